@@ -1,0 +1,95 @@
+import type { Instant, Interval, Outcome, Readings, Reason, Segment, SignalId, Span } from '../measure/index.ts';
+import type { InterlockId } from '../rulebook/index.ts';
+
+/** Changes whenever the same input could give other findings. Stands in every window. */
+export type Engine = number;
+
+/** How the cause was made to move. What it can prove stands in `segmentsOf`. */
+export const METHODS = ['real', 'blocked', 'injected', 'heated', 'displaced', 'forced', 'unstated'] as const;
+export type Method = (typeof METHODS)[number];
+
+/** What a person saw or heard, in place of a signal. */
+export const ATTESTATIONS = ['horn-heard', 'motion-stopped', 'feed-stopped', 'no-stop-pressed'] as const;
+export type Attestation = (typeof ATTESTATIONS)[number];
+
+/** An interlock to be exercised, and how. While its sensor is substituted, its signal is cause, never evidence. */
+export interface Stimulus {
+  readonly interlock: InterlockId;
+  readonly method: Method;
+}
+
+/** What happened beside the readings. */
+export type Mark =
+  | { readonly code: 'window-opened'; readonly at: Instant; readonly window: string; readonly stimuli: readonly Stimulus[] }
+  | { readonly code: 'window-closed'; readonly at: Instant }
+  | { readonly code: 'now'; readonly at: Instant; readonly by: string; readonly text: string }
+  | { readonly code: 'attested'; readonly at: Instant; readonly by: string; readonly machine: number; readonly what: Attestation }
+  | { readonly code: 'adjusted'; readonly at: Instant; readonly by: string; readonly interlock: InterlockId; readonly text: string }
+  | { readonly code: 'trial-aborted'; readonly at: Instant; readonly by: string; readonly interlock: InterlockId; readonly text: string }
+  | { readonly code: 'bypassed'; readonly at: Instant; readonly by: string; readonly interlock: InterlockId; readonly text: string }
+  | { readonly code: 'clock-stepped'; readonly at: Instant; readonly by: number }
+  | { readonly code: 'revision'; readonly at: Instant; readonly machine: number; readonly text: string; readonly quality: 'tag' | 'typed' }
+  /** The daemon was away until `at`: what happened meanwhile is not known. */
+  | { readonly code: 'interrupted'; readonly at: Instant; readonly from: Instant };
+
+export type Input = { readonly readings: Readings } | { readonly mark: Mark };
+
+/** One thing that a verdict needs, judged alone. */
+export interface Aspect {
+  /** set-point, limit, delay, normal, effect:NAME, held:NAME, order, restart, attribution, evidence … */
+  readonly name: string;
+  readonly outcome: Outcome;
+  readonly reason: Reason;
+}
+
+/** When an effect came, as an interval; absent times: it did not come. */
+export interface EffectSeen {
+  readonly name: string;
+  readonly signal: SignalId;
+  /** It changed after `earliest` and no later than `latest`. */
+  readonly changed?: Span;
+  /** From the cause reaching its set point, in seconds. */
+  readonly response?: Interval;
+}
+
+export interface Verdict {
+  readonly outcome: Outcome;
+  readonly reasons: readonly [Reason, ...Reason[]];
+  readonly aspects: readonly Aspect[];
+  /** Value of the cause at which the effect was initiated, in the unit of the signal. */
+  readonly tripPoint?: Interval;
+  /** The same in percent of normal, where the set point is one. */
+  readonly tripPercent?: Interval;
+  readonly normal?: Interval;
+  /** Of the first effect, in seconds. */
+  readonly response?: Interval;
+  /** Delay that is consistent with every trial, in seconds. */
+  readonly delay?: Interval;
+  readonly effects: readonly EffectSeen[];
+  readonly proved: readonly Segment[];
+}
+
+export interface TrialVerdict extends Verdict {
+  readonly trial: number;
+  readonly method: Method;
+  readonly span: Span;
+  readonly standing: 'complete' | 'aborted' | 'interrupted' | 'unfinished';
+  /** First trial that reached the trip region, before anybody adjusted anything. */
+  readonly asFound: boolean;
+}
+
+/** Over all trials of a window. */
+export interface WindowVerdict extends Verdict {
+  readonly trials: readonly TrialVerdict[];
+  /** Trial that the figures are taken from; 0: none. */
+  readonly trial: number;
+  readonly asFound?: Outcome;
+  readonly asLeft?: Outcome;
+}
+
+export type Finding = { readonly at: Instant; readonly interlock: InterlockId; readonly trial: number } & (
+  | { readonly kind: 'waits'; readonly reasons: readonly Reason[] }
+  | { readonly kind: 'event'; readonly reason: Reason }
+  | { readonly kind: 'trial'; readonly verdict: TrialVerdict }
+  | { readonly kind: 'window'; readonly verdict: WindowVerdict }
+);

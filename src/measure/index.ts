@@ -1,0 +1,56 @@
+/**
+ * What is measured, with its doubt: instants, intervals, quantities with units, absence with a reason,
+ * readings in columns, and the algebra of verdicts. Pure; imports no other room.
+ *
+ * Times follow RFC 3339; intervals and their comparison follow design section "What a verdict means".
+ * Proved by tests/rooms/measure.
+ */
+export { ABSENCES, type Absence, absenceAt, absenceIndex } from './absence.ts';
+export {
+  formatUtc,
+  type Instant,
+  instant,
+  later,
+  type Micros,
+  MILLISECOND,
+  parseUtc,
+  SECOND,
+  type Span,
+  spanOf,
+} from './instant.ts';
+export {
+  add,
+  around,
+  atMost,
+  divide,
+  exactly,
+  hull,
+  type Interval,
+  intersect,
+  lessThan,
+  type Place,
+  place,
+  scale,
+  subtract,
+} from './interval.ts';
+export {
+  allUnits,
+  convert,
+  kindOfUnit,
+  parseQuantity,
+  QUANTITY_KINDS,
+  type Quantity,
+  type QuantityKind,
+  unitsOf,
+} from './quantity.ts';
+export { columnsOf, FLAGS, type Reading, type Readings, readingAt, type SignalId } from './readings.ts';
+export {
+  allOf,
+  exitCodeOf,
+  OUTCOMES,
+  type Outcome,
+  type Param,
+  type Reason,
+  SEGMENTS,
+  type Segment,
+} from './verdict.ts';

@@ -1,0 +1,148 @@
+import type { Interval, Micros, SignalId } from '../measure/index.ts';
+import type { SignalDef, Source } from '../signal/index.ts';
+
+/** Index of an interlock in the book. */
+export type InterlockId = number & { readonly id: 'interlock' };
+
+/** `factor × reference + offset`, in the unit of the signal it is compared with. */
+export interface Level {
+  readonly of: 'absolute' | 'normal' | 'nameplate';
+  /** 0 where `of` is absolute. */
+  readonly factor: number;
+  readonly offset: number;
+}
+
+export type Side = 'below' | 'above';
+
+export type Cause =
+  | {
+      readonly kind: 'level';
+      readonly signal: SignalId;
+      readonly side: Side;
+      readonly setPoint: Level;
+      /** ± around the set point; same form, a difference. */
+      readonly tolerance: Level;
+      /** The value is back in its clear band beyond this level (above it for `below`, below it for `above`). */
+      readonly clears: Level;
+    }
+  | { readonly kind: 'contact'; readonly signal: SignalId; readonly state: number }
+  /** No pulse for `after`: a count that stands still, or a speed that reads zero. */
+  | { readonly kind: 'no-pulses'; readonly signal: SignalId; readonly after: Micros };
+
+export interface Delay {
+  readonly time: Micros;
+  readonly tolerance: Micros;
+  readonly onReturn: 'resets' | 'accumulates';
+}
+
+/** A one-sided bound that law or the hazard analysis sets; judged apart from set point ± tolerance. */
+export interface Limit {
+  readonly side: 'no-lower-than' | 'no-higher-than';
+  readonly level: Level;
+  readonly inclusive: boolean;
+  readonly judgedAt: 'level' | 'effect';
+  readonly basis: string;
+}
+
+/** A signal in a state. */
+export interface Condition {
+  readonly signal: SignalId;
+  readonly state: number;
+}
+
+export interface Armed {
+  readonly when: readonly Condition[];
+  /** The conditions have held for this long (start-up inhibit). */
+  readonly after: Micros;
+}
+
+export type EffectClass = 'alarm' | 'trip' | 'command' | 'feedback' | 'motion' | 'feed';
+
+export interface Effect {
+  /** `machine.role` of what changes. */
+  readonly name: string;
+  readonly signal: SignalId;
+  readonly becomes:
+    | { readonly kind: 'state'; readonly state: number }
+    | { readonly kind: 'level'; readonly side: Side; readonly level: Level }
+    /** The state it already has must stay ("downstream keeps running"). */
+    | { readonly kind: 'stays'; readonly state: number };
+  readonly class: EffectClass;
+  /** From the cause reaching its set point. */
+  readonly within: Micros;
+  readonly notBefore: Micros;
+  /** Must come after the effects with these indexes of the same interlock. */
+  readonly after: readonly number[];
+  /** Held until a person resets, although the cause has cleared; or only while the cause lasts; or not judged. */
+  readonly until: 'reset' | 'cause-clears' | 'unstated';
+  /** Brought about through another machine's logic, not by the interlock's own output. */
+  readonly cascade: boolean;
+}
+
+export interface Interlock {
+  readonly id: InterlockId;
+  /** `machine.interlock`, e.g. `E1.underspeed-stop`. */
+  readonly name: string;
+  readonly machine: number;
+  readonly hazard: string;
+  readonly title: string;
+  readonly cause: Cause;
+  readonly delay?: Delay;
+  readonly limit?: Limit;
+  readonly armed: Armed;
+  readonly effects: readonly [Effect, ...Effect[]];
+  /** Quiet time before a trial counts. */
+  readonly baseline: Micros;
+  /** The cause has dwelt in its clear band for this long: the trial is over, a latch is proved. */
+  readonly dwell: Micros;
+}
+
+/** The running value that percentages of a signal refer to. */
+export interface Normal {
+  readonly signal: SignalId;
+  readonly from:
+    | { readonly kind: 'declared'; readonly value: Interval }
+    /** What the controller itself uses, in the unit of the signal. */
+    | { readonly kind: 'tag'; readonly signal: SignalId }
+    /** From a steady span of the window: spread at most `steady` of the value during `over`. */
+    | { readonly kind: 'learned'; readonly over: Micros; readonly steady: number };
+  readonly nameplate?: Interval;
+  /** Largest fraction by which the normal may differ from the nameplate (0.05). */
+  readonly allowance: number;
+}
+
+export interface Machine {
+  readonly index: number;
+  readonly name: string;
+  readonly title: string;
+  readonly kind: string;
+  readonly roles: Readonly<Record<string, SignalId>>;
+  readonly normals: readonly Normal[];
+  /** What a person does at the machine, and what takes its protection away; each an active state. */
+  readonly stops: readonly Condition[];
+  readonly resets: readonly Condition[];
+  readonly starts: readonly Condition[];
+  readonly bypasses: readonly Condition[];
+  readonly forces: readonly Condition[];
+  /** The trip bit in its tripped state, where the controller shows one. */
+  readonly tripped: readonly Condition[];
+  /** State of the run command that means "run". */
+  readonly running: readonly Condition[];
+  /** Output and alarm signals: a change of one that nobody expects is a finding. */
+  readonly outputs: readonly SignalId[];
+  /** A counter that shows that the controller lives. */
+  readonly heartbeat?: SignalId;
+  /** Number or text that identifies the program. */
+  readonly revision?: SignalId;
+  readonly feeds: readonly number[];
+}
+
+/** The resolved input of a judgement: everything that decides a verdict, and nothing else. Plain JSON. */
+export interface Book {
+  readonly site: string;
+  readonly title: string;
+  readonly sources: readonly Source[];
+  readonly signals: readonly SignalDef[];
+  readonly machines: readonly Machine[];
+  readonly interlocks: readonly Interlock[];
+}

@@ -1,0 +1,170 @@
+import type { Absence, Instant, Interval, Micros, QuantityKind, SignalId } from '../measure/index.ts';
+
+/** Read functions of the Modbus Application Protocol (6.1–6.4). No other table can be named, so none can be written. */
+export type Table = 'coil' | 'discrete-input' | 'holding' | 'input';
+
+export interface ModbusSource {
+  readonly protocol: 'modbus-tcp';
+  readonly name: string;
+  readonly host: string;
+  readonly port: number;
+  readonly unit: number;
+  readonly poll: Micros;
+  readonly timeout: Micros;
+  /** Controller cycle; a computed value is up to one cycle old, an input image up to two (see `SignalDef.age`). */
+  readonly scan: Micros;
+  /** Signals of one response share one instant of the controller. */
+  readonly scanConsistent: boolean;
+  readonly maxRegisters: number;
+  readonly maxBits: number;
+  /** Addresses that nobody asked for may be read through up to this many in a row. */
+  readonly maxGap: number;
+}
+
+export interface OpcUaSource {
+  readonly protocol: 'opc-ua';
+  readonly name: string;
+  readonly endpoint: string;
+  readonly sampling: Micros;
+  readonly publishing: Micros;
+  readonly queue: number;
+  readonly timeout: Micros;
+  readonly scan: Micros;
+  /** The server's clock is right within this; undefined: not known, the publish interval bounds the time instead. */
+  readonly clockBound?: Micros;
+}
+
+/** Readings handed over in a file (an imported trace). */
+export interface TraceSource {
+  readonly protocol: 'trace';
+  readonly name: string;
+  readonly scan: Micros;
+  readonly scanConsistent: boolean;
+}
+
+export type Source = ModbusSource | OpcUaSource | TraceSource;
+
+export type NumberType = 'uint16' | 'int16' | 'uint32' | 'int32' | 'float32' | 'float64';
+/** Letters name the bytes of the value, A the most significant, in the order in which they travel. */
+export type ByteOrder = 'ABCD' | 'CDAB' | 'BADC' | 'DCBA';
+
+/** How words become a number in the signal's unit. */
+export type Decoding =
+  | { readonly as: 'bit'; readonly bit?: number; readonly inverted: boolean }
+  | {
+      readonly as: 'number';
+      readonly type: NumberType;
+      readonly order: ByteOrder;
+      readonly scale: number;
+      readonly offset: number;
+      /** Raw values that mean a fault, never a measurement. */
+      readonly faults: readonly number[];
+    }
+  /** Free-running pulse count; becomes speed from the difference of two answers. `unitsPerPulsePerSecond` includes targets per revolution. */
+  | {
+      readonly as: 'pulse-count';
+      readonly type: 'uint16' | 'uint32';
+      readonly order: ByteOrder;
+      /** Counts before it starts again at 0 (65 536, 4 294 967 296, 10 000 …). */
+      readonly rollover: number;
+      readonly unitsPerPulsePerSecond: number;
+      /** Pulses of this much time are counted before a speed is given. */
+      readonly gate: Micros;
+    }
+  /** Time between two pulses, in ticks; becomes speed. 0 or the largest value means that no pulse came. */
+  | {
+      readonly as: 'pulse-period';
+      readonly type: 'uint16' | 'uint32';
+      readonly order: ByteOrder;
+      readonly tick: Micros;
+      readonly unitsPerPulsePerSecond: number;
+    }
+  | { readonly as: 'value'; readonly scale: number; readonly offset: number; readonly inverted: boolean };
+
+export type Address =
+  | { readonly kind: 'modbus'; readonly table: Table; readonly at: number }
+  | { readonly kind: 'opc-ua'; readonly namespace: string; readonly id: string }
+  | { readonly kind: 'trace' };
+
+/** A named quantity of the plant and where it lives in a controller. Values are in `unit`. */
+export interface SignalDef {
+  readonly id: SignalId;
+  /** `machine.role` or the tag's own name; unique in the site. */
+  readonly name: string;
+  readonly source: number;
+  readonly address: Address;
+  readonly decoding: Decoding;
+  readonly quantity: QuantityKind;
+  /** '' for states. */
+  readonly unit: string;
+  /** Names of the states, by code; empty for measured values. */
+  readonly states: readonly string[];
+  /** Step of the register in `unit`; half of it goes on each side. */
+  readonly resolution: number;
+  /** Declared sensor and conversion accuracy in `unit`, ±. */
+  readonly accuracy: number;
+  /** A value may be this old when the controller answers. */
+  readonly age: Micros;
+  /** Nothing new for this long: the reading is absent (`aged`). */
+  readonly agedAfter: Micros;
+  /** Outside this range the value is absent (`implausible`), never a trip. */
+  readonly plausible?: Interval;
+}
+
+/** One question to a Modbus device. */
+export interface Request {
+  readonly source: number;
+  readonly table: Table;
+  readonly at: number;
+  readonly count: number;
+  readonly signals: readonly SignalId[];
+}
+
+export interface Plan {
+  readonly requests: readonly Request[];
+  /** Signals of OPC UA sources, by source index. */
+  readonly items: ReadonlyMap<number, readonly SignalId[]>;
+}
+
+/** What came back, as received. It is what the log keeps, so that decoding can be repeated too. */
+export type Answer =
+  | {
+      readonly kind: 'words';
+      readonly source: number;
+      /** Index into `Plan.requests`. */
+      readonly request: number;
+      readonly sent: Instant;
+      readonly received: Instant;
+      /** Registers, or bits as 0 and 1; exactly as many as were asked for. */
+      readonly words: readonly number[];
+    }
+  | {
+      readonly kind: 'nothing';
+      readonly source: number;
+      readonly request: number;
+      readonly sent: Instant;
+      readonly received: Instant;
+      readonly why: Absence;
+      /** Modbus exception code where the device said no. */
+      readonly code: number;
+    }
+  | {
+      readonly kind: 'items';
+      readonly source: number;
+      readonly received: Instant;
+      readonly items: readonly Item[];
+    };
+
+/** One notification of an OPC UA item. */
+export interface Item {
+  readonly signal: SignalId;
+  /** Status code as received (Part 4, 7.39.1), or -1 where the connection has nothing to say. */
+  readonly status: number;
+  readonly value: number | null;
+  /** Source timestamp; absent where the server gave none. */
+  readonly sourceTime?: Instant;
+  readonly serverTime?: Instant;
+  /** Set where `value` repeats the last one because keep-alives and sequence numbers were unbroken. */
+  readonly unchanged?: boolean;
+  readonly why?: Absence;
+}

@@ -1,0 +1,43 @@
+/**
+ * The one table of who may import whom; the data walks from top to bottom.
+ * The walls, the compiler projects and the tests of both are made from it.
+ */
+const ALL = [
+  'measure',
+  'words',
+  'signal',
+  'rulebook',
+  'judge',
+  'record',
+  'report',
+  'config',
+  'api',
+  'field',
+  'store',
+  'web',
+  'plant',
+  'daemon',
+];
+
+const MAY_IMPORT = {
+  measure: [],
+  words: ['measure'],
+  signal: ['measure'],
+  rulebook: ['measure', 'signal'],
+  judge: ['measure', 'signal', 'rulebook'],
+  record: ['measure', 'signal', 'rulebook', 'judge'],
+  report: ['measure', 'words', 'rulebook', 'judge', 'record'],
+  config: ['measure', 'words', 'signal', 'rulebook'],
+  api: ['measure', 'rulebook', 'judge'],
+  field: ['measure', 'signal'],
+  store: ['measure', 'record'],
+  web: ['measure', 'words', 'rulebook', 'judge', 'record', 'report', 'api'],
+  plant: ['measure'],
+  daemon: ALL.filter((room) => room !== 'daemon'),
+  cli: ALL,
+};
+
+/** Rooms without clock, randomness or I/O. */
+const PURE = ['measure', 'words', 'signal', 'rulebook', 'judge', 'record', 'report', 'config', 'api'];
+
+module.exports = { MAY_IMPORT, PURE };
