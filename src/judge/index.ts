@@ -1,9 +1,11 @@
 /**
  * The judge: readings and marks in, findings out.
  */
+
+export { ENGINE, type State, start, step, waitsNow } from './judge.ts';
 export {
-  ATTESTATIONS,
   type Aspect,
+  ATTESTATIONS,
   type Attestation,
   type EffectSeen,
   type Engine,

@@ -1,4 +1,13 @@
-import type { Instant, Interval, Outcome, Readings, Reason, Segment, SignalId, Span } from '../measure/index.ts';
+import type {
+  Instant,
+  Interval,
+  Outcome,
+  Readings,
+  Reason,
+  Segment,
+  SignalId,
+  Span,
+} from '../measure/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
 
 /** Changes whenever the same input could give other findings. Stands in every window. */
@@ -20,15 +29,50 @@ export interface Stimulus {
 
 /** What happened beside the readings. */
 export type Mark =
-  | { readonly code: 'window-opened'; readonly at: Instant; readonly window: string; readonly stimuli: readonly Stimulus[] }
+  | {
+      readonly code: 'window-opened';
+      readonly at: Instant;
+      readonly window: string;
+      readonly stimuli: readonly Stimulus[];
+    }
   | { readonly code: 'window-closed'; readonly at: Instant }
   | { readonly code: 'now'; readonly at: Instant; readonly by: string; readonly text: string }
-  | { readonly code: 'attested'; readonly at: Instant; readonly by: string; readonly machine: number; readonly what: Attestation }
-  | { readonly code: 'adjusted'; readonly at: Instant; readonly by: string; readonly interlock: InterlockId; readonly text: string }
-  | { readonly code: 'trial-aborted'; readonly at: Instant; readonly by: string; readonly interlock: InterlockId; readonly text: string }
-  | { readonly code: 'bypassed'; readonly at: Instant; readonly by: string; readonly interlock: InterlockId; readonly text: string }
+  | {
+      readonly code: 'attested';
+      readonly at: Instant;
+      readonly by: string;
+      readonly machine: number;
+      readonly what: Attestation;
+    }
+  | {
+      readonly code: 'adjusted';
+      readonly at: Instant;
+      readonly by: string;
+      readonly interlock: InterlockId;
+      readonly text: string;
+    }
+  | {
+      readonly code: 'trial-aborted';
+      readonly at: Instant;
+      readonly by: string;
+      readonly interlock: InterlockId;
+      readonly text: string;
+    }
+  | {
+      readonly code: 'bypassed';
+      readonly at: Instant;
+      readonly by: string;
+      readonly interlock: InterlockId;
+      readonly text: string;
+    }
   | { readonly code: 'clock-stepped'; readonly at: Instant; readonly by: number }
-  | { readonly code: 'revision'; readonly at: Instant; readonly machine: number; readonly text: string; readonly quality: 'tag' | 'typed' }
+  | {
+      readonly code: 'revision';
+      readonly at: Instant;
+      readonly machine: number;
+      readonly text: string;
+      readonly quality: 'tag' | 'typed';
+    }
   /** The daemon was away until `at`: what happened meanwhile is not known. */
   | { readonly code: 'interrupted'; readonly at: Instant; readonly from: Instant };
 

@@ -1,0 +1,221 @@
+import type { Reason } from '../measure/index.ts';
+import { SECOND } from '../measure/index.ts';
+import type { Book, Condition, Interlock } from '../rulebook/index.ts';
+import { positionOf } from './cause.ts';
+import { edgesOf } from './levels.ts';
+import { type NormalState, referencesOf } from './normals.ts';
+import { couldHaveBeen, gapWithin, type Track } from './track.ts';
+import { initiating, type Trial } from './trial.ts';
+
+/** What the judge needs to ask whether something else brought the effect about. */
+export interface Scene {
+  readonly book: Book;
+  readonly tracks: readonly Track[];
+  readonly normalOf: (interlock: Interlock) => NormalState | undefined;
+  /** Last change of each machine's heartbeat (latest instant), by machine. */
+  readonly beats: readonly number[];
+}
+
+/** A heartbeat that stands still for longer says that the controller is not scanning. */
+const HEARTBEAT = 5 * SECOND;
+/** A trip bit that is slower than this after the command did not cause it. */
+const TRIP_BIT = SECOND;
+
+const nameOf = (scene: Scene, signal: number): string => scene.book.signals[signal]?.name ?? `#${signal}`;
+const stateOf = (scene: Scene, signal: number, state: number): string =>
+  scene.book.signals[signal]?.states[state] ?? String(state);
+
+const add = (into: Map<string, Reason>, code: string, params: Reason['params']): void => {
+  const key = `${code} ${Object.values(params).join(' ')}`;
+  if (!into.has(key)) into.set(key, { code, params });
+};
+
+/** Conditions (a button, a bypass) that may have been active in the span; unknown counts as possible. */
+const possible = (scene: Scene, conditions: readonly Condition[], from: number, to: number): Condition[] =>
+  conditions.filter(({ signal, state }) => {
+    const track = scene.tracks[signal];
+    return track !== undefined && couldHaveBeen(track, state, from, to);
+  });
+
+/** From where on an interlock's cause may have been in its trip region; undefined: certainly not now. */
+const activeAfter = (scene: Scene, other: Interlock): number | undefined => {
+  const track = scene.tracks[other.cause.signal];
+  if (track?.last === undefined) return Number.NEGATIVE_INFINITY;
+  const edges = edgesOf(other, referencesOf(scene.normalOf(other), scene.tracks));
+  if (other.cause.kind === 'level' && edges === undefined) return undefined;
+  const position = positionOf(other.cause, track, edges);
+  if (position === undefined) return track.gaps.at(-1)?.from ?? Number.NEGATIVE_INFINITY;
+  return position.possible ? (position.reachedAfter ?? Number.NEGATIVE_INFINITY) : undefined;
+};
+
+const sharesEffect = (one: Interlock, other: Interlock): boolean =>
+  one.effects.some((a) =>
+    other.effects.some(
+      (b) =>
+        a.signal === b.signal &&
+        a.becomes.kind === 'state' &&
+        b.becomes.kind === 'state' &&
+        a.becomes.state === b.becomes.state,
+    ),
+  );
+
+/** Two levels on one signal are nested: the first is the other's predecessor, not its competitor. */
+const nested = (one: Interlock, other: Interlock): boolean =>
+  one.cause.kind === 'level' && other.cause.kind === 'level' && one.cause.signal === other.cause.signal;
+
+/** The least time that an interlock takes to act once its cause is there. */
+const leastDelay = (other: Interlock): number => {
+  const own = other.delay ? other.delay.time - other.delay.tolerance : 0;
+  return Math.max(0, own) + (other.cause.kind === 'no-pulses' ? other.cause.after : 0);
+};
+
+const competing = (scene: Scene, trial: Trial, by: number): void => {
+  for (const other of scene.book.interlocks) {
+    if (other.id === trial.interlock.id || nested(trial.interlock, other)) continue;
+    const shares = sharesEffect(trial.interlock, other);
+    const replaced = trial.method !== 'real' && trial.method !== 'unstated';
+    const elsewhere = replaced && other.cause.signal !== trial.interlock.cause.signal;
+    if (!shares && !elsewhere) continue;
+    const since = activeAfter(scene, other);
+    if (since === undefined || since + leastDelay(other) >= by) continue;
+    if (shares) add(trial.doubts, 'competing-cause', { interlock: other.name });
+    else if (since > trial.leftAfter)
+      add(trial.cautions, 'siblings-moved', { signal: nameOf(scene, other.cause.signal) });
+  }
+};
+
+const hands = (scene: Scene, trial: Trial, by: number): void => {
+  const machine = scene.book.machines[trial.interlock.machine];
+  if (machine === undefined) return;
+  for (const { signal } of possible(scene, machine.stops, trial.leftAfter, by)) {
+    add(trial.doubts, 'stop-by-hand', { signal: nameOf(scene, signal) });
+  }
+  for (const { signal } of possible(scene, machine.bypasses, trial.leftAfter, by)) {
+    add(trial.doubts, 'bypass-during-trial', { signal: nameOf(scene, signal) });
+  }
+  for (const { signal } of possible(scene, machine.forces, trial.leftAfter, by)) {
+    add(trial.doubts, 'forced-during-trial', { signal: nameOf(scene, signal) });
+  }
+  const cause = scene.tracks[trial.interlock.cause.signal];
+  if (
+    cause !== undefined &&
+    cause.forcedAt >= trial.leftAfter &&
+    cause.forcedAt <= by &&
+    trial.method !== 'forced'
+  ) {
+    add(trial.doubts, 'forced-during-trial', { signal: cause.def.name });
+  }
+};
+
+/** The arming condition went away before the effect can have begun. */
+const disarmed = (scene: Scene, trial: Trial, before: number): void => {
+  for (const { signal, state } of trial.interlock.armed.when) {
+    const run = scene.tracks[signal]?.runs.at(-1);
+    if (run !== undefined && run.state !== state && run.from <= before && run.from > trial.clearUntil) {
+      add(trial.doubts, 'arming-lost', { signal: nameOf(scene, signal) });
+    }
+  }
+};
+
+const evidence = (scene: Scene, trial: Trial, from: number, to: number): void => {
+  const cause = scene.tracks[trial.interlock.cause.signal];
+  const gap = cause && gapWithin(cause, from, to);
+  if (cause !== undefined && gap !== undefined) {
+    add(trial.doubts, 'evidence-gap', {
+      signal: cause.def.name,
+      absence: gap.why,
+      seconds: Math.round((gap.to - gap.from) / 1_000) / 1_000,
+    });
+  }
+  const machine = scene.book.machines[trial.interlock.machine];
+  const beat = scene.beats[trial.interlock.machine] ?? Number.NEGATIVE_INFINITY;
+  if (machine?.heartbeat !== undefined && Number.isFinite(beat) && to - beat > HEARTBEAT) {
+    add(trial.doubts, 'heartbeat-still', { signal: nameOf(scene, machine.heartbeat) });
+  }
+};
+
+/** Outputs that went to an acting state which no active cause explains. */
+const unlisted = (scene: Scene, trial: Trial): void => {
+  const own = new Set(trial.interlock.effects.map((effect) => effect.signal));
+  for (const machine of scene.book.machines) {
+    for (const signal of machine.outputs) {
+      const run = scene.tracks[signal]?.runs.at(-1);
+      if (own.has(signal) || run === undefined || run.after < trial.leftAfter) continue;
+      const key = `${signal} ${run.from}`;
+      if (trial.explained.has(key)) continue;
+      trial.explained.add(key);
+      const listing = scene.book.interlocks.filter((other) =>
+        other.effects.some(
+          (effect) =>
+            effect.signal === signal && effect.becomes.kind === 'state' && effect.becomes.state === run.state,
+        ),
+      );
+      if (listing.length === 0) continue;
+      if (listing.some((other) => activeAfter(scene, other) !== undefined)) continue;
+      if (possible(scene, machine.stops, trial.leftAfter, run.from).length > 0) continue;
+      add(
+        trial.cautions,
+        machine.index === trial.interlock.machine ? 'unlisted-change' : 'other-machine-acted',
+        {
+          signal: nameOf(scene, signal),
+          state: stateOf(scene, signal, run.state),
+          machine: machine.name,
+        },
+      );
+    }
+  }
+};
+
+/** A command that dropped while the trip bit stayed healthy was stopped by somebody, not by the interlock. */
+const tripBit = (scene: Scene, trial: Trial): void => {
+  const machine = scene.book.machines[trial.interlock.machine];
+  const command = trial.watches.find(
+    (watch) => watch.effect.class === 'command' && watch.changed && !watch.wasThere,
+  );
+  if (machine === undefined || command?.changed === undefined) return;
+  for (const { signal, state } of machine.tripped) {
+    const track = scene.tracks[signal];
+    const run = track?.runs.at(-1);
+    if (track?.last === undefined || run === undefined) continue;
+    const silent = run.state !== state && track.last.earliest > command.changed.by + TRIP_BIT;
+    const was = couldHaveBeen(track, state, trial.leftAfter, trial.now);
+    if (silent && !was) add(trial.cautions, 'trip-bit-silent', { signal: nameOf(scene, signal) });
+  }
+  if (machine.tripped.length === 0 && machine.stops.length === 0 && !trial.attested.has('no-stop-pressed')) {
+    add(trial.cautions, 'hand-stop-not-excluded', { machine: machine.name });
+  }
+};
+
+/** Feedback before command, motion before either: the machine stopped for another reason. */
+const order = (trial: Trial): void => {
+  const command = trial.watches.find((watch) => watch.effect.class === 'command' && watch.changed);
+  if (command?.changed === undefined) return;
+  for (const watch of trial.watches) {
+    const later = watch.effect.class === 'feedback' || watch.effect.class === 'motion';
+    if (later && !watch.effect.cascade && watch.changed && watch.changed.by <= command.changed.after) {
+      add(trial.cautions, 'order-broken', { effect: watch.effect.name, after: command.effect.name });
+    }
+  }
+};
+
+/** Everything that could have brought the effect about beside the cause, up to the effect; or taken it away. */
+export const attribute = (scene: Scene, trial: Trial): void => {
+  const first = initiating(trial)?.changed;
+  unlisted(scene, trial);
+  tripBit(scene, trial);
+  order(trial);
+  if (first === undefined) {
+    if (trial.watches.some((watch) => watch.missedAt !== undefined)) return;
+    hands(scene, trial, trial.now);
+    disarmed(scene, trial, trial.now);
+    evidence(scene, trial, trial.reached?.by ?? trial.now, trial.now);
+    return;
+  }
+  if (trial.settledAttribution) return;
+  hands(scene, trial, first.by);
+  competing(scene, trial, first.by);
+  disarmed(scene, trial, first.after);
+  const reach = trial.interlock.delay ? trial.interlock.delay.time + trial.interlock.delay.tolerance : 0;
+  evidence(scene, trial, first.after - reach, first.by);
+  trial.settledAttribution = true;
+};

@@ -1,0 +1,64 @@
+import type { Interval } from '../measure/index.ts';
+import type { Condition, Machine, Normal } from '../rulebook/index.ts';
+import type { References } from './levels.ts';
+import { heldSince, type Track } from './track.ts';
+
+/** The running value that percentages of a signal refer to. */
+export interface NormalState {
+  readonly normal: Normal;
+  readonly machine: Machine;
+  /** Learned once in a window, from the first steady span; it then stands for the window. */
+  learned?: Interval;
+  /** Spread of the last look, as a fraction of the value; for what the interlock waits for. */
+  spread?: number;
+}
+
+export const newNormal = (normal: Normal, machine: Machine): NormalState => ({ normal, machine });
+
+const runningFor = (conditions: readonly Condition[], tracks: readonly Track[], now: number): number => {
+  let since = Number.NEGATIVE_INFINITY;
+  for (const { signal, state } of conditions) {
+    const track = tracks[signal];
+    const held = track && heldSince(track, state);
+    if (held === undefined) return -1;
+    since = Math.max(since, held);
+  }
+  return now - since;
+};
+
+/** Looks whether the last `over` were steady while the machine ran; takes the hull of the readings as normal. */
+export const learn = (state: NormalState, tracks: readonly Track[]): void => {
+  const { from, signal } = state.normal;
+  if (from.kind !== 'learned' || state.learned !== undefined) return;
+  const rows = tracks[signal]?.rows ?? [];
+  const newest = rows.at(-1);
+  if (newest === undefined || runningFor(state.machine.running, tracks, newest.latest) < from.over) return;
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let index = rows.length - 1; index >= 0; index -= 1) {
+    const row = rows[index];
+    if (row === undefined) break;
+    low = Math.min(low, row.low);
+    high = Math.max(high, row.high);
+    const middle = (row.low + row.high) / 2;
+    least = Math.min(least, middle);
+    most = Math.max(most, middle);
+    if (newest.latest - row.latest < from.over) continue;
+    state.spread = most > 0 ? (most - least) / most : 1;
+    if (low > 0 && state.spread <= from.steady) state.learned = { low, high };
+    return;
+  }
+};
+
+export const referencesOf = (state: NormalState | undefined, tracks: readonly Track[]): References => {
+  if (state === undefined) return {};
+  const { from, nameplate } = state.normal;
+  const plate = nameplate && { nameplate };
+  if (from.kind === 'declared') return { normal: from.value, ...plate };
+  if (from.kind === 'learned') return { ...(state.learned && { normal: state.learned }), ...plate };
+  const track = tracks[from.signal];
+  const row = track?.absent === undefined ? track?.last : undefined;
+  return { ...(row && row.low > 0 && { normal: { low: row.low, high: row.high } }), ...plate };
+};

@@ -1,0 +1,185 @@
+import type { Interval, Reason } from '../measure/index.ts';
+import type { Interlock } from '../rulebook/index.ts';
+import { type Position, positionOf } from './cause.ts';
+import { beginWatch, look, type Watch } from './effects.ts';
+import { type Edges, type References, turn } from './levels.ts';
+import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
+import { gapWithin, swept, sweptBetween, type Track } from './track.ts';
+import type { Attestation, Method } from './types.ts';
+
+export type Standing = 'running' | 'complete' | 'aborted' | 'interrupted' | 'unfinished';
+
+/** One excursion of the cause through its trip region. */
+export interface Trial {
+  readonly interlock: Interlock;
+  readonly number: number;
+  readonly method: Method;
+  /** Latest instant at which the cause was certainly clear; it left after `leftAfter`. */
+  readonly clearUntil: number;
+  readonly leftAfter: number;
+  readonly references: References;
+  readonly edges?: Edges;
+  /** Lowest value (turned) of the baseline: a level above it would have acted then. */
+  readonly quietBelow: number;
+  readonly watches: readonly Watch[];
+  /** Last instant seen. */
+  now: number;
+  standing: Standing;
+  /** Certainly beyond the band; the interlock must act. */
+  reached?: { after: number; by: number; step: boolean };
+  /** It has been in the trip region at some time. */
+  touched: boolean;
+  /** The cause has been clear again since (latest of the first reading). */
+  clearSince?: number;
+  /** Value (turned) at the change of the initiating effect with no delay. */
+  trip?: Interval;
+  region?: Region;
+  /** The readings behind `trip` and `region` have all come. */
+  settled: boolean;
+  /** Asked once, when the initiating effect came. */
+  settledAttribution: boolean;
+  /** A reset or start was possible from here on. */
+  resetAt?: number;
+  startAt?: number;
+  /** Reasons that take away every verdict of this trial, and those that take away only a pass. */
+  readonly doubts: Map<string, Reason>;
+  readonly cautions: Map<string, Reason>;
+  readonly attested: Map<Attestation, string>;
+  /** Changes of outputs that have been looked at, so that each is asked about once. */
+  readonly explained: Set<string>;
+}
+
+export const beginTrial = (
+  interlock: Interlock,
+  number: number,
+  method: Method,
+  tracks: readonly Track[],
+  references: References,
+  edges: Edges | undefined,
+  clear: { readonly earliest: number; readonly latest: number; readonly quietBelow: number },
+): Trial => ({
+  interlock,
+  number,
+  method,
+  clearUntil: clear.latest,
+  leftAfter: clear.earliest,
+  references,
+  ...(edges && { edges }),
+  quietBelow: clear.quietBelow,
+  watches: interlock.effects.flatMap((effect, index) => {
+    const track = tracks[effect.signal];
+    return track ? [beginWatch(effect, index, track, references, clear.latest)] : [];
+  }),
+  now: clear.latest,
+  standing: 'running',
+  touched: false,
+  settled: false,
+  settledAttribution: false,
+  doubts: new Map(),
+  cautions: new Map(),
+  attested: new Map(),
+  explained: new Set(),
+});
+
+/** The effect that tells when the interlock acted: the first listed that came, and was not there before. */
+export const initiating = (trial: Trial): Watch | undefined =>
+  trial.watches.find((watch) => !watch.wasThere && watch.effect.becomes.kind !== 'stays' && watch.changed);
+
+/** While a sensor is replaced, its signal is the cause and no evidence of motion. */
+export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
+  watch.effect.signal === trial.interlock.cause.signal &&
+  ['injected', 'heated', 'displaced', 'blocked', 'forced'].includes(trial.method);
+
+const followCause = (trial: Trial, position: Position, latest: number): void => {
+  trial.touched ||= position.possible;
+  if (position.clear) trial.clearSince ??= latest;
+  else delete trial.clearSince;
+  if (!position.certain || position.reachedBy === undefined) return;
+  if (trial.reached !== undefined && initiating(trial) !== undefined) return;
+  trial.reached = {
+    after: position.reachedAfter ?? Number.NEGATIVE_INFINITY,
+    by: position.reachedBy,
+    step: position.step,
+  };
+};
+
+/** No effect is a fail only where the cause was certainly beyond its band, without a gap, past the deadline. */
+const missing = (trial: Trial, watch: Watch, cause: Track, track: Track, certain: boolean): void => {
+  if (trial.reached === undefined || watch.changed || watch.wasThere || watch.missedAt !== undefined) return;
+  if (watch.effect.becomes.kind === 'stays' || isSubstituted(trial, watch) || !certain) return;
+  const deadline = trial.reached.by + watch.effect.within;
+  const seen = Math.min(track.last?.earliest ?? 0, cause.last?.earliest ?? 0);
+  if (track.absent || seen <= deadline) return;
+  if (gapWithin(cause, trial.reached.by, seen) || gapWithin(track, trial.reached.by, seen)) return;
+  watch.missedAt = deadline;
+};
+
+const follow = (trial: Trial, watch: Watch, tracks: readonly Track[], certain: boolean): void => {
+  const track = tracks[watch.effect.signal];
+  const cause = tracks[trial.interlock.cause.signal];
+  if (track === undefined || cause === undefined) return;
+  look(watch, track, trial.references);
+  missing(trial, watch, cause, track, certain);
+  const clear = trial.clearSince;
+  const held = watch.changed && !watch.released && track.absent === undefined && clear !== undefined;
+  if (held && (track.last?.earliest ?? 0) > clear) watch.heldUntil = track.last?.earliest ?? clear;
+};
+
+/** Works out trip value and region once every reading that they need has come. */
+export const settle = (trial: Trial, cause: Track): void => {
+  const first = initiating(trial);
+  const { interlock } = trial;
+  if (trial.settled || first?.changed === undefined || interlock.cause.kind !== 'level') return;
+  const { after, by, afterResponse, byResponse } = first.changed;
+  const side = interlock.cause.side;
+  const shared =
+    interlock.delay === undefined ? sweptBetween(cause.rows, afterResponse, byResponse) : undefined;
+  const plain = shared ?? swept(cause.rows, after, by);
+  if (plain === undefined) return;
+  trial.trip = turn(plain, side);
+  trial.settled = true;
+  if (interlock.delay === undefined) return;
+  const rows = turned(cause, side);
+  trial.region = openRegion(interlock.delay.time);
+  narrowByEffect(trial.region, rows, after, by, trial.quietBelow);
+  narrowByQuiet(trial.region, rows, trial.leftAfter, after);
+};
+
+/** A trial in which nothing acted still excludes levels and short delays. */
+export const settleQuiet = (trial: Trial, cause: Track): void => {
+  const { interlock } = trial;
+  if (initiating(trial) || interlock.cause.kind !== 'level' || interlock.delay === undefined) return;
+  trial.region = openRegion(interlock.delay.time);
+  narrowByQuiet(trial.region, turned(cause, interlock.cause.side), trial.leftAfter, trial.now);
+};
+
+const turned = (track: Track, side: 'below' | 'above'): Track['rows'] =>
+  side === 'below' ? track.rows : track.rows.map((row) => ({ ...row, low: -row.high, high: -row.low }));
+
+/** Takes the newest readings of all signals into account. */
+export const followTrial = (trial: Trial, tracks: readonly Track[], now: number): void => {
+  const cause = tracks[trial.interlock.cause.signal];
+  if (cause === undefined) return;
+  trial.now = now;
+  const position = positionOf(trial.interlock.cause, cause, trial.edges);
+  if (position) followCause(trial, position, cause.last?.latest ?? now);
+  for (const watch of trial.watches) follow(trial, watch, tracks, position?.certain === true);
+  settle(trial, cause);
+};
+
+/** The cause has dwelt in its clear band, and every effect that can still speak has been seen past that time. */
+export const isOver = (trial: Trial, tracks: readonly Track[]): boolean => {
+  const { clearSince } = trial;
+  if (clearSince === undefined) return false;
+  const end = clearSince + trial.interlock.dwell;
+  const cause = tracks[trial.interlock.cause.signal];
+  if ((cause?.last?.earliest ?? 0) < end) return false;
+  const grace = end + 2 * trial.interlock.dwell + 1_000_000;
+  return (
+    trial.now > grace ||
+    trial.watches.every(({ effect }) => {
+      const track = tracks[effect.signal];
+      return track === undefined || (track.absent === undefined && (track.last?.earliest ?? 0) >= end);
+    })
+  );
+};
