@@ -61,10 +61,20 @@ const shown = (trial: Trial, level: Interval, unit: string): Reason['params'] =>
   const value = turn(level, cause.side);
   const { allowed, percent } = unitOf(trial);
   const share = percent ? percentOf(trial, value) : undefined;
-  if (share === undefined) return { trip: value, allowed, unit };
+  if (share === undefined) return { trip: value, allowed, unit, advised: advisedRate(trial, value, allowed) };
   const factor = cause.setPoint.factor * 100;
   const tolerance = cause.tolerance.factor * 100;
-  return { trip: share, allowed: { low: factor - tolerance, high: factor + tolerance }, unit: '%' };
+  const band = { low: factor - tolerance, high: factor + tolerance };
+  return { trip: share, allowed: band, unit: '%', advised: advisedRate(trial, share, band) };
+};
+
+/** A ramp at most this fast (unit per second) would leave half of the band as doubt, at the same polling. */
+const advisedRate = (trial: Trial, level: Interval, allowed: Interval): number => {
+  const changed = initiating(trial)?.changed;
+  const width = level.high - level.low;
+  if (changed === undefined || !Number.isFinite(width) || width <= 0) return 0;
+  const bracket = Math.max(changed.by - changed.after, 1) / SECOND;
+  return (width / bracket) * Math.min(1, (allowed.high - allowed.low) / 2 / width);
 };
 
 const percentOf = (trial: Trial, value: Interval): Interval | undefined => {

@@ -158,11 +158,41 @@ const begin = (state: State, one: Case): void => {
   event(state, one, one.trial.number, 'trial-began');
 };
 
+/** The share of the way from the baseline to the band that counts as moved, not as noise. */
+const MOVED = 0.25;
+
+const hasMoved = (state: State, one: Case): boolean => {
+  const { cause } = one.interlock;
+  const row = state.scene.tracks[cause.signal]?.last;
+  const edges = edgesOf(one.interlock, referencesOf(state.scene.normalOf(one.interlock), state.scene.tracks));
+  if (cause.kind !== 'level' || row === undefined || edges === undefined) return false;
+  const edge = one.quietBelow - MOVED * (one.quietBelow - edges.inner.low);
+  return turn(row, cause.side).high < edge;
+};
+
+/** An effect came although the cause, on its way, is still in its clear band: the interlock may act too early. */
+const beginEarly = (state: State, one: Case): boolean => {
+  const runs = one.interlock.effects.flatMap(({ signal, becomes }) => {
+    const track = state.scene.tracks[signal];
+    const run = track && runNow(track);
+    return becomes.kind === 'state' && run?.state === becomes.state && run.from > one.clearLatest
+      ? [run]
+      : [];
+  });
+  const after = Math.min(...runs.map((run) => run.after));
+  if (!Number.isFinite(after) || !hasMoved(state, one)) return false;
+  one.clearEarliest = after;
+  one.clearLatest = after;
+  begin(state, one);
+  return true;
+};
+
 /** Waiting: the cause is clear, or it moves before everything was ready and nothing can be said of it. */
 const wait = (state: State, one: Case): void => {
   const clear = clearNow(state.scene, one.interlock);
   const row = state.scene.tracks[one.interlock.cause.signal]?.last;
   if (clear === true && row !== undefined) {
+    if (one.ready && beginEarly(state, one)) return;
     one.clearSince ??= row.latest;
     one.clearEarliest = row.earliest;
     one.clearLatest = row.latest;

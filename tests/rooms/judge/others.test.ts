@@ -1,0 +1,215 @@
+/** Bearing, contact, loss of pulses, limits and learned normals. */
+import { expect, test } from 'vitest';
+import type { Interlock } from '../../../src/rulebook/index.ts';
+import { bookOf, codes, effect, idOf, judged, type Plant, sample, stopEffects, underspeed } from './rig.ts';
+
+const { delay: _delay, limit: _limit, ...BARE } = underspeed();
+const level = (offset: number) => ({ of: 'absolute' as const, factor: 0, offset });
+const ofNormal = (factor: number) => ({ of: 'normal' as const, factor, offset: 0 });
+const POLL = { from: 0, to: 40, every: 0.1, phase: 0.03 };
+
+const latched = (at: number, reset = 1e9): Plant => ({
+  run: (t) => (t >= at && t < reset ? 0 : 1),
+  running: (t) => (t >= at + 0.2 && t < reset ? 0 : 1),
+  tripped: (t) => (t >= at && t < reset ? 1 : 0),
+});
+
+test('a bearing probe heated towards 122–123 °F that alarms at 120 °F passes (common practice, no source)', () => {
+  const alarm: Interlock = {
+    ...BARE,
+    cause: {
+      kind: 'level',
+      signal: idOf('temp'),
+      side: 'above',
+      setPoint: level(120),
+      tolerance: level(2),
+      clears: level(117),
+    },
+    effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
+  };
+  const plant = (trip: number): Plant => ({
+    temp: (t) => Math.min(122.5, 100 + t),
+    horn: (t) => (100 + t >= trip ? 1 : 0),
+  });
+  const good = judged(bookOf([alarm]), sample(plant(120), POLL), { method: 'heated' }).windows[0];
+  expect(good?.outcome).toBe('pass');
+  expect(good?.proved).toEqual(['sensor', 'wiring', 'input', 'logic', 'output']);
+  const low = judged(bookOf([alarm]), sample(plant(112), POLL), { method: 'heated' }).windows[0];
+  expect(low?.outcome).toBe('fail');
+  expect(codes(low)).toContain('set-point-outside');
+  const silent = judged(bookOf([alarm]), sample(plant(1000), POLL), { method: 'heated' }).windows[0];
+  expect(silent?.outcome).toBe('fail');
+  expect(codes(silent)).toContain('effect-missing');
+});
+
+test('a misaligned contact: alarm in time passes, a late stop fails, a latch needs the contact back', () => {
+  const stop: Interlock = {
+    ...BARE,
+    cause: { kind: 'contact', signal: idOf('contact'), state: 1 },
+    delay: { time: 2e6, tolerance: 0.3e6, onReturn: 'resets' },
+    effects: [stopEffects[0], { ...stopEffects[1]!, within: 3e6 }, { ...stopEffects[2]!, within: 2.5e6 }].map(
+      (one) => ({
+        ...one,
+        within: one.within < 2e6 ? 2.5e6 : one.within,
+      }),
+    ) as unknown as Interlock['effects'],
+  };
+  const pressed = (from: number, to: number) => (t: number) => (t >= from && t < to ? 1 : 0);
+  const good = judged(bookOf([stop]), sample({ ...latched(12), contact: pressed(10, 14) }, POLL), {
+    method: 'displaced',
+  });
+  expect(good.windows[0]?.outcome).toBe('pass');
+  const late = judged(bookOf([stop]), sample({ ...latched(16), contact: pressed(10, 20) }, POLL), {
+    method: 'displaced',
+  });
+  expect(late.windows[0]?.outcome).toBe('fail');
+  const never = judged(bookOf([stop]), sample({ ...latched(12), contact: pressed(10, 99) }, POLL), {
+    method: 'displaced',
+  });
+  expect(never.windows[0]?.outcome).toBe('not-tested');
+  expect(codes(never.windows[0])).toContain('latch-not-tested');
+});
+
+test('loss of all pulses stops at once: the last pulse is the start', () => {
+  const loss: Interlock = {
+    ...BARE,
+    cause: { kind: 'no-pulses', signal: idOf('speed'), after: 0 },
+    effects: [effect('run', 0, 0.5e6), effect('tripped', 1, 0.5e6, { class: 'trip' })],
+  };
+  const plant = (at: number): Plant => ({ ...latched(at), speed: (t) => (t >= 10 && t < 15 ? 0 : 96) });
+  expect(judged(bookOf([loss]), sample(plant(10.1), POLL), { method: 'blocked' }).windows[0]?.outcome).toBe(
+    'pass',
+  );
+  const late = judged(bookOf([loss]), sample(plant(11.5), POLL), { method: 'blocked' }).windows[0];
+  expect(late?.outcome).toBe('fail');
+  expect(late?.trials[0]?.aspects.map((one) => one.reason.code)).toContain('effect-late');
+});
+
+/**
+ * 29 CFR 1910.272(q)(5): reduced by no more than 20 % of normal. Its Washington twin, WAC 296-99-085(5), stops
+ * below 80 %: at exactly 80 % no stop is required yet, so that the limit is not inclusive.
+ */
+test.each([
+  [19.9, 0.02, 'pass'],
+  [20.2, 0.02, 'fail'],
+  [20.05, 0.25, 'inconclusive'],
+])('a trip %s %% below normal ± %s against the 20 %% limit: %s', (below, half, outcome) => {
+  const stop: Interlock = {
+    ...BARE,
+    cause: {
+      kind: 'level',
+      signal: idOf('temp'),
+      side: 'below',
+      setPoint: level(80),
+      tolerance: level(1),
+      clears: level(90),
+    },
+    limit: {
+      side: 'no-lower-than',
+      level: level(80),
+      inclusive: true,
+      judgedAt: 'level',
+      basis: '29 CFR 1910.272(q)(5)',
+    },
+    effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
+  };
+  const at = 100 - below;
+  const rows = sample(
+    { temp: (t) => Math.min(100, 100 - (t - 5)), horn: (t) => (105 - at <= t ? 1 : 0) },
+    { ...POLL, every: 0.01 },
+  );
+  const exact = rows.map((row) =>
+    row.value && row.signal === idOf('temp') ? { ...row, value: widened(row.at.latest, half) } : row,
+  );
+  const verdict = judged(bookOf([stop]), exact).windows[0];
+  expect(verdict?.aspects.find((one) => one.name === 'limit')?.outcome).toBe(outcome);
+});
+
+const widened = (latest: number, half: number) => {
+  const t = latest / 1e6 - 1_000_000;
+  const value = Math.min(100, 105 - t);
+  return { low: value - half, high: value + half };
+};
+
+test('alarm at 10 % and stop at 20 % below a normal of 405 pulses/min pass their set points at ± 1 %', () => {
+  const at = (factor: number, name: string, more: Partial<Interlock>): Interlock => ({
+    ...BARE,
+    name,
+    cause: {
+      kind: 'level',
+      signal: idOf('speed'),
+      side: 'below',
+      setPoint: ofNormal(factor),
+      tolerance: ofNormal(0.01),
+      clears: ofNormal(factor + 0.03),
+    },
+    ...more,
+  });
+  const machine = {
+    normals: [
+      {
+        signal: idOf('speed'),
+        from: { kind: 'declared' as const, value: { low: 405, high: 405 } },
+        allowance: 0.05,
+      },
+    ],
+  };
+  const book = bookOf(
+    [
+      at(0.9, 'alarm', { effects: [effect('horn', 1, 1e6, { class: 'alarm' })] }),
+      at(0.8, 'stop', { effects: stopEffects.map((one) => ({ ...one, until: 'unstated' })) as never }),
+    ],
+    { machine },
+  );
+  const speed = (t: number): number => Math.min(405, 405 - 4 * (t - 6));
+  const when = (value: number): number => 6 + (405 - value) / 4;
+  const plant: Plant = { ...latched(when(324)), speed, horn: (t) => (speed(t) <= 364.5 ? 1 : 0) };
+  const [alarm, stop] = judged(book, sample(plant, { ...POLL, to: 34 }), { method: 'injected' }).windows;
+  expect(alarm?.tripPoint?.low).toBeLessThanOrEqual(364.5);
+  expect(alarm?.tripPoint?.high).toBeGreaterThanOrEqual(364.5);
+  expect(stop?.tripPoint?.low).toBeLessThanOrEqual(324);
+  expect(stop?.tripPoint?.high).toBeGreaterThanOrEqual(324);
+  expect([alarm?.outcome, stop?.outcome]).toEqual(['pass', 'pass']);
+});
+
+test('a normal learned on a slipping belt does not pass unnoticed', () => {
+  const machine = {
+    normals: [
+      {
+        signal: idOf('speed'),
+        from: { kind: 'learned' as const, over: 3e6, steady: 0.02 },
+        nameplate: { low: 96, high: 96 },
+        allowance: 0.05,
+      },
+    ],
+  };
+  const slipping = 84;
+  const speed = (t: number): number => Math.min(slipping, slipping * (1 - 0.01 * (t - 8)));
+  const trip = 8 + 18;
+  const plant: Plant = { ...latched(trip + 1), speed };
+  const verdict = judged(bookOf([underspeed()], { machine }), sample(plant, POLL), { method: 'real' })
+    .windows[0];
+  expect(verdict?.outcome).toBe('fail');
+  expect(codes(verdict)).toContain('normal-disagrees');
+  expect(verdict?.normal?.low).toBeCloseTo(83.95, 6);
+});
+
+test('a horn that already sounds is not tested, the other effects still are', () => {
+  const stop: Interlock = {
+    ...BARE,
+    cause: { kind: 'contact', signal: idOf('contact'), state: 1 },
+    effects: [...stopEffects, effect('horn', 1, 1e6, { class: 'alarm' })].map((one) => ({
+      ...one,
+      until: 'unstated',
+    })) as never,
+  };
+  const plant: Plant = { ...latched(10.1), contact: (t) => (t >= 10 && t < 14 ? 1 : 0), horn: () => 1 };
+  const verdict = judged(bookOf([stop]), sample(plant, POLL), { method: 'displaced' }).windows[0];
+  expect(verdict?.outcome).toBe('not-tested');
+  expect(verdict?.aspects.filter((one) => one.outcome === 'not-tested').map((one) => one.name)).toEqual([
+    'effect:E1.horn',
+  ]);
+  expect(verdict?.aspects.filter((one) => one.outcome === 'pass').map((one) => one.name)).toContain(
+    'effect:E1.run',
+  );
+});
