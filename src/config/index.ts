@@ -1,0 +1,8 @@
+/**
+ * Text that people wrote into checked values, or into a list of faults with file, line and column.
+ *
+ * YAML 1.2.2, core schema, strictly; CSV after RFC 4180; times after RFC 3339. Levels and limits as
+ * 29 CFR 1910.272(q)(5) words them. Proved by tests/rooms/config and the files under tests/rulebooks.
+ */
+export type { Fault, Place } from './fault.ts';
+export { filesWanted, readSite, type SiteRead } from './site.ts';

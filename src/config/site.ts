@@ -1,0 +1,304 @@
+import type { z } from 'zod';
+import type { SignalId } from '../measure/index.ts';
+import type { Book, Machine } from '../rulebook/index.ts';
+import type { SignalDef } from '../signal/index.ts';
+import { csvEntries } from './csv.ts';
+import type { TagPlaces, TagUse } from './decoding.ts';
+import { expand, percentageRoles } from './expand.ts';
+import { type Fault, inOrder, type Tell, teller } from './fault.ts';
+import { checkInterlock, listOf } from './interlock-check.ts';
+import { bind, type Draft, machineOf, normalsOf, placeOf } from './machines.ts';
+import { checkOverlap } from './overlap.ts';
+import { type Pack, packOf, packWith } from './packs.ts';
+import { resolvePath } from './paths.ts';
+import { signalOf } from './signals.ts';
+import { SiteFile, type SourceText, type TagText } from './site-schema.ts';
+import { type SourceRead, sourceOf } from './sources.ts';
+import { nearest } from './suggest.ts';
+import { entriesOf, type MapTree, placeAt, type Tree, valueAt } from './tree.ts';
+import { type Loose, walk } from './walk.ts';
+import { readYaml } from './yaml-tree.ts';
+
+export type SiteRead =
+  | {
+      readonly book: Book;
+      /** Every file that decided it: path as the site names it, and text. The site itself comes first. */
+      readonly texts: readonly (readonly [path: string, text: string])[];
+      readonly warnings: readonly Fault[];
+    }
+  | { readonly faults: readonly Fault[]; readonly warnings: readonly Fault[] };
+
+type SiteText = z.infer<typeof SiteFile>;
+
+/** Files as they were handed in, and how to tell what is wrong with them. */
+interface Desk {
+  readonly files: ReadonlyMap<string, string>;
+  readonly main: string;
+  readonly texts: Map<string, string>;
+  readonly tell: Tell;
+  readonly warn: Tell;
+}
+
+const scalarsAt = (tree: Tree, key: string): readonly Extract<Tree, { kind: 'scalar' }>[] => {
+  const value = valueAt(tree, [key]);
+  const items = value?.kind === 'list' ? value.items : [value];
+  return items.filter((item) => item?.kind === 'scalar').filter((item) => typeof item.value === 'string');
+};
+
+/** Paths of the rule files and tables that a site names, as seen from where the site lies. */
+export const filesWanted = (text: string, main = ''): readonly string[] => {
+  const tree = readYaml(text, main, () => undefined);
+  if (tree === undefined) return [];
+  const keys = ['rules', 'tags-from', 'machines-from'];
+  const named = keys.flatMap((key) => scalarsAt(tree, key).map((item) => item.text));
+  return [...new Set(named)].map((path) => resolvePath(main, path));
+};
+
+const fileText = (
+  desk: Desk,
+  item: Extract<Tree, { kind: 'scalar' }>,
+): { path: string; text: string } | undefined => {
+  const path = resolvePath(desk.main, item.text);
+  const text = desk.files.get(path);
+  if (text === undefined) {
+    desk.tell(item.place, 'file-missing', { path: item.text }, nearest(item.text, desk.files.keys()));
+    return undefined;
+  }
+  desk.texts.set(item.text, text);
+  return { path, text };
+};
+
+/** The site with the rows of its tables put beside what it says itself; a name that comes twice is told. */
+const withTables = (desk: Desk, tree: MapTree): MapTree => {
+  let entries = [...tree.entries];
+  for (const [table, key] of [
+    ['tags-from', 'tags'],
+    ['machines-from', 'machines'],
+  ] as const) {
+    const rows = scalarsAt(tree, table).flatMap((item) => {
+      const file = fileText(desk, item);
+      return file === undefined ? [] : csvEntries(file.text, file.path, desk.tell);
+    });
+    if (rows.length === 0) continue;
+    const old = entries.find((entry) => entry.key === key);
+    const all = [...entriesOf(old?.value)];
+    for (const row of rows) {
+      if (all.some((entry) => entry.key === row.key))
+        desk.tell(row.place, 'duplicate-name', { name: row.key });
+      else all.push(row);
+    }
+    const at = old?.place ?? rows[0]?.place ?? tree.place;
+    entries = entries.filter((entry) => entry.key !== key);
+    entries.push({ key, place: at, value: { kind: 'map', place: at, entries: all } });
+  }
+  return { ...tree, entries };
+};
+
+const readPacks = (desk: Desk, tree: Tree): ReadonlyMap<string, Pack> => {
+  const packs = new Map<string, Pack>();
+  for (const item of scalarsAt(tree, 'rules')) {
+    const file = fileText(desk, item);
+    const packTree = file === undefined ? undefined : readYaml(file.text, file.path, desk.tell);
+    if (packTree === undefined) continue;
+    const pack = packOf(packTree, desk.tell);
+    checkPack(pack, desk);
+    if (packs.has(pack.kind)) desk.tell(item.place, 'duplicate-kind', { kind: pack.kind });
+    else packs.set(pack.kind, pack);
+  }
+  return packs;
+};
+
+const checkPack = (pack: Pack, desk: Desk): void => {
+  for (const [name, text] of Object.entries(pack.text.interlocks ?? {})) {
+    if (text !== undefined) checkInterlock({ pack, name, text, tell: desk.tell, warn: desk.warn });
+  }
+};
+
+const draftsOf = (
+  desk: Desk,
+  tree: Tree,
+  text: Loose<SiteText>,
+  packs: ReadonlyMap<string, Pack>,
+): readonly Draft[] => {
+  const machines = Object.entries(text.machines ?? {});
+  const tags = new Set(entriesOf(valueAt(tree, ['tags'])).map((entry) => entry.key));
+  return machines.flatMap(([name, machine], index): readonly Draft[] => {
+    const shared = packs.get(machine?.kind ?? '');
+    if (machine === undefined) return [];
+    if (shared === undefined) {
+      const kind = machine.kind ?? '';
+      const known = [...packs.keys()];
+      if (kind !== '')
+        desk.tell(
+          placeAt(tree, ['machines', name, 'kind']),
+          'unknown-kind',
+          { kind, known },
+          nearest(kind, known),
+        );
+      return [];
+    }
+    const pack = packWith(shared, valueAt(tree, ['machines', name, 'set']), desk.tell);
+    if (pack !== shared) checkPack(pack, desk);
+    listOf(machine['fed-by']).forEach((feeder, position) => {
+      if (text.machines !== undefined && Object.hasOwn(text.machines, feeder) && feeder !== name) return;
+      const known = machines.map(([other]) => other).filter((other) => other !== name);
+      desk.tell(
+        placeAt(tree, ['machines', name, 'fed-by', position]),
+        'unknown-machine',
+        { machine: feeder, known },
+        nearest(feeder, known),
+      );
+    });
+    const draft = { index, name, text: machine, pack, tree };
+    return [{ ...draft, tags: bind(draft, tags, desk.tell) }];
+  });
+};
+
+const usesOf = (desk: Desk, drafts: readonly Draft[]): ReadonlyMap<string, TagUse> => {
+  const uses = new Map<string, TagUse>();
+  for (const draft of drafts) {
+    for (const [name, tag] of draft.tags) {
+      const role = draft.pack.roles.get(name);
+      if (role === undefined) continue;
+      const use = {
+        role: `${draft.name}.${name}`,
+        states: role.states,
+        kinds: role.kinds,
+        contact: role.purpose === 'contact',
+      };
+      const other = uses.get(tag);
+      if (other === undefined) uses.set(tag, use);
+      else if (other.states.join() !== use.states.join()) {
+        desk.tell(placeOf(draft, ['roles', name]), 'tag-states-differ', {
+          tag,
+          role: use.role,
+          other: other.role,
+        });
+      }
+    }
+  }
+  return uses;
+};
+
+interface Parts {
+  readonly sources: ReadonlyMap<string, { index: number; read: SourceRead | undefined }>;
+  readonly signals: readonly SignalDef[];
+  /** Also those that were left out because of their own faults, so that no fault brings another. */
+  readonly names: ReadonlySet<string>;
+}
+
+const tagPlaces = (tree: Tree, name: string): TagPlaces => ({
+  key: placeAt(tree, ['tags', name], 'key'),
+  of: (field) => placeAt(tree, ['tags', name, field]),
+});
+
+const sourcesOf = (text: Loose<SiteText>): Parts['sources'] => {
+  const list = Object.entries(text.sources ?? {}) as [string, Loose<SourceText> | undefined][];
+  return new Map(list.map(([name, source], index) => [name, { index, read: sourceOf(name, source) }]));
+};
+
+const signalsOf = (
+  desk: Desk,
+  tree: Tree,
+  text: Loose<SiteText>,
+  sources: Parts['sources'],
+  uses: ReadonlyMap<string, TagUse>,
+): readonly SignalDef[] =>
+  (Object.entries(text.tags ?? {}) as [string, Loose<TagText> | undefined][]).flatMap(
+    ([name, tag], index) => {
+      if (tag?.source === undefined) return [];
+      const source = sources.get(tag.source);
+      const at = tagPlaces(tree, name);
+      if (source === undefined) {
+        const known = [...sources.keys()];
+        desk.tell(
+          at.of('source'),
+          'unknown-source',
+          { source: tag.source, known },
+          nearest(tag.source, known),
+        );
+      }
+      if (source?.read === undefined) return [];
+      const context = {
+        id: index as SignalId,
+        source: { index: source.index, read: source.read },
+        use: uses.get(name),
+        at,
+        tell: desk.tell,
+      };
+      return signalOf(name, tag, context) ?? [];
+    },
+  );
+
+const unusedTags = (
+  desk: Desk,
+  tree: Tree,
+  text: Loose<SiteText>,
+  uses: ReadonlyMap<string, TagUse>,
+): void => {
+  const normals = Object.values(text.machines ?? {}).flatMap((machine) =>
+    Object.values(machine?.normal ?? {}).map((normal) =>
+      typeof normal === 'object' ? normal.tag : undefined,
+    ),
+  );
+  const unused = Object.keys(text.tags ?? {}).filter((name) => !uses.has(name) && !normals.includes(name));
+  if (unused.length > 0)
+    desk.warn(placeAt(tree, ['tags', unused[0] ?? ''], 'key'), 'tags-unused', { tags: unused });
+};
+
+const build = (desk: Desk, tree: MapTree): Book => {
+  const text = (walk(SiteFile, tree, tree.place, desk.tell) ?? {}) as Loose<SiteText>;
+  const packs = readPacks(desk, tree);
+  const drafts = draftsOf(desk, tree, text, packs);
+  const sources = sourcesOf(text);
+  const uses = usesOf(desk, drafts);
+  const list = signalsOf(desk, tree, text, sources, uses);
+  unusedTags(desk, tree, text, uses);
+  checkOverlap(list, (name) => placeAt(tree, ['tags', name, 'address']), desk.tell);
+  const signals = new Map(list.map((signal) => [signal.name, signal]));
+  const machines: readonly Machine[] = drafts.map((draft) => {
+    const normals = normalsOf(draft, signals, percentageRoles(draft), desk.tell, desk.warn);
+    const fed = drafts.filter((other) => listOf(other.text['fed-by']).includes(draft.name));
+    return machineOf(
+      draft,
+      signals,
+      normals,
+      fed.map(({ index }) => index),
+    );
+  });
+  const interlocks = expand({ drafts, signals, tell: desk.tell, warn: desk.warn });
+  if (interlocks.length === 0) desk.warn(tree.place, 'no-interlocks');
+  return {
+    site: text.site ?? '',
+    title: text.title ?? text.site ?? '',
+    sources: [...sources.values()].flatMap(({ read }) => (read === undefined ? [] : [read.source])),
+    signals: list,
+    machines,
+    interlocks,
+  };
+};
+
+/**
+ * Reads a site with its packs and tables. All faults of all files come at once, by file and line; a warning
+ * stops nothing. `files` maps paths as `filesWanted` gave them to their texts, `main` is the site's own.
+ */
+export const readSite = (files: ReadonlyMap<string, string>, main: string): SiteRead => {
+  const faults: Fault[] = [];
+  const warnings: Fault[] = [];
+  const text = files.get(main) ?? '';
+  const own = main.slice(main.lastIndexOf('/') + 1);
+  const desk: Desk = {
+    files,
+    main,
+    texts: new Map([[own, text]]),
+    tell: teller(faults),
+    warn: teller(warnings),
+  };
+  const tree = readYaml(text, main, desk.tell);
+  if (tree !== undefined && tree.kind !== 'map')
+    desk.tell(tree.place, 'wrong-shape', { found: tree.kind, wanted: 'map' });
+  const book = tree?.kind === 'map' ? build(desk, withTables(desk, tree)) : undefined;
+  const doubts = inOrder(warnings);
+  if (book === undefined || faults.length > 0) return { faults: inOrder(faults), warnings: doubts };
+  return { book, texts: [...desk.texts], warnings: doubts };
+};
