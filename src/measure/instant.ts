@@ -33,7 +33,10 @@ const dateOfDay = (day: number): { year: number; month: number; day: number } =>
   const era = Math.floor(shifted / 146_097);
   const dayOfEra = shifted - era * 146_097;
   const yearOfEra = Math.floor(
-    (dayOfEra - Math.floor(dayOfEra / 1_460) + Math.floor(dayOfEra / 36_524) - Math.floor(dayOfEra / 146_096)) /
+    (dayOfEra -
+      Math.floor(dayOfEra / 1_460) +
+      Math.floor(dayOfEra / 36_524) -
+      Math.floor(dayOfEra / 146_096)) /
       365,
   );
   const dayOfYear = dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
@@ -65,8 +68,7 @@ export const formatUtc = (at: Instant): string => {
   return `${pad(date.year, 4)}-${pad(date.month, 2)}-${pad(date.day, 2)}T${clock}.${pad(rest % SECOND, 6)}Z`;
 };
 
-const RFC3339 =
-  /^(\d{4})-(\d{2})-(\d{2})[Tt ](\d{2}):(\d{2}):(\d{2})(?:\.(\d{1,9}))?([Zz]|[+-]\d{2}:\d{2})$/;
+const RFC3339 = /^(\d{4})-(\d{2})-(\d{2})[Tt ](\d{2}):(\d{2}):(\d{2})(?:\.(\d{1,9}))?([Zz]|[+-]\d{2}:\d{2})$/;
 
 const monthLength = (year: number, month: number): number => {
   const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
@@ -89,6 +91,7 @@ export const parseUtc = (text: string): Instant | undefined => {
     ? 0
     : (zone.startsWith('-') ? -1 : 1) * (Number(zone.slice(1, 3)) * 60 + Number(zone.slice(4, 6)));
   const micros = Math.round(Number(`0.${found[7] ?? '0'}`) * SECOND);
-  const seconds = dayOfDate(year, month, day) * 86_400 + hour * 3_600 + (minute - offsetMinutes) * 60 + second;
+  const seconds =
+    dayOfDate(year, month, day) * 86_400 + hour * 3_600 + (minute - offsetMinutes) * 60 + second;
   return (seconds * SECOND + micros) as Instant;
 };

@@ -21,7 +21,10 @@ export const intersect = (a: Interval, b: Interval): Interval | undefined => {
 };
 
 export const add = (a: Interval, b: Interval): Interval => ({ low: a.low + b.low, high: a.high + b.high });
-export const subtract = (a: Interval, b: Interval): Interval => ({ low: a.low - b.high, high: a.high - b.low });
+export const subtract = (a: Interval, b: Interval): Interval => ({
+  low: a.low - b.high,
+  high: a.high - b.low,
+});
 
 /** `a` times a number; swaps the bounds where the number is negative. */
 export const scale = (a: Interval, by: number): Interval =>

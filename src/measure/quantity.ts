@@ -53,7 +53,7 @@ export interface Quantity {
   readonly unit: string;
 }
 
-const QUANTITY = /^([+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?)\s*(\S+)$/;
+const QUANTITY = /^([+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?)\s*([^\d\s.+-]\S*)$/;
 
 /** Reads `2 s`, `82 %`, `80 degC`. Undefined for anything else; whether the unit is known is asked elsewhere. */
 export const parseQuantity = (text: string): Quantity | undefined => {

@@ -24,13 +24,18 @@ export const idOf = (name: Name): SignalId => NAMES.indexOf(name) as SignalId;
 
 const UNITS: Partial<Record<Name, string>> = { speed: 'rpm', temp: 'degF' };
 
+const QUANTITIES: Partial<Record<Name, SignalDef['quantity']>> = {
+  speed: 'rotational-speed',
+  temp: 'temperature',
+};
+
 const signalDef = (name: Name, age: number): SignalDef => ({
   id: idOf(name),
   name: `E1.${name}`,
   source: 0,
   address: { kind: 'trace' },
   decoding: { as: 'value', scale: 1, offset: 0, inverted: false },
-  quantity: UNITS[name] === undefined ? 'state' : name === 'speed' ? 'rotational-speed' : 'temperature',
+  quantity: QUANTITIES[name] ?? 'state',
   unit: UNITS[name] ?? '',
   states: UNITS[name] === undefined ? ['off', 'on'] : [],
   resolution: 0.1,
