@@ -1,6 +1,14 @@
 /**
- * From register words or OPC UA values to readings with bounds; read plans.
+ * From register words or OPC UA values to readings with bounds; read plans; one order of all sources.
+ *
+ * Registers follow the Modbus Application Protocol V1.1b3 (6.1–6.4), qualities OPC 10000-4 (7.39.1), item times its
+ * 7.11. Proved by tests/rooms/signal.
  */
+export { boundsOf, type Decoded, decodeValue, decodeWords } from './decode.ts';
+export { createDecoder, type Decoder } from './decoder.ts';
+export { createMerge, type Merge } from './merge.ts';
+export { planReads } from './plan.ts';
+export { type Quality, statusQuality } from './status.ts';
 export type {
   Address,
   Answer,
@@ -17,3 +25,4 @@ export type {
   Table,
   TraceSource,
 } from './types.ts';
+export { isBitTable, numberIn, wordsOf } from './words.ts';

@@ -1,0 +1,108 @@
+import {
+  type Absence,
+  type Instant,
+  type Reading,
+  type SignalId,
+  type Span,
+  spanOf,
+} from '../measure/index.ts';
+import { type Decoded, decodeValue, decodeWords } from './decode.ts';
+import { type PulseMemory, speedFromCount, speedFromPeriod } from './pulses.ts';
+import { statusQuality } from './status.ts';
+import type { Answer, Item, OpcUaSource, Plan, Request, SignalDef, Source } from './types.ts';
+import { isBitTable, wordsOf } from './words.ts';
+
+/** Answers in the order of arrival to readings. Deterministic: a fresh decoder given the same answers says the same. */
+export interface Decoder {
+  feed(answer: Answer): Reading[];
+}
+
+interface Memory {
+  readonly signals: readonly SignalDef[];
+  readonly sources: readonly Source[];
+  readonly plan: Plan;
+  readonly pulses: Map<SignalId, PulseMemory>;
+  answers: number;
+}
+
+const slice = (def: SignalDef, request: Request, words: readonly number[]): readonly number[] => {
+  if (def.address.kind !== 'modbus') return [];
+  const from = def.address.at - request.at;
+  return words.slice(from, from + (isBitTable(def) ? 1 : wordsOf(def.decoding)));
+};
+
+const decodeOne = (memory: Memory, def: SignalDef, words: readonly number[], at: Span): Decoded => {
+  const { decoding } = def;
+  if (decoding.as === 'pulse-period') return speedFromPeriod(def, decoding, words);
+  if (decoding.as !== 'pulse-count') return decodeWords(def, words);
+  const own = memory.pulses.get(def.id) ?? { counts: [] };
+  memory.pulses.set(def.id, own);
+  return speedFromCount(def, decoding, own, words, at.earliest, at.latest);
+};
+
+/** A Modbus answer was true at some time from the request sent, less the tag's age, to the answer received. */
+const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[] => {
+  const request = memory.plan.requests[answer.request];
+  if (request === undefined) return [];
+  const source = memory.sources[answer.source];
+  const shared = source?.protocol === 'modbus-tcp' && source.scanConsistent;
+  return request.signals.flatMap((id): Reading[] => {
+    const def = memory.signals[id];
+    if (def === undefined) return [];
+    const at = spanOf(answer.sent - def.age, answer.received);
+    const decoded = decodeOne(memory, def, slice(def, request, answer.words), at);
+    return [{ signal: id, at, response: shared ? memory.answers : 0, flags: 0, ...decoded }];
+  });
+};
+
+const nothing = (signals: readonly SignalId[], at: Span, why: Absence): Reading[] =>
+  signals.map((signal) => ({ signal, at, response: 0, flags: 0, absent: why }));
+
+/**
+ * The instant of an item: its source time with the clock's bound; else the publish and sampling intervals before it
+ * arrived. A repeated item was still so at its arrival less one publishing and sampling interval.
+ */
+const spanOfItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Instant): Span => {
+  const bound = source.clockBound;
+  if (item.unchanged !== true && item.sourceTime !== undefined && bound !== undefined) {
+    return spanOf(item.sourceTime - bound - def.age, item.sourceTime + bound);
+  }
+  return spanOf(received - source.publishing - source.sampling - def.age, received);
+};
+
+const fromItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Instant): Reading => {
+  const at = spanOfItem(source, def, item, received);
+  const base = { signal: item.signal, at, response: 0 };
+  if (item.why !== undefined) return { ...base, flags: 0, absent: item.why };
+  const { severity, flags } = statusQuality(item.status);
+  if (severity === 'bad' || item.value === null) return { ...base, flags, absent: 'bad-status' };
+  return { ...base, flags, ...decodeValue(def, item.value) };
+};
+
+const fromItems = (memory: Memory, answer: Answer & { kind: 'items' }): Reading[] => {
+  const source = memory.sources[answer.source];
+  if (source?.protocol !== 'opc-ua') return [];
+  return answer.items.flatMap((item) => {
+    const def = memory.signals[item.signal];
+    return def ? [fromItem(source, def, item, answer.received)] : [];
+  });
+};
+
+export const createDecoder = (
+  signals: readonly SignalDef[],
+  sources: readonly Source[],
+  plan: Plan,
+): Decoder => {
+  const memory: Memory = { signals, sources, plan, pulses: new Map(), answers: 0 };
+  return {
+    feed(answer) {
+      memory.answers += 1;
+      if (answer.kind === 'words') return fromWords(memory, answer);
+      if (answer.kind === 'items') return fromItems(memory, answer);
+      const request = memory.plan.requests[answer.request];
+      const asked =
+        request?.source === answer.source ? request.signals : (memory.plan.items.get(answer.source) ?? []);
+      return nothing(asked, spanOf(answer.sent, answer.received), answer.why);
+    },
+  };
+};
