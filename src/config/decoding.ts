@@ -76,7 +76,7 @@ const pulseDecoding = (tag: Loose<TagText>, at: TagPlaces, tell: Tell): Decoding
   }
   const order = tag.order ?? 'ABCD';
   if (tag.pulses === 'period') {
-    if (tag.tick === undefined) tell(at.key, 'missing-key', { key: 'tick' });
+    tellMissing(tag, 'tick', at, tell);
     return { as: 'pulse-period', type, order, tick: micros(tag.tick, MILLISECOND), unitsPerPulsePerSecond };
   }
   const rollover = tag.rollover ?? (type === 'uint16' ? 65_536 : 4_294_967_296);
@@ -88,6 +88,11 @@ const pulseDecoding = (tag: Loose<TagText>, at: TagPlaces, tell: Tell): Decoding
     unitsPerPulsePerSecond,
     gate: micros(tag.gate, 2 * SECOND),
   };
+};
+
+/** Told where a key is not there at all; one that is there and wrong has been told already. */
+export const tellMissing = (tag: Loose<TagText>, key: keyof TagText, at: TagPlaces, tell: Tell): void => {
+  if (!Object.hasOwn(tag, key)) tell(at.key, 'missing-key', { key });
 };
 
 /** How words become a value; undefined where it cannot be known (and has been told). */
@@ -109,7 +114,7 @@ export const decodingOf = (
     return { as: 'value', scale: tag.scale ?? 1, offset: tag.offset ?? 0, inverted: false };
   }
   if (tag.type === undefined || tag.type === 'bool') {
-    tell(at.key, 'missing-key', { key: 'type' });
+    tellMissing(tag, 'type', at, tell);
     return undefined;
   }
   return number(tag, tag.type);

@@ -59,7 +59,9 @@ const levelOf = (
   difference = false,
 ): Level | undefined => {
   const level = text === undefined ? undefined : levelIn(text, signal.unit, difference);
-  if (level?.of === 'nameplate' && owner.text.nameplate?.[role] === undefined) {
+  const misspelt = Object.keys(owner.text.nameplate ?? {}).some((name) => !owner.pack.roles.has(name));
+  const missing = owner.text.nameplate?.[role] === undefined && !misspelt;
+  if (level?.of === 'nameplate' && missing) {
     const params = { machine: owner.name, role, interlock: work.look.name };
     work.site.tell(placeOf(owner, ['nameplate'], 'key'), 'nameplate-missing', params);
   }

@@ -5,4 +5,11 @@
  * 29 CFR 1910.272(q)(5) words them. Proved by tests/rooms/config and the files under tests/rulebooks.
  */
 export type { Fault, Place } from './fault.ts';
+export { faultSentence, faultText } from './fault-text.ts';
+export { type MarksRead, readMarks, type TraceMark } from './marks.ts';
+export { MARK_ATTESTATIONS, MARK_METHODS } from './marks-schema.ts';
+export { overrideSource, type Whereabouts } from './override.ts';
+export { packSchemaText, siteSchemaText } from './schemas.ts';
 export { filesWanted, readSite, type SiteRead } from './site.ts';
+export { readTrace, type TraceOptions, type TraceRead } from './trace.ts';
+export { writeTrace } from './write-trace.ts';

@@ -91,7 +91,15 @@ const checkCause = (look: Look): void => {
   const texts = levelTexts(look.text);
   if (texts === undefined) return;
   levelAtRole(look, role, texts.setPoint, ['cause', texts.key]);
-  if (texts.tolerance !== undefined) levelAtRole(look, role, texts.tolerance, ['cause', 'tolerance']);
+  if (texts.tolerance !== undefined) {
+    levelAtRole(look, role, texts.tolerance, ['cause', 'tolerance']);
+    const band = texts.tolerance.of === 'absolute' || /%/.test(cause.tolerance ?? '');
+    if (!band || texts.tolerance.factor >= 0.5) {
+      look.tell(at(look, 'cause', 'tolerance'), 'tolerance-not-a-difference', {
+        text: cause.tolerance ?? '',
+      });
+    }
+  }
   if (texts.clears !== undefined) levelAtRole(look, role, texts.clears, ['cause', 'clears']);
   if (texts.limit !== undefined) levelAtRole(look, role, texts.limit.level, ['limit', texts.limit.key]);
 };
@@ -124,7 +132,10 @@ export const checkLevels = (look: Look, unit: string | undefined, nominal: Nomin
       limit: texts.limit === undefined ? '' : (limit?.[texts.limit.key] ?? ''),
     };
     const say = WARNINGS.includes(code) ? look.warn : look.tell;
-    say(at(look, ...field), code, params);
+    const set = at(look, 'cause', texts.key);
+    // A machine's own set point is what broke the pack's limit: the fault stands where it was set.
+    const here = set.file === look.pack.tree.place.file ? at(look, ...field) : set;
+    say(here, code, params);
   }
 };
 

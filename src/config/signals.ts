@@ -1,11 +1,12 @@
 import { kindOfUnit, type Micros, type QuantityKind, type SignalId, unitsOf } from '../measure/index.ts';
 import type { Address, Decoding, SignalDef } from '../signal/index.ts';
 import { modbusAddress, opcUaAddress } from './address.ts';
-import { decodingOf, isBitTable, type TagPlaces, type TagUse } from './decoding.ts';
+import { decodingOf, isBitTable, type TagPlaces, type TagUse, tellMissing } from './decoding.ts';
 import type { Tell } from './fault.ts';
 import { inUnit, micros } from './quantities.ts';
 import type { TagText } from './site-schema.ts';
 import type { SourceRead } from './sources.ts';
+import { nearest } from './suggest.ts';
 import type { Loose } from './walk.ts';
 
 const FORMS = ['hr:10', 'ir:3', 'coil:5', 'di:0', '40011', 'nsu=URI;s=ID'];
@@ -21,7 +22,7 @@ const addressOf = (
     return { address: { kind: 'trace' } };
   }
   if (tag.address === undefined) {
-    tell(at.key, 'missing-key', { key: 'address' });
+    tellMissing(tag, 'address', at, tell);
     return undefined;
   }
   const text = String(tag.address);
@@ -53,13 +54,13 @@ const unitOf = (
   const only = use?.kinds.length === 1 && use.kinds[0] === 'count';
   if (tag.unit === undefined) {
     if (only) return 'count';
-    tell(at.key, 'missing-key', { key: 'unit' });
+    tellMissing(tag, 'unit', at, tell);
     return undefined;
   }
   const kind = kindOfUnit(tag.unit);
   const units = (use?.kinds ?? []).flatMap((wanted) => unitsOf(wanted));
   if (kind === undefined) {
-    tell(at.of('unit'), 'unknown-unit', { unit: tag.unit, units });
+    tell(at.of('unit'), 'unknown-unit', { unit: tag.unit, units }, nearest(tag.unit, units));
     return undefined;
   }
   if (use === undefined || use.kinds.includes(kind)) return tag.unit;
@@ -75,7 +76,8 @@ const unitOf = (
 const contactWords = (tag: Loose<TagText>, use: TagUse | undefined, at: TagPlaces, tell: Tell): void => {
   if (tag.inverted !== undefined && tag.healthy !== undefined)
     tell(at.of('inverted'), 'healthy-and-inverted');
-  if (use?.contact === true && tag.healthy === undefined) tell(at.key, 'healthy-missing', { role: use.role });
+  if (use?.contact === true && !Object.hasOwn(tag, 'healthy'))
+    tell(at.key, 'healthy-missing', { role: use.role });
   if (use !== undefined && use.states.length > 0 && tag.unit !== undefined) {
     tell(at.of('unit'), 'state-has-no-unit', { unit: tag.unit, role: use.role });
   }

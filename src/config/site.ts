@@ -121,6 +121,7 @@ const draftsOf = (
   packs: ReadonlyMap<string, Pack>,
 ): readonly Draft[] => {
   const machines = Object.entries(text.machines ?? {});
+  const allRead = packs.size === scalarsAt(tree, 'rules').length;
   const tags = new Set(entriesOf(valueAt(tree, ['tags'])).map((entry) => entry.key));
   return machines.flatMap(([name, machine], index): readonly Draft[] => {
     const shared = packs.get(machine?.kind ?? '');
@@ -128,7 +129,7 @@ const draftsOf = (
     if (shared === undefined) {
       const kind = machine.kind ?? '';
       const known = [...packs.keys()];
-      if (kind !== '')
+      if (kind !== '' && allRead)
         desk.tell(
           placeAt(tree, ['machines', name, 'kind']),
           'unknown-kind',

@@ -12,6 +12,8 @@ export type Tree =
       readonly text: string;
       /** From CSV, where a number and a text look alike: the reader decides by what it wants. */
       readonly loose: boolean;
+      /** What is wrong with it has been told already. */
+      readonly told?: true;
     }
   | { readonly kind: 'list'; readonly place: Place; readonly items: readonly Tree[] }
   | MapTree;

@@ -4,7 +4,7 @@ import type { Place, Tell } from './fault.ts';
 import { LEAVES, type Leaf, NAME, unitFits } from './leaves.ts';
 import { parseLevel, reducedBy } from './level-text.ts';
 import { nearest } from './suggest.ts';
-import type { MapTree, Tree } from './tree.ts';
+import type { Entry, MapTree, Tree } from './tree.ts';
 
 /** What could be read: anything may be missing, and what is missing has been told already. */
 export type Loose<T> = T extends readonly (infer U)[]
@@ -27,11 +27,15 @@ const quantityFault = (leaf: Extract<Leaf, { as: 'quantity' }>, tree: Scalar, te
     return true;
   }
   const read = typeof tree.value === 'string' ? parseQuantity(tree.value) : undefined;
-  if (read === undefined) {
+  if (read === undefined || !/^[A-Za-z%]/.test(read.unit)) {
     tell(tree.place, 'not-a-quantity', { text: tree.text, units });
     return true;
   }
-  if (unitFits(read.unit, leaf.kinds)) return false;
+  if (unitFits(read.unit, leaf.kinds)) {
+    const negative = kindOfUnit(read.unit) === 'time' && read.value < 0;
+    if (negative) tell(tree.place, 'negative-time', { text: tree.text });
+    return negative;
+  }
   const kind = kindOfUnit(read.unit);
   if (kind === undefined)
     tell(tree.place, 'unknown-unit', { unit: read.unit, units }, nearest(read.unit, units));
@@ -141,7 +145,9 @@ const optionFor = (schema: z.ZodUnion, tree: Tree, tell: Tell): z.ZodType | unde
 };
 
 const discriminated = (objects: readonly z.ZodObject[], tree: MapTree, tell: Tell): z.ZodType | undefined => {
-  const key = 'protocol';
+  const key =
+    Object.keys(objects[0]?.shape ?? {}).find((name) => objects[0]?.shape[name] instanceof z.ZodLiteral) ??
+    '';
   const said = tree.entries.find((entry) => entry.key === key)?.value;
   const known = objects.flatMap((option) => {
     const literal = option.shape[key];
@@ -156,25 +162,31 @@ const discriminated = (objects: readonly z.ZodObject[], tree: MapTree, tell: Tel
   return objects[index];
 };
 
-const unknownKey = (entry: MapTree['entries'][number], known: readonly string[], tell: Tell): void => {
+/** Told; the key that was meant is given back where it is plain, so that its absence is not told as well. */
+const unknownKey = (entry: Entry, known: readonly string[], tell: Tell): string | undefined => {
   if (entry.value.kind === 'scalar' && isNoNc(entry.value.text)) {
+    if (known.includes('healthy')) return 'healthy';
     tell(entry.value.place, 'contact-no-nc', { text: entry.value.text });
-    return;
+    return undefined;
   }
-  tell(entry.place, 'unknown-key', { key: entry.key, known }, nearest(entry.key, known));
+  const meant = nearest(entry.key, known);
+  tell(entry.place, 'unknown-key', { key: entry.key, known }, meant);
+  return meant;
 };
 
 const object = (schema: z.ZodObject, tree: MapTree, owner: Place, tell: Tell): unknown => {
   const known = Object.keys(schema.shape);
   const read: Record<string, unknown> = {};
   for (const entry of tree.entries) {
-    const field = schema.shape[entry.key];
-    if (field === undefined || !Object.hasOwn(schema.shape, entry.key)) unknownKey(entry, known, tell);
-    else read[entry.key] = walk(field as z.ZodType, entry.value, entry.place, tell);
+    const right = Object.hasOwn(schema.shape, entry.key);
+    const key = right ? entry.key : unknownKey(entry, known, tell);
+    const field = key === undefined ? undefined : schema.shape[key];
+    if (key === undefined || field === undefined || (!right && Object.hasOwn(read, key))) continue;
+    read[key] = walk(field as z.ZodType, entry.value, entry.place, tell);
   }
   for (const key of known) {
-    const there = tree.entries.some((entry) => entry.key === key);
-    if (!there && !(schema.shape[key] instanceof z.ZodOptional)) tell(owner, 'missing-key', { key });
+    const optional = schema.shape[key] instanceof z.ZodOptional;
+    if (!optional && !Object.hasOwn(read, key)) tell(owner, 'missing-key', { key });
   }
   return read;
 };
@@ -194,6 +206,7 @@ const record = (schema: z.ZodRecord, tree: MapTree, tell: Tell): unknown => {
  */
 export const walk = (schema: z.ZodType, tree: Tree, owner: Place, tell: Tell): unknown => {
   if (schema instanceof z.ZodOptional) return walk(schema.unwrap() as z.ZodType, tree, owner, tell);
+  if (tree.kind === 'scalar' && tree.told === true) return undefined;
   if (tree.kind === 'scalar' && tree.value === null) {
     tell(owner, 'empty-value');
     return undefined;

@@ -15,10 +15,9 @@ import type { Entry, Scalar, Tree } from './tree.ts';
 const CODES: Readonly<Record<string, string>> = {
   DUPLICATE_KEY: 'duplicate-key',
   TAB_AS_INDENT: 'tab',
-  TAG_RESOLVE_FAILED: 'unknown-tag',
+  TAG_RESOLVE_FAILED: 'yaml-tag',
   BAD_INDENT: 'bad-indent',
   MISSING_CHAR: 'missing-character',
-  BAD_ALIAS: 'alias',
 };
 
 interface Reader {
@@ -37,9 +36,10 @@ const scalarOf = (node: YamlScalar, reader: Reader): Tree => {
   const text = node.source ?? String(node.value);
   const value = typeof node.value === 'bigint' ? Number(node.value) : node.value;
   const quoted = node.type === 'QUOTE_DOUBLE' || node.type === 'QUOTE_SINGLE';
-  if (!quoted && typeof value === 'number' && /^[+-]?0\d/.test(text))
-    reader.tell(place, 'leading-zero', { text });
-  return { kind: 'scalar', place, value: value as Scalar, text, loose: false };
+  const read = { kind: 'scalar', place, value: value as Scalar, text, loose: false } as const;
+  if (quoted || typeof value !== 'number' || !/^[+-]?0\d/.test(text)) return read;
+  reader.tell(place, 'leading-zero', { text });
+  return { ...read, told: true };
 };
 
 const entryOf = (key: unknown, value: unknown, reader: Reader): Entry => {
@@ -51,7 +51,10 @@ const entryOf = (key: unknown, value: unknown, reader: Reader): Entry => {
 
 const treeOf = (node: unknown, reader: Reader, owner: Place): Tree => {
   if (isMap(node)) {
-    const entries = node.items.map((pair) => entryOf(pair.key, pair.value, reader));
+    const seen = new Set<string>();
+    const all = node.items.map((pair) => entryOf(pair.key, pair.value, reader));
+    // Of a key that stands twice the first is read on: the second has been told.
+    const entries = all.filter(({ key }) => !seen.has(key) && seen.add(key));
     return { kind: 'map', place: reader.place(offsetOf(node)), entries };
   }
   if (isSeq(node)) {
@@ -59,18 +62,30 @@ const treeOf = (node: unknown, reader: Reader, owner: Place): Tree => {
     return { kind: 'list', place, items: node.items.map((item) => treeOf(item, reader, place)) };
   }
   if (isScalar(node)) return scalarOf(node, reader);
-  if (isAlias(node)) reader.tell(reader.place(offsetOf(node)), 'alias', { name: node.source });
+  if (isAlias(node)) {
+    const place = reader.place(offsetOf(node));
+    reader.tell(place, 'alias', { name: node.source });
+    return { kind: 'scalar', place, value: '', text: `*${node.source}`, loose: false, told: true };
+  }
   return { kind: 'scalar', place: owner, value: null, text: '', loose: false };
 };
 
-const troubles = (doc: Document.Parsed, reader: Reader): void => {
+/** Faults after which keys and values can still be trusted to belong where they seem to. */
+const HARMLESS = new Set(['duplicate-key', 'yaml-tag', 'several-documents']);
+
+/** Tells what the YAML library found; true where the shape of the file cannot be trusted any more. */
+const troubles = (doc: Document.Parsed, reader: Reader): boolean => {
+  let broken = false;
   for (const trouble of [...doc.errors, ...doc.warnings]) {
+    if (trouble.code === 'BAD_ALIAS') continue; // told where the alias stands
     const what = trouble.message.split('\n')[0] ?? '';
     const code = CODES[trouble.code] ?? (/tab/i.test(what) ? 'tab' : 'yaml-syntax');
     const start = trouble.pos[0];
     const word = /^[^\s:,{}[\]]+/.exec(reader.text.slice(start))?.[0] ?? '';
     reader.tell(reader.place(start), code, { what: what.replace(/ at line \d+.*$/, ''), word });
+    if (!HARMLESS.has(code)) broken = true;
   }
+  return broken;
 };
 
 /**
@@ -103,6 +118,6 @@ export const readYaml = (text: string, file: string, tell: Tell): Tree | undefin
   const version = /^%YAML\s+(\S+)/m.exec(text);
   if (version !== null && version[1] !== '1.2')
     tell(place(version.index), 'yaml-version', { version: version[1] ?? '' });
-  for (const doc of list) troubles(doc, reader);
-  return treeOf(first.contents, reader, place(0));
+  const broken = list.map((doc) => troubles(doc, reader)).some((found) => found);
+  return broken ? undefined : treeOf(first.contents, reader, place(0));
 };

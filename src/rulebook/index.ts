@@ -1,9 +1,13 @@
 /**
- * Typed interlocks: causes, effects, normals, limits; packs expanded over machines.
- * The words are those of IEC 62881 (cause and effect) and of the trade.
+ * Typed interlocks: causes, effects, normals, limits; what must be read to judge them, and what polling can decide.
+ *
+ * The words are those of IEC 62881 (cause and effect) and of the trade; limits are one-sided, as in
+ * 29 CFR 1910.272(q)(5). Proved by tests/rooms/rulebook.
  */
 
+export { type Feasibility, feasibility, tripPointDoubt } from './feasibility.ts';
 export { levelAt, type References } from './level.ts';
+export { type Needs, needs } from './needs.ts';
 export type {
   Armed,
   Book,

@@ -1,0 +1,144 @@
+/**
+ * What is wrong, where, and what to do, by code. `{name}` is a parameter. Ends without a full stop where a
+ * suggestion may follow.
+ */
+export const FAULT_TEXTS: Readonly<Record<string, string>> = {
+  'address-ambiguous':
+    'The address {text} could be counted from 0 or from 1. Write the table: one of {forms}.',
+  'address-not-read': 'The address {text} is not understood. Write one of {forms}.',
+  'address-out-of-range':
+    'The address {text} is past the last one. On the wire addresses go from 0 to 65535.',
+  'after-unknown-effect': '"after: {name}" must name an effect that stands above it in the same list',
+  'age-not-read': 'The age "{text}" is not understood. Write computed, input, or a time such as 50 ms.',
+  alias: 'Anchors and aliases (& and *) are not read here. Write the value again, or put it into a pack.',
+  'bad-indent': 'The line is not indented like its neighbours. Use the same number of spaces.',
+  'becomes-or-stays': 'An effect says either "becomes" or "stays", exactly one of them.',
+  'bit-cannot-measure':
+    'A single bit cannot hold a measured value. Give a register, or bind it to a role with states.',
+  'bit-missing':
+    'A state in a register needs its bit (hr:10.3 or bit: 3), or a whole-number type whose values are the states.',
+  'bit-out-of-range': 'The bit of {text} is not there. A register has bits 0 to 15.',
+  'clears-wrong-side':
+    '{interlock}: the clear level {clears} lies on the tripping side of the set point {setPoint}. A cause clears on the healthy side.',
+  'contact-no-nc':
+    '"{text}" means normally open or normally closed to one person and the opposite to another, and some readers take NO for "false". Say what the contact is while all is well: "healthy: closed" or "healthy: open".',
+  'condition-left-out':
+    '{interlock}: the arming condition on {role} is left out, because nothing is bound to that role. Bind it, or trials may start while it is not armed.',
+  'csv-after-quote': 'After a closing quote comes a comma or the end of the line.',
+  'csv-cells': 'This row has {cells} cells, the first row has {columns}.',
+  'csv-column-missing': 'The table has no column "{column}". The first row names the columns.',
+  'csv-quote-open': 'This quote is never closed.',
+  'duplicate-key':
+    'The key "{word}" stands twice in the same place. Keep one; which one counted would be chance.',
+  'duplicate-kind': 'A second pack for the kind "{kind}". Keep one of them.',
+  'duplicate-name': 'The name "{name}" is already taken. Names of tags and machines are unique in a site.',
+  'effect-left-out':
+    '{interlock}: the effect on {role} is not judged, because nothing is bound to that role. Bind it, or prove it another way.',
+  'empty-file': 'The file says nothing.',
+  'empty-value': 'Nothing stands behind this key. Give a value or take the key out.',
+  'file-missing': 'The file {path} was not found beside this one',
+  'healthy-and-inverted': 'A tag says either "healthy" or "inverted", not both.',
+  'healthy-missing':
+    '{role} is a contact: say what it is while all is well, "healthy: closed" or "healthy: open".',
+  'interlock-left-out':
+    '{interlock} is left out, because nothing is bound to {role}. Bind that role if the machine has it.',
+  'interlock-without-effects': '{interlock} is left out, because none of its effects is bound to a signal.',
+  'key-not-a-word': 'A key must be a plain word.',
+  'leading-zero':
+    '{text} begins with 0, which some readers take as octal. Leave the 0 out, or put it in quotes if it is a text.',
+  'limit-beyond-set-point':
+    '{interlock}: the set point {setPoint} lies beyond its own limit {limit}. An interlock that acts as designed would break the limit.',
+  'limit-wrong-side':
+    '{interlock}: the limit {limit} is on the wrong side of the cause. "below" has a no-lower-than, "above" a no-higher-than.',
+  'missing-character': 'Something is missing here, such as a bracket, a quote or a comma: {what}.',
+  'missing-key': 'The key "{key}" is missing here.',
+  'missing-role':
+    '{machine} has no {role}, which a {kind} needs. Bind it under "roles:", or name a tag {tag}.',
+  'nameplate-missing':
+    '{interlock} refers to the nameplate of {machine}, but its nameplate has no {role}. Add it under "nameplate:".',
+  'namespace-by-index':
+    'The namespace index in {text} may change when the server restarts. Write the URI: nsu=URI;s=ID.',
+  'negative-time': '{text} is negative. Times here are lengths of time.',
+  'no-effects': '{interlock} has no effects: nothing could ever be proved.',
+  'no-interlocks': 'The site has no interlock to prove. Add machines, and packs under "rules:".',
+  'no-pulses-of-state': '{role} is a state; only a speed or a count can lose its pulses.',
+  'no-related-machine':
+    '{interlock} has an effect on the {relation} of the machine, but none is named. Say so under "fed-by:" if there is one.',
+  'no-states':
+    '{role} is a measured value and has no state "{state}". Write a level, such as "below 5 % of nameplate".',
+  'normal-not-checked':
+    '{machine}: the normal of {role} has no nameplate to be checked against; one that was learned on a slipping belt would pass. Add it under "nameplate:".',
+  'normal-other-unit':
+    'The tag {tag} is in {unit}, the signal it is the normal of in {wanted}. Use one unit for both.',
+  'not-a-condition': '"{text}" is not a condition. Write ROLE is STATE.',
+  'not-a-level':
+    '"{text}" is not a level. Write 80 degC, 82 % of normal, 80 % of nameplate or normal - 10 rpm.',
+  'not-a-name': '"{text}" cannot be a name. Use letters, digits, dot, dash and underscore.',
+  'not-a-number': '"{text}" is not a number.',
+  'not-a-quantity': '"{text}" is not a number with a unit. Units that fit here: {units}.',
+  'not-a-whole-number': '"{text}" is not a whole number.',
+  'not-text': '"{text}" is read as a number or as true/false here, but a text is wanted. Put it in quotes.',
+  'not-true-false': '"{text}" is neither true nor false. yes, no, on and off are texts in YAML 1.2.',
+  'number-out-of-range': '{text} is out of range: {low} to {high}.',
+  'one-cause': 'A cause says exactly one of {known}; this one says: {said}.',
+  'one-limit': 'A limit says exactly one of no-lower-than and no-higher-than.',
+  'one-normal': 'A normal is either declared or read from a tag, not both.',
+  'only-with-level': '"{key}" only goes with a level (below, above or reduced-by).',
+  'percent-of-temperature':
+    'A percentage of a temperature depends on the zero of its scale. Write degrees for {role}.',
+  'percent-of-what': '"{text}" does not say of what. Write % of normal or % of nameplate.',
+  'plausible-range': '"plausible" is a list of two quantities in {unit}, the lower one first.',
+  'pulse-type': 'Pulses are counted in uint16 or uint32, not in {type}.',
+  'quantity-or-states': 'The role {role} has either a quantity or states, exactly one of them.',
+  'set-point-at-limit':
+    '{interlock}: the set point {setPoint} equals its limit {limit}. A trip measured there is mostly undecidable. Move the set point to the safe side, for example by its tolerance.',
+  'set-unknown':
+    '"{path}" names no value of an interlock of {kind}. Write INTERLOCK.FIELD, such as underspeed-stop.delay.time.',
+  'several-documents': 'A second document begins here. One file holds one document.',
+  'state-has-no-level': '{role} is a state ({known}); a level cannot be compared with it.',
+  'state-has-no-unit': '{role} is a state; it has no unit ({unit}).',
+  'states-repeat': 'The role {role} names a state twice.',
+  'states-too-few': 'The role {role} needs at least two states, the resting one first.',
+  tab: 'A tab stands where spaces are needed. YAML is indented with spaces only.',
+  'tag-states-differ': 'The tag {tag} is bound to {role} and to {other}, whose states have other names.',
+  'tags-overlap':
+    '{tag} ({as}) reads a register that {other} reads as {otherAs}. One of the two addresses or types is wrong.',
+  'tags-unused': 'No role and no normal uses: {tags}. They are read all the same.',
+  'tolerance-beyond-limit':
+    '{interlock}: set point {setPoint} and tolerance {tolerance} reach beyond the limit {limit}. An interlock inside its tolerance could still break the limit.',
+  'tolerance-not-a-difference':
+    '"{text}" is not a band. Write a plain quantity (1.5 degC) or a percentage (1.5 % of normal).',
+  'trace-earliest-after-time': '"earliest" is after "time". A reading cannot begin after it was taken.',
+  'trace-low-above-high': 'low ({low}) is above high ({high}).',
+  'trace-no-value':
+    'A good reading of {signal} needs a value. Without one, say why in "quality": timed-out, aged, refused …',
+  'trace-not-a-number':
+    '"{text}" in the column {column} is not a number. Units stand in the site, not in the trace.',
+  'trace-time':
+    'The time "{text}" is neither RFC 3339 with an offset (2026-11-25T09:30:00.5Z) nor plain seconds (12.5).',
+  'trace-unknown-signal':
+    'The site has no signal "{signal}". Rows that do not matter can be passed over with --ignore-unknown',
+  'trace-value-outside-bounds': 'The value {value} is not between its own bounds {bounds}.',
+  'trace-has-no-address': 'A tag of a trace has no address; its name is its column value.',
+  'unit-missing': '{text} has no unit. Units that fit here: {units}.',
+  'unknown-column': 'There is no column "{column}". Columns: {known}',
+  'unknown-interlock': 'There is no interlock "{interlock}". Interlocks: {known}',
+  'unknown-key': 'The key "{key}" is not known here. Known keys: {known}',
+  'unknown-kind': 'No pack under "rules:" is for the kind "{kind}". Known kinds: {known}',
+  'unknown-machine': 'There is no machine "{machine}" in this site',
+  'unknown-relation':
+    '"{relation}" is no machine that an effect can name. Write feeder.ROLE or receiver.ROLE',
+  'unknown-role': 'A {kind} has no role "{role}"',
+  'unknown-signal': 'A {kind} has no signal "{signal}"',
+  'unknown-source': 'There is no source "{source}" in this site. Known sources: {known}',
+  'unknown-state': '{role} has no state "{state}". Its states: {known}',
+  'unknown-tag': 'There is no tag "{tag}" in this site',
+  'unknown-unit': 'The unit "{unit}" is not known. Units that fit here: {units}',
+  'unknown-word': '"{word}" is not one of {known}',
+  'wrong-shape': 'A {wanted} is wanted here, not a {found}.',
+  'wrong-unit': '{unit} does not fit: {wanted} is wanted here. Units that fit: {units}.',
+  'yaml-syntax': 'This is not YAML: {what}.',
+  'yaml-tag': 'The YAML tag {word} is not read here. Take it out.',
+  'yaml-version':
+    'The file asks for YAML {version}. Files are read as YAML 1.2, in which NO, on and 010 mean what they say.',
+};
