@@ -35,7 +35,7 @@ const stateDecoding = (
   if (address.kind !== 'modbus') return { as: 'value', scale: 1, offset: 0, inverted: inverted(tag) };
   if (isBitTable(address)) return { as: 'bit', inverted: inverted(tag) };
   if (bit !== undefined) return { as: 'bit', bit, inverted: inverted(tag) };
-  if (tag.type === undefined || tag.type === 'bool') tell(at.of('address'), 'bit-missing');
+  if (tag.type === undefined || tag.type === 'bool' || inverted(tag)) tell(at.of('address'), 'bit-missing');
   return number(tag, tag.type === 'bool' ? 'uint16' : (tag.type ?? 'uint16'));
 };
 

@@ -1,4 +1,4 @@
-import type { Interval, SignalId } from '../measure/index.ts';
+import { type Interval, kindOfUnit, parseQuantity, type SignalId, unitsOf } from '../measure/index.ts';
 import type { Condition, Machine, Normal } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import type { Tell } from './fault.ts';
@@ -110,6 +110,17 @@ const inSignal = (
   return value;
 };
 
+/** False, and told, for a nameplate in a unit that the role cannot have, whatever its tag says. */
+const plateFits = (draft: Draft, role: Role, text: string, tell: Tell): boolean => {
+  const unit = parseQuantity(text)?.unit ?? '';
+  const kind = kindOfUnit(unit);
+  if (kind === undefined || role.kinds.includes(kind)) return true;
+  const units = role.kinds.flatMap(unitsOf);
+  const params = { unit, measures: kind, wanted: role.kinds.join(' or '), units };
+  tell(placeOf(draft, ['nameplate', role.name]), 'wrong-unit', params);
+  return false;
+};
+
 const LEARNED = { kind: 'learned', over: 10_000_000, steady: 0.01 } as const;
 
 const fromOf = (
@@ -152,14 +163,19 @@ export const normalsOf = (
   warn: Tell,
 ): readonly Normal[] => {
   const { nameplate = {}, normal = {} } = draft.text;
-  for (const role of Object.keys(nameplate)) measured(draft, role, ['nameplate', role], tell);
+  const plates = new Map<string, string>();
+  for (const [name, text] of Object.entries(nameplate)) {
+    const role = measured(draft, name, ['nameplate', name], tell);
+    if (role !== undefined && text !== undefined && plateFits(draft, role, text, tell))
+      plates.set(name, text);
+  }
   for (const role of Object.keys(normal)) measured(draft, role, ['normal', role], tell);
   const roles = new Set([...Object.keys(nameplate), ...Object.keys(normal), ...percentages]);
   return [...roles].flatMap((role) => {
     const signal = signalAt(draft, signals, role);
     if (signal === undefined || signal.unit === '') return [];
-    const plate = inSignal(draft, signal, nameplate[role], ['nameplate', role], tell);
-    if (plate === undefined && percentages.has(role)) {
+    const plate = inSignal(draft, signal, plates.get(role), ['nameplate', role], tell);
+    if (nameplate[role] === undefined && percentages.has(role)) {
       warn(placeOf(draft, [], 'key'), 'normal-not-checked', { machine: draft.name, role });
     }
     const exact: Interval | undefined = plate === undefined ? undefined : { low: plate, high: plate };

@@ -1,13 +1,5 @@
-import type { SignalDef } from '../signal/index.ts';
+import { type SignalDef, wordsOf } from '../signal/index.ts';
 import type { Place, Tell } from './fault.ts';
-
-const WORDS: Readonly<Record<string, number>> = { uint32: 2, int32: 2, float32: 2, float64: 4 };
-
-/** Registers or bits that a signal takes up. */
-const widthOf = (signal: SignalDef): number => {
-  const { decoding } = signal;
-  return decoding.as === 'bit' || decoding.as === 'value' ? 1 : (WORDS[decoding.type] ?? 1);
-};
 
 const shapeOf = (signal: SignalDef): string => {
   const { decoding } = signal;
@@ -27,7 +19,7 @@ export const checkOverlap = (
   for (const signal of signals) {
     const { address } = signal;
     if (address.kind !== 'modbus') continue;
-    const width = widthOf(signal);
+    const width = wordsOf(signal.decoding);
     if (address.at + width > LAST)
       tell(placeOf(signal.name), 'address-out-of-range', { text: String(address.at) });
     for (let at = address.at; at < address.at + width; at += 1) {

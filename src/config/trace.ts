@@ -3,11 +3,12 @@ import {
   type Instant,
   type Interval,
   later,
+  lessThan,
   type Reading,
   type Readings,
 } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
-import type { SignalDef } from '../signal/index.ts';
+import { boundsOf, type SignalDef } from '../signal/index.ts';
 import { type Cell, readCsv } from './csv.ts';
 import { type Fault, inOrder, type Place, type Tell, teller } from './fault.ts';
 import { nearest } from './suggest.ts';
@@ -82,9 +83,6 @@ const stateValue = (row: Row, signal: SignalDef): number | undefined => {
   return undefined;
 };
 
-/** Half a step of the register and the declared accuracy, to each side. */
-const spread = (signal: SignalDef): number => signal.resolution / 2 + signal.accuracy;
-
 const boundsIn = (row: Row, signal: SignalDef): Interval | undefined => {
   const low = numberIn(row, 'low');
   const high = numberIn(row, 'high');
@@ -98,11 +96,17 @@ const boundsIn = (row: Row, signal: SignalDef): Interval | undefined => {
     if (textOf(row, 'value') === '') row.tell(row.place('value'), 'trace-no-value', { signal: signal.name });
     return undefined;
   }
-  const half = spread(signal);
-  const bounds = { low: low ?? value - half, high: high ?? value + half };
+  const own = boundsOf(signal, value);
+  const bounds = { low: low ?? own.low, high: high ?? own.high };
   if (bounds.low <= value && value <= bounds.high) return bounds;
   row.tell(row.place('value'), 'trace-value-outside-bounds', { value, bounds });
   return undefined;
+};
+
+/** A bare value that cannot be true is no measurement, in a trace as from the wire. */
+const outside = (signal: SignalDef, value: Interval): boolean => {
+  const range = signal.plausible;
+  return range !== undefined && (lessThan(value.high, range.low) || lessThan(range.high, value.low));
 };
 
 const timeIn = (row: Row, column: 'time' | 'earliest'): Instant | undefined => {
@@ -147,7 +151,9 @@ const readingOf = (row: Row, signal: SignalDef): Reading | undefined => {
   if (at === undefined) return undefined;
   const base = { signal: signal.id, at, response, flags: quality.flags };
   if (quality.absent !== undefined) return { ...base, absent: quality.absent };
-  return value === undefined ? undefined : { ...base, value };
+  if (value === undefined) return undefined;
+  const bounded = textOf(row, 'low') !== '' || textOf(row, 'high') !== '';
+  return !bounded && outside(signal, value) ? { ...base, absent: 'implausible' } : { ...base, value };
 };
 
 const headOf = (head: readonly Cell[], file: string, tell: Tell): ReadonlyMap<Column, number> => {
