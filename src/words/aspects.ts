@@ -1,0 +1,67 @@
+/** Set point, delay, limit and normal. An undecided one says what would decide it. */
+export const LEVELS = {
+  'set-point-inside':
+    'Trip point {trip:unit} lies wholly inside the set point band {allowed:band}[; delay {delay:s}].',
+  'set-point-outside': 'Trip point {trip:unit} lies wholly outside the set point band {allowed:band}.',
+  'set-point-undecided':
+    'Trip point {trip:unit} lies neither wholly inside nor wholly outside the band {allowed:band}. Make a hold test: hold just inside, then just outside[; or ramp at most {advised:rate} at this poll rate].',
+  'level-and-delay-not-separated':
+    'One ramp cannot tell a low set point from a long delay[ (trip point {trip:unit}, delay {delay:s})]. Add a step well beyond the set point, or a hold test, in the same window.',
+  'level-or-delay-outside':
+    'Set point and delay cannot both be right: with the delay as declared[ ({delay:s})] the trip point would be {trip:unit}, outside {allowed:band}.',
+  'trials-disagree':
+    'No set point and delay explain all trials together. The interlock does not repeat, or something else acted. Repeat the trials.',
+  'limit-met': 'Trip point {trip:unit} keeps the limit {limit:band} ({basis}).',
+  'limit-violated': 'Trip point {trip:unit} breaks the limit {limit:band} ({basis}).',
+  'limit-undecided':
+    'Trip point {trip:unit} may lie on either side of the limit {limit:band} ({basis}). Ramp more slowly, or make a hold test just inside the limit.',
+  'limit-not-tested': 'The limit ({basis}) was not tested: no trip point was measured.',
+  'delay-inside': 'Delay {delay:s} lies wholly inside {allowed:band-s}.',
+  'delay-outside': 'Delay {delay:s} lies wholly outside {allowed:band-s}.',
+  'delay-undecided':
+    'Delay {delay:s} cannot be placed against {allowed:band-s}. Poll faster, or make a sharper step.',
+  'delay-not-measured':
+    'The delay[ (declared {allowed:band-s})] was not measured. Make a step well beyond the set point in this window.',
+  'normal-agrees': 'Normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %).',
+  'normal-disagrees':
+    'Normal {normal:unit} differs from the nameplate {nameplate:unit} by more than {allowance} %. It may have been learned on a slipping belt. Check the speed by hand.',
+  'normal-undecided':
+    'Whether normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %) cannot be decided. Let it run steady for longer, or read it with a finer resolution.',
+  'no-nameplate': 'No nameplate value is stated[ for {basis}]: normal cannot be compared with it.',
+  'contact-has-no-trip-point': 'The cause is a contact; it has no trip point.',
+  'response-reported': 'Response time[ {response:s}] is reported, not judged.',
+} as const;
+
+/** What the effects did. */
+export const EFFECTS = {
+  'effect-in-time': '{effect} came in {response:s} (at most {within:seconds}).',
+  'effect-late': '{effect} came too late: {response:s}, at most {within:seconds}.',
+  'effect-early': '{effect} came too early: {response:s}, not before {notBefore:seconds}.',
+  'effect-time-undecided':
+    'Whether {effect} came within {within:seconds} cannot be decided[: {response:s}]. Poll faster[ than {poll:seconds}], or make a sharp step.',
+  'effect-time-reported':
+    '{effect} came[; {response:s} after the set point is reported, not judged, because the cause was ramped].',
+  'effect-missing':
+    '{effect} did not come, although the cause was certainly in its trip region for longer than {deadline:seconds}.',
+  'effect-was-there':
+    '{effect} was there before the cause moved: not tested here. Reset it and repeat, or test it with the interlock that comes first.',
+  'effect-not-observed':
+    '{effect} was not seen[ ({absence:absence})]. Keep the cause beyond its set point for longer, with every signal readable.',
+  'effect-not-reached':
+    '{effect} could not be expected: the cause was never certainly past its set point. Go further beyond it.',
+  'effect-attested': '{effect} is attested by {by}; no signal shows it.',
+  'effect-substituted':
+    '{effect} cannot be proved by {signal}, because that sensor was replaced during the test. Have it attested, or use another signal.',
+  'held-until-reset': '{effect} stayed for {seconds:seconds} after the cause had cleared, without a reset.',
+  'released-on-recovery': '{effect} went away when the cause cleared, without a reset. It must be held.',
+  'released-while-cause': '{effect} went away while the cause was still there.',
+  'latch-not-tested':
+    'Whether {effect} is held until reset was not tested. Let the cause clear and wait[ {seconds:seconds}] before reset and start.',
+  'restarted-without-start': '{effect} came back although nobody pressed start.',
+  'order-kept': '{effect} came after {after}, as it must.',
+  'order-broken': '{effect} came before {after}: the machine may have stopped for another reason.',
+  'order-undecided':
+    'Whether {effect} came after {after} cannot be decided. Poll faster, or read both in one request.',
+  stayed: '{effect} stayed as it was, as it must.',
+  'did-not-stay': '{effect} changed, but had to stay as it was.',
+} as const;

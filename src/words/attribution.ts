@@ -1,0 +1,40 @@
+/** What else could have brought an effect about, and what is missing from the evidence. */
+export const ATTRIBUTION = {
+  'attribution-clear': 'Nothing else that was watched could have brought the effects about.',
+  'competing-cause': '{interlock} may have acted at the same time. Repeat with its cause certainly clear.',
+  'stop-by-hand':
+    '{signal} was pressed, or may have been, before the effect. Repeat without touching the stop.',
+  'trip-bit-silent':
+    'The machine stopped, but {signal} never said tripped: somebody or something else stopped it. Repeat and watch who stops it.',
+  'hand-stop-not-excluded':
+    'No stop button and no trip bit[ of {machine}] is readable: a stop by hand cannot be excluded. Add one of them, or have it attested that nobody pressed stop.',
+  'arming-lost': '{signal} left its armed state before the effect. Repeat with the machine running steadily.',
+  'bypass-during-trial': '{signal} shows a bypass, or may have, during the trial. Take it off and repeat.',
+  'forced-during-trial':
+    '{signal} was forced, or may have been, during the trial. Take the force off and repeat.',
+  'attested-bypass': 'A bypass is attested by {by}.',
+  'evidence-gap':
+    'No reading of {signal} for {seconds:seconds} where it decides ({absence:absence}). Repeat with an unbroken connection.',
+  'unlisted-change': '{signal} went to {state}, which no interlock expects here. Find out why, then repeat.',
+  'other-machine-acted':
+    '{signal} of {machine} went to {state}, which this interlock does not do. Check which machine it is wired to.',
+  'acted-before-cause': '{effect} came before the cause reached its set point. Something else acted. Repeat.',
+  'siblings-moved': '{signal} moved as well. Move one sensor only, and check that it is the right one.',
+  'heartbeat-still': '{signal} stands still: the controller may not be scanning. Repeat while it counts.',
+} as const;
+
+/** What happened to the window or the trial as a whole. */
+export const STANDING = {
+  'normal-changed': 'The normal of {signal} changed during the window. Repeat with one normal.',
+  'revision-changed':
+    'The program changed from {from} to {to} during the window. Test again on the program that stays.',
+  'clock-stepped': 'The clock was set by {by:seconds} during the trial. Repeat it.',
+  'not-reached': 'The cause never reached its trip region. Go further.',
+  'no-trial': 'No trial took place.',
+  'trial-aborted': 'The trial was aborted by {by}[: {text}].',
+  interrupted: 'Recording was interrupted[ for {seconds:seconds}]. Repeat the trial.',
+  unfinished: 'The trial was not finished. Let the cause clear and wait before the window is closed.',
+  'cause-reached-tag-fault':
+    'The cause was seen only as a fault of its signal ({absence:absence}): that proves no trip point.',
+  'as-found-failed': 'As found, the interlock failed (trial {trial}). A later pass does not take that away.',
+} as const;

@@ -1,0 +1,16 @@
+import { EFFECTS, LEVELS } from './aspects.ts';
+import { ATTRIBUTION, STANDING } from './attribution.ts';
+import { PLANNING } from './planning.ts';
+import { EVENTS, WAITS } from './waits.ts';
+
+/** Languages in which the texts exist. */
+export const LANGUAGES = ['en'] as const;
+export type Language = (typeof LANGUAGES)[number];
+
+/**
+ * Texts by code. `{name}` is a parameter, `{name:kind}` one shown as the kind says (see `show`);
+ * a part in square brackets is left out where one of its parameters is missing, empty or 0.
+ */
+export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
+  en: { ...WAITS, ...EVENTS, ...LEVELS, ...EFFECTS, ...ATTRIBUTION, ...STANDING, ...PLANNING },
+};

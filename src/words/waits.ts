@@ -1,0 +1,30 @@
+/** What an interlock waits for, and what happens during a window. */
+export const WAITS = {
+  'not-armed':
+    'Waits: {signal} must be {state}, and stay so until the start-up time is over ({remaining:s} left).',
+  'baseline-settling': 'Waits: everything must stay quiet for another {remaining:s}.',
+  'normal-unsteady':
+    'Waits: {signal} is not steady enough to learn its normal (spread {spread:share}, at most {allowed:share}). Let it run undisturbed.',
+  'normal-unknown': 'Waits: the normal of {signal} is not known. Let the machine run, or give a normal.',
+  'cause-not-clear': 'Waits: {signal} must return to its clear band[ (now {value:unit})].',
+  'effect-already-there':
+    '{effect} is already there. Reset it before the next trial, or it will not be tested.',
+  'bypass-active': 'Waits: {signal} says that the protection is bypassed. Take the bypass off.',
+  'force-active': 'Waits: {signal} says that a value is forced. Take the force off.',
+  'trip-latched': 'Waits: {signal} is still tripped. Reset it.',
+  'no-reading': 'Waits: no reading of {signal} ({absence:absence}). Check the source.',
+  'stop-active': 'Waits: {signal} says that a stop button is pressed. Release it.',
+  'window-not-open': 'Waits: no test window is open.',
+  'moved-unready': 'The cause moved before the interlock was ready. This movement counts for nothing.',
+} as const;
+
+export const EVENTS = {
+  'trial-began': 'Trial began[ at {value:unit}].',
+  'trial-ended': 'Trial ended.',
+  'effect-came': '{effect} came.',
+  'cause-reached': 'The cause reached its trip region[ at {value:unit}].',
+  'effect-released': '{effect} went away again.',
+  'window-opened': 'Test window opened.',
+  'window-closed': 'Test window closed.',
+  contradiction: 'Two signals contradict each other[: {signal}].',
+} as const;

@@ -1,0 +1,144 @@
+/** The catalogue against the codes that the judge and the rulebook use, both ways. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+import { METHODS } from '../../../src/judge/index.ts';
+import { ABSENCES, OUTCOMES, type Reason, SEGMENTS } from '../../../src/measure/index.ts';
+import { CATALOGUE, LANGUAGES, TERMS, text } from '../../../src/words/index.ts';
+
+const sourceOf = (room: string, only?: string): string => {
+  const folder = fileURLToPath(new URL(`../../../src/${room}`, import.meta.url));
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.ts') && name !== 'types.ts' && (only === undefined || name === only))
+    .map((name) => readFileSync(`${folder}/${name}`, 'utf8'))
+    .join('\n');
+};
+
+const SOURCE = `${sourceOf('judge')}\n${sourceOf('rulebook', 'feasibility.ts')}`;
+
+/** Written where a reason is made: `code: '…'`, `add(…, '…')`, `event(…, '…')`, `aspect('name', 'outcome', '…')`. */
+const MAKERS = [
+  /\bcode: '([a-z][a-z-]+)'/g,
+  /\badd\(\s*[\w.]+,\s*'([a-z-]+)'/g,
+  /\bevent\([^'()]*'([a-z-]+)'/g,
+  /\baspect\(\s*(?:'[a-z-]+'|name),\s*(?:'[a-z-]+'|[\w.() ?:']+?),\s*'([a-z-]+)'/g,
+  /\bactive\(state\.scene, '([a-z-]+)'|\bactive\(scene?, '([a-z-]+)'/g,
+];
+
+const used = new Set(
+  MAKERS.flatMap((maker) => [...SOURCE.matchAll(maker)].map((found) => found[1] ?? found[2] ?? '')),
+);
+
+/** Marks are told apart by a code of their own; the log shows them, not the catalogue. */
+const MARKS = ['adjusted', 'attested', 'bypassed', 'now', 'revision'];
+
+/** Texts that stand ready for codes of the daemon and of traces. */
+const READY = [
+  'acted-before-cause',
+  'as-found-failed',
+  'attribution-clear',
+  'cause-reached',
+  'cause-reached-tag-fault',
+  'contact-has-no-trip-point',
+  'contradiction',
+  'effect-came',
+  'effect-released',
+  'normal-changed',
+  'response-reported',
+  'trial-ended',
+  'unfinished',
+  'window-not-open',
+];
+
+test('the search finds the codes of every way in which a reason is made', () => {
+  for (const code of [
+    'not-armed',
+    'competing-cause',
+    'trial-began',
+    'trials-disagree',
+    'trip-latched',
+    'within-too-tight',
+  ]) {
+    expect(used).toContain(code);
+  }
+  expect(used.size).toBeGreaterThan(40);
+});
+
+test('every code in use has a text in every language', () => {
+  for (const language of LANGUAGES) {
+    const missing = [...used].filter(
+      (code) => !Object.hasOwn(CATALOGUE[language], code) && !MARKS.includes(code),
+    );
+    expect(missing).toEqual([]);
+  }
+});
+
+test('every text belongs to a code that is in use, or stands in the list of those that are ready', () => {
+  const idle = Object.keys(CATALOGUE.en).filter(
+    (code) => !SOURCE.includes(`'${code}'`) && !READY.includes(code),
+  );
+  expect(idle).toEqual([]);
+});
+
+test('every outcome, segment, absence and method has a word', () => {
+  const terms = TERMS.en;
+  for (const outcome of OUTCOMES) expect(terms.outcomes[outcome]).toMatch(/^[A-Z ]+$/);
+  for (const segment of SEGMENTS) expect(terms.segments[segment]).toMatch(/\w/);
+  for (const absence of ABSENCES) if (absence !== '') expect(terms.absences[absence]).toMatch(/\w/);
+  for (const method of METHODS) expect(terms.methods[method]).toMatch(/\w/);
+});
+
+const PARAMS: Reason['params'] = {
+  trip: { low: 81.57, high: 82.49 },
+  allowed: { low: 80.5, high: 83.5 },
+  unit: '%',
+  delay: { low: 0.9, high: 1.12 },
+};
+
+test('every text is a sentence, with its brackets and holes filled', () => {
+  for (const [code, template] of Object.entries(CATALOGUE.en)) {
+    const bare = text({ code, params: {} });
+    expect(bare, code).not.toMatch(/[{}[\]]/);
+    expect(template, code).toMatch(/\.(\])?$/);
+    expect(bare, code).toMatch(/^[A-Zn]/);
+  }
+});
+
+test('an inconclusive says what would make it conclusive', () => {
+  const undecided = ['set-point', 'limit', 'delay', 'normal', 'effect-time', 'order'].map((name) =>
+    text({ code: `${name}-undecided`, params: {} }),
+  );
+  for (const sentence of undecided) {
+    expect(sentence).toMatch(/Make|Ramp|Poll|Let/);
+  }
+  expect(text({ code: 'set-point-undecided', params: { ...PARAMS, advised: 0.812 } })).toBe(
+    'Trip point 81.57 … 82.49 % lies neither wholly inside nor wholly outside the band 80.5 … 83.5 %. ' +
+      'Make a hold test: hold just inside, then just outside; or ramp at most 0.81 %/s at this poll rate.',
+  );
+  expect(text({ code: 'set-point-undecided', params: { ...PARAMS, advised: 0 } })).not.toContain('ramp');
+});
+
+test('the unit of a reason comes before that of its context', () => {
+  expect(text({ code: 'set-point-inside', params: PARAMS }, { unit: 'rpm' })).toBe(
+    'Trip point 81.57 … 82.49 % lies wholly inside the set point band 80.5 … 83.5 %; delay 0.90 … 1.12 s.',
+  );
+  expect(
+    text(
+      { code: 'cause-not-clear', params: { signal: 'E1.speed', value: { low: 80, high: 80.2 } } },
+      { unit: 'rpm' },
+    ),
+  ).toContain('80.00 … 80.20 rpm');
+});
+
+test('an unknown code shows itself and its parameters', () => {
+  expect(text({ code: 'never-heard-of', params: { a: 1, b: 'x', c: { low: 1, high: 2 } } })).toBe(
+    'never-heard-of (a 1, b x, c 1.0 … 2.0)',
+  );
+  expect(text({ code: 'toString', params: {} })).toBe('toString');
+});
+
+test('what people wrote is never read as a template', () => {
+  expect(text({ code: 'trial-aborted', params: { by: '{text}', text: '[{by}]' } })).toBe(
+    'The trial was aborted by {text}: [{by}].',
+  );
+});
