@@ -25,7 +25,7 @@ const freePort = (host: string): Promise<number> =>
 
 export const startOpcUa = async (host: string, wanted: number): Promise<OpcUaShow> => {
   const opcua = await import('node-opcua-server');
-  const { DataType, StatusCodes, Variant } = opcua as unknown as typeof import('node-opcua-client');
+  const { DataType, StatusCodes, Variant } = await import('node-opcua-client');
   const { OPCUACertificateManager } = await import('node-opcua-certificate-manager');
   const folder = await mkdtemp(join(tmpdir(), 'tripwitness-plant-'));
   const manager = new OPCUACertificateManager({

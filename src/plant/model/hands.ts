@@ -1,5 +1,6 @@
 import { isFault } from './faults.ts';
 import { type MachineName, type PlantModel, plantFault } from './plant-model.ts';
+import type { PulseSource } from './pulses.ts';
 
 /** What hands do at the machine. Percent are of the pulses that the injector took as normal. */
 export type HandCommand =
@@ -49,6 +50,15 @@ const HELD = 0.4;
 
 const refuse = (error: string): HandAnswer => ({ ok: false, error });
 
+/** The injector takes over in phase, and hands back in phase: changing over makes no gap in the pulses. */
+const switchInjector = (pulses: PulseSource, mode: PulseSource['injector']): void => {
+  if (mode === 'injecting' && pulses.injector !== 'injecting') pulses.injected = pulses.angle;
+  if (mode !== 'injecting' && pulses.injector === 'injecting') {
+    pulses.angle = Math.floor(pulses.angle) + (pulses.injected - Math.floor(pulses.injected));
+  }
+  pulses.injector = mode;
+};
+
 const onMachine = (model: PlantModel, command: HandCommand): HandAnswer | undefined => {
   if (!('machine' in command)) return undefined;
   if (command.machine === 'F1') {
@@ -71,7 +81,7 @@ const onMachine = (model: PlantModel, command: HandCommand): HandAnswer | undefi
     case 'injector':
       if (command.mode === 'injecting' && pulses.taken === 0)
         return refuse('the injector has not taken a normal yet');
-      pulses.injector = command.mode;
+      switchInjector(pulses, command.mode);
       Object.assign(pulses, { percent: 100, rate: 0, goal: 100 });
       return { ok: true };
     case 'step':
