@@ -1,0 +1,90 @@
+/** A growing buffer of variable-length integers and doubles; little-endian where bytes are fixed. */
+export interface Writer {
+  bytes: Uint8Array;
+  length: number;
+}
+
+export const newWriter = (): Writer => ({ bytes: new Uint8Array(1_024), length: 0 });
+
+const room = (writer: Writer, more: number): void => {
+  if (writer.length + more <= writer.bytes.length) return;
+  const bigger = new Uint8Array(Math.max(writer.bytes.length * 2, writer.length + more));
+  bigger.set(writer.bytes.subarray(0, writer.length));
+  writer.bytes = bigger;
+};
+
+export const putByte = (writer: Writer, value: number): void => {
+  room(writer, 1);
+  writer.bytes[writer.length] = value;
+  writer.length += 1;
+};
+
+/** Non-negative whole number, seven bits a byte, least significant first. Up to 2^53. */
+export const putCount = (writer: Writer, value: number): void => {
+  let rest = value;
+  while (rest >= 128) {
+    putByte(writer, (rest % 128) + 128);
+    rest = Math.floor(rest / 128);
+  }
+  putByte(writer, rest);
+};
+
+/** Whole number of either sign, folded: 0, −1, 1, −2 … */
+export const putSigned = (writer: Writer, value: number): void =>
+  putCount(writer, value >= 0 ? value * 2 : -value * 2 - 1);
+
+export const putDouble = (writer: Writer, value: number): void => {
+  room(writer, 8);
+  new DataView(writer.bytes.buffer).setFloat64(writer.length, value, true);
+  writer.length += 8;
+};
+
+export const written = (writer: Writer): Uint8Array => writer.bytes.slice(0, writer.length);
+
+/** Reads what a writer wrote; `failed` is set, and zeros come, once the bytes do not suffice. */
+export interface Reader {
+  readonly bytes: Uint8Array;
+  at: number;
+  failed: boolean;
+}
+
+export const newReader = (bytes: Uint8Array): Reader => ({ bytes, at: 0, failed: false });
+
+export const getByte = (reader: Reader): number => {
+  const value = reader.bytes[reader.at];
+  if (value === undefined) reader.failed = true;
+  reader.at += 1;
+  return value ?? 0;
+};
+
+export const getCount = (reader: Reader): number => {
+  let value = 0;
+  let weight = 1;
+  for (let index = 0; index < 8; index += 1) {
+    const byte = getByte(reader);
+    value += (byte & 127) * weight;
+    if (byte < 128) {
+      if (!Number.isSafeInteger(value) || (byte === 0 && index > 0)) reader.failed = true;
+      return value;
+    }
+    weight *= 128;
+  }
+  reader.failed = true;
+  return 0;
+};
+
+export const getSigned = (reader: Reader): number => {
+  const folded = getCount(reader);
+  return folded % 2 === 0 ? folded / 2 : -(folded + 1) / 2;
+};
+
+export const getDouble = (reader: Reader): number => {
+  if (reader.at + 8 > reader.bytes.length) {
+    reader.failed = true;
+    reader.at += 8;
+    return 0;
+  }
+  const value = new DataView(reader.bytes.buffer, reader.bytes.byteOffset).getFloat64(reader.at, true);
+  reader.at += 8;
+  return value;
+};

@@ -1,0 +1,24 @@
+/**
+ * The verification log without a file: entries as canonical text (RFC 8785), leaves of a Merkle tree (RFC 9162, 2.1),
+ * answers as blocks of bytes, and the check that all of it is what was written.
+ *
+ * Proved by tests/rooms/record against the published vectors of both RFCs.
+ */
+export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
+export { canonicalText, entrySchema, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
+export {
+  appendLeaf,
+  checkInclusion,
+  consistencyProof,
+  type Frontier,
+  inclusionProof,
+  leafHash,
+  leafOfText,
+  newFrontier,
+  nodeHash,
+  rootOf,
+  treeHash,
+  utf8,
+} from './tree.ts';
+export type { Checkpoint, Damage, Entry, EntryKind, Hash, Json } from './types.ts';
+export { type LogSource, type Verified, verifyLog } from './verify.ts';

@@ -1,0 +1,134 @@
+import type { Hash } from './types.ts';
+
+/**
+ * Merkle tree of RFC 9162, 2.1: leaf = H(0x00 ‖ data), node = H(0x01 ‖ left ‖ right). Hashes travel as lower-case hex.
+ */
+const LEAF = 0x00;
+const NODE = 0x01;
+
+const bytesOfHex = (hex: string): Uint8Array =>
+  Uint8Array.from({ length: hex.length / 2 }, (_, index) =>
+    Number.parseInt(hex.slice(index * 2, index * 2 + 2), 16),
+  );
+
+/** UTF-8 without TextEncoder, which the pure rooms do not have. */
+export const utf8 = (text: string): Uint8Array => {
+  const bytes: number[] = [];
+  for (const character of text) {
+    const code = character.codePointAt(0) ?? 0;
+    if (code < 0x80) bytes.push(code);
+    else if (code < 0x800) bytes.push(0xc0 | (code >> 6), 0x80 | (code & 0x3f));
+    else if (code < 0x1_0000)
+      bytes.push(0xe0 | (code >> 12), 0x80 | ((code >> 6) & 0x3f), 0x80 | (code & 0x3f));
+    else {
+      bytes.push(
+        0xf0 | (code >> 18),
+        0x80 | ((code >> 12) & 0x3f),
+        0x80 | ((code >> 6) & 0x3f),
+        0x80 | (code & 0x3f),
+      );
+    }
+  }
+  return Uint8Array.from(bytes);
+};
+
+const prefixed = (prefix: number, ...parts: readonly Uint8Array[]): Uint8Array => {
+  const all = new Uint8Array(1 + parts.reduce((sum, part) => sum + part.length, 0));
+  all[0] = prefix;
+  let at = 1;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+};
+
+export const leafHash = (hash: Hash, data: Uint8Array): string => hash(prefixed(LEAF, data));
+export const leafOfText = (hash: Hash, text: string): string => leafHash(hash, utf8(text));
+export const nodeHash = (hash: Hash, left: string, right: string): string =>
+  hash(prefixed(NODE, bytesOfHex(left), bytesOfHex(right)));
+
+/** Roots of the complete subtrees on the right edge, largest first: all that is needed to append and to give a root. */
+export interface Frontier {
+  size: number;
+  readonly edges: { hash: string; size: number }[];
+}
+
+export const newFrontier = (): Frontier => ({ size: 0, edges: [] });
+
+export const appendLeaf = (hash: Hash, frontier: Frontier, leaf: string): void => {
+  frontier.edges.push({ hash: leaf, size: 1 });
+  frontier.size += 1;
+  for (;;) {
+    const right = frontier.edges.at(-1);
+    const left = frontier.edges.at(-2);
+    if (left === undefined || right === undefined || left.size !== right.size) return;
+    frontier.edges.splice(-2, 2, {
+      hash: nodeHash(hash, left.hash, right.hash),
+      size: left.size + right.size,
+    });
+  }
+};
+
+/** Root over all leaves so far; of an empty tree it is H(''). */
+export const rootOf = (hash: Hash, frontier: Frontier): string => {
+  const [last, ...rest] = [...frontier.edges].reverse();
+  if (last === undefined) return hash(new Uint8Array(0));
+  return rest.reduce((right, edge) => nodeHash(hash, edge.hash, right), last.hash);
+};
+
+const largestPowerBelow = (size: number): number => {
+  let power = 1;
+  while (power * 2 < size) power *= 2;
+  return power;
+};
+
+/** MTH(leaves), 2.1.1. */
+export const treeHash = (hash: Hash, leaves: readonly string[]): string => {
+  const frontier = newFrontier();
+  for (const leaf of leaves) appendLeaf(hash, frontier, leaf);
+  return rootOf(hash, frontier);
+};
+
+/** PATH(index, leaves), 2.1.3.1. */
+export const inclusionProof = (hash: Hash, leaves: readonly string[], index: number): string[] => {
+  if (leaves.length <= 1) return [];
+  const split = largestPowerBelow(leaves.length);
+  return index < split
+    ? [...inclusionProof(hash, leaves.slice(0, split), index), treeHash(hash, leaves.slice(split))]
+    : [...inclusionProof(hash, leaves.slice(split), index - split), treeHash(hash, leaves.slice(0, split))];
+};
+
+/** 2.1.3.2: does the proof lead from the leaf at `index` to the root of a tree of `size`? */
+export const checkInclusion = (
+  hash: Hash,
+  leaf: string,
+  index: number,
+  size: number,
+  proof: readonly string[],
+  root: string,
+): boolean => {
+  if (index >= size) return false;
+  let [node, last, current] = [index, size - 1, leaf];
+  for (const step of proof) {
+    if (last === 0) return false;
+    if (node % 2 === 1 || node === last) {
+      current = nodeHash(hash, step, current);
+      while (node % 2 === 0 && node !== 0) [node, last] = [node / 2, Math.floor(last / 2)];
+    } else current = nodeHash(hash, current, step);
+    [node, last] = [Math.floor(node / 2), Math.floor(last / 2)];
+  }
+  return last === 0 && current === root;
+};
+
+/** PROOF(size, leaves), 2.1.4.1. */
+export const consistencyProof = (hash: Hash, leaves: readonly string[], size: number): string[] => {
+  const sub = (part: readonly string[], known: number, whole: boolean): string[] => {
+    if (known === part.length) return whole ? [] : [treeHash(hash, part)];
+    const split = largestPowerBelow(part.length);
+    return known <= split
+      ? [...sub(part.slice(0, split), known, whole), treeHash(hash, part.slice(split))]
+      : [...sub(part.slice(split), known - split, false), treeHash(hash, part.slice(0, split))];
+  };
+  return size === 0 || size === leaves.length ? [] : sub(leaves, size, true);
+};

@@ -1,0 +1,27 @@
+-- The verification log. Rows are added, never changed: the triggers refuse it, and the hashes would tell.
+CREATE TABLE entries (
+  seq  INTEGER PRIMARY KEY,
+  text TEXT NOT NULL,
+  leaf TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE blocks (
+  hash  TEXT PRIMARY KEY,
+  bytes BLOB NOT NULL
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE checkpoints (
+  size INTEGER PRIMARY KEY,
+  root TEXT NOT NULL,
+  utc  TEXT NOT NULL
+) STRICT;
+
+CREATE TRIGGER entries_stay BEFORE UPDATE ON entries BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
+CREATE TRIGGER entries_remain BEFORE DELETE ON entries BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END;
+CREATE TRIGGER blocks_stay BEFORE UPDATE ON blocks BEGIN SELECT RAISE(ABORT, 'traces are never changed'); END;
+CREATE TRIGGER blocks_remain BEFORE DELETE ON blocks BEGIN SELECT RAISE(ABORT, 'traces are never deleted'); END;
+CREATE TRIGGER checkpoints_stay BEFORE UPDATE ON checkpoints BEGIN SELECT RAISE(ABORT, 'checkpoints are never changed'); END;
+CREATE TRIGGER checkpoints_remain BEFORE DELETE ON checkpoints BEGIN SELECT RAISE(ABORT, 'checkpoints are never deleted'); END;
+
+PRAGMA application_id = 1953984887;
+PRAGMA user_version = 1;

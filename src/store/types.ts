@@ -1,0 +1,37 @@
+import type { Entry } from '../record/index.ts';
+
+/** An entry before the writer gives it its number. */
+export type Draft = Omit<Entry, 'seq'>;
+
+export interface Batch {
+  readonly entries: readonly Draft[];
+  readonly blocks: readonly Uint8Array[];
+}
+
+export interface Appended {
+  /** Number of the first entry of the batch. */
+  readonly first: number;
+  readonly size: number;
+  readonly root: string;
+}
+
+/** What is wrong with a log. */
+export type LogTrouble =
+  | 'missing'
+  | 'in-use'
+  | 'not-a-log'
+  | 'damaged'
+  | 'other-site'
+  | 'write-failed'
+  | 'closed';
+
+/** The log cannot be written or opened. `code` says which trouble, `message` what to do about it. */
+export class LogError extends Error {
+  readonly code: LogTrouble;
+
+  constructor(message: string, options: { readonly code: LogTrouble; readonly cause?: unknown }) {
+    super(message, options);
+    this.name = 'LogError';
+    this.code = options.code;
+  }
+}
