@@ -1,0 +1,7 @@
+/**
+ * The shapes of the HTTP API and its typed client; serves web, cli and the page. Pure: `fetch` comes in from outside.
+ * Proved by tests/rooms/api.
+ */
+export { type Client, createClient, Refused, type Send } from './client.ts';
+export { closeSchema, type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
+export type { FindingTold, InterlockNow, Now, SignalNow, SourceNow, Trouble, WindowNow } from './types.ts';

@@ -1,0 +1,32 @@
+import { z } from 'zod';
+import { ATTESTATIONS, METHODS } from '../judge/index.ts';
+
+/** One interlock to exercise, and how its cause will be made to move. */
+export const stimulusSchema = z.strictObject({ interlock: z.string().min(1), method: z.enum(METHODS) });
+
+export const personSchema = z.strictObject({ name: z.string().min(1).max(120), role: z.string().min(1).max(60) });
+
+export const openWindowSchema = z.strictObject({
+  stimuli: z.array(stimulusSchema).min(1),
+  people: z.array(personSchema).default([]),
+  note: z.string().max(2_000).default(''),
+  /** Program revision as typed in, by machine, where the controller shows none. */
+  revisions: z.record(z.string(), z.string().max(200)).default({}),
+});
+
+const by = z.string().min(1).max(120);
+const text = z.string().max(2_000).default('');
+
+/** What people say and do during a window. */
+export const markSchema = z.discriminatedUnion('code', [
+  z.strictObject({ code: z.literal('now'), by, text }),
+  z.strictObject({ code: z.literal('attested'), by, machine: z.string(), what: z.enum(ATTESTATIONS) }),
+  z.strictObject({ code: z.literal('adjusted'), by, interlock: z.string(), text }),
+  z.strictObject({ code: z.literal('trial-aborted'), by, interlock: z.string(), text }),
+  z.strictObject({ code: z.literal('bypassed'), by, interlock: z.string(), text }),
+]);
+
+export const closeSchema = z.strictObject({ by: z.string().max(120).default('') });
+
+export type OpenWindow = z.input<typeof openWindowSchema>;
+export type MarkRequest = z.input<typeof markSchema>;

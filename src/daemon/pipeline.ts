@@ -1,0 +1,77 @@
+import { type Finding, type Mark, type State, start, step, waitsNow } from '../judge/index.ts';
+import { columnsOf, type Micros, type Reading, type Readings } from '../measure/index.ts';
+import { type Book, needs } from '../rulebook/index.ts';
+import { type Answer, createDecoder, createMerge, type Plan, planReads, type Source } from '../signal/index.ts';
+
+/**
+ * Answers and marks to findings: decode, merge, judge. A function of the sequence it is given and of nothing else,
+ * so that the live run, `recheck` and an imported trace cannot differ.
+ */
+export interface Pipeline {
+  answer(answer: Answer): readonly Finding[];
+  /** Readings that are in order already (an imported trace). */
+  readings(readings: Readings): readonly Finding[];
+  /** Takes its turn among the readings; the closing of a window ends the waiting for slower sources. */
+  mark(mark: Mark): readonly Finding[];
+  /** What each interlock of the open window waits for. */
+  waits(): ReturnType<typeof waitsNow>;
+}
+
+/** What the plan for a book asks of its sources. */
+export const planOf = (book: Book): Plan => planReads(book.signals, book.sources, needs(book).together);
+
+/** How long a source may take to tell what has been. Modbus answers tell the present; OPC UA publishes later. */
+export const lagOf = (source: Source): Micros | undefined => {
+  if (source.protocol === 'trace') return undefined;
+  if (source.protocol === 'modbus-tcp') return 0;
+  return 2 * source.publishing + source.sampling + (source.clockBound ?? 0);
+};
+
+export const createPipeline = (book: Book, observe?: (rows: readonly Reading[]) => void): Pipeline => {
+  const decoder = createDecoder(book.signals, book.sources, planOf(book));
+  const merge = createMerge(book.sources.map(lagOf));
+  const state: State = start(book);
+  let held: Mark[] = [];
+
+  const judge = (rows: readonly Reading[]): Finding[] => {
+    const findings: Finding[] = [];
+    const feed = (part: readonly Reading[]): void => {
+      if (part.length === 0) return;
+      observe?.(part);
+      findings.push(...step(state, { readings: columnsOf(part) }));
+    };
+    let from = 0;
+    for (const mark of held) {
+      const next = rows.findIndex((row, index) => index >= from && row.at.latest > mark.at);
+      if (next < 0 && merge.watermark() < mark.at) break;
+      feed(rows.slice(from, next < 0 ? rows.length : next));
+      from = next < 0 ? rows.length : next;
+      findings.push(...step(state, { mark }));
+      held = held.slice(1);
+    }
+    feed(rows.slice(from));
+    return findings;
+  };
+
+  return {
+    answer(answer) {
+      const now = answer.received;
+      merge.push(answer.source, decoder.feed(answer), now);
+      return judge(merge.release());
+    },
+    readings(readings) {
+      return [...judge([]), ...step(state, { readings })];
+    },
+    mark(mark) {
+      if (mark.code !== 'window-closed') {
+        held = [...held, mark];
+        return judge(merge.release());
+      }
+      const last = judge(merge.flush());
+      const rest = held.flatMap((one) => step(state, { mark: one }));
+      held = [];
+      return [...last, ...rest, ...step(state, { mark })];
+    },
+    waits: () => waitsNow(state),
+  };
+};

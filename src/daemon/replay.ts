@@ -1,0 +1,117 @@
+import { ENGINE, type Finding, type Mark } from '../judge/index.ts';
+import type { Reading } from '../measure/index.ts';
+import { canonicalText, decodeAnswers, type Entry, type LogSource, plain } from '../record/index.ts';
+import type { Book } from '../rulebook/index.ts';
+import type { Answer } from '../signal/index.ts';
+import { createPipeline } from './pipeline.ts';
+
+/** Everything that the log keeps of one window. */
+export interface StoredWindow {
+  readonly id: string;
+  readonly opened: Entry;
+  readonly closed?: Entry;
+  readonly interrupted?: Entry;
+  readonly book: Book;
+  readonly bookHash: string;
+  readonly answers: readonly Answer[];
+  readonly marks: readonly { readonly mark: Mark; readonly position: number; readonly entry: number }[];
+  /** Findings and verdicts as entered, in their order. */
+  readonly findings: readonly Finding[];
+  /** Entries whose answers could not be read. */
+  readonly unreadable: readonly number[];
+}
+
+const bookOf = (entries: readonly Entry[], hash: unknown): Book | undefined =>
+  entries.find((entry) => entry.kind === 'book' && entry.body['hash'] === hash)?.body['book'] as unknown as Book | undefined;
+
+const answersOf = (source: LogSource, traces: readonly Entry[]): { answers: Answer[]; unreadable: number[] } => {
+  const answers: Answer[] = [];
+  const unreadable: number[] = [];
+  for (const entry of traces) {
+    const bytes = source.block(String(entry.body['block']));
+    const decoded = bytes && decodeAnswers(bytes);
+    if (decoded === undefined) unreadable.push(entry.seq);
+    else for (const answer of decoded) answers.push(answer);
+  }
+  return { answers, unreadable };
+};
+
+/** The windows of a log, oldest first. A window whose book is not in the log cannot be judged again and is left out. */
+export const windowsOf = (source: LogSource, entries: readonly Entry[]): StoredWindow[] =>
+  entries
+    .filter((entry) => entry.kind === 'window-opened')
+    .flatMap((opened): StoredWindow[] => {
+      const own = entries.filter((entry) => entry.subject === opened.subject);
+      const bookHash = String(opened.body['book']);
+      const book = bookOf(entries, bookHash);
+      if (book === undefined) return [];
+      const closed = own.find((entry) => entry.kind === 'window-closed');
+      const interrupted = own.find((entry) => entry.kind === 'window-interrupted');
+      const marks = own.filter((entry) => entry.kind === 'mark');
+      const told = own.filter((entry) => entry.kind === 'finding' || entry.kind === 'verdict');
+      return [
+        {
+          id: opened.subject,
+          opened,
+          ...(closed && { closed }),
+          ...(interrupted && { interrupted }),
+          book,
+          bookHash,
+          ...answersOf(source, own.filter((entry) => entry.kind === 'trace')),
+          marks: marks.map((entry) => ({
+            mark: entry.body['mark'] as unknown as Mark,
+            position: Number(entry.body['position']),
+            entry: entry.seq,
+          })),
+          findings: told.map((entry) => entry.body['finding'] as unknown as Finding),
+        },
+      ];
+    });
+
+/** Judges a stored window again, from its answers and marks. `observe` sees the readings on their way. */
+export const judgeAgain = (stored: StoredWindow, observe?: (rows: readonly Reading[]) => void): Finding[] => {
+  const pipeline = createPipeline(stored.book, observe);
+  const findings: Finding[] = [];
+  const marks = [...stored.marks];
+  const takeMarks = (position: number): void => {
+    while (marks[0] !== undefined && marks[0].position <= position) {
+      const next = marks.shift();
+      if (next) findings.push(...pipeline.mark(next.mark));
+    }
+  };
+  stored.answers.forEach((answer, index) => {
+    takeMarks(index);
+    findings.push(...pipeline.answer(answer));
+  });
+  takeMarks(stored.answers.length);
+  return findings;
+};
+
+export interface Recheck {
+  readonly window: string;
+  readonly same: boolean;
+  /** Findings compared; where they part, what was entered and what comes out now. */
+  readonly findings: number;
+  readonly difference?: { readonly index: number; readonly entered: string; readonly again: string };
+  readonly engine: { readonly then: number; readonly now: number };
+  readonly unreadable: readonly number[];
+}
+
+/** Compares as canonical text. Of an interrupted window the entered findings must be a beginning of today's. */
+export const recheckWindow = (stored: StoredWindow): Recheck => {
+  const again = judgeAgain(stored).map((finding) => canonicalText(plain(finding)));
+  const entered = stored.findings.map((finding) => canonicalText(finding));
+  const length = stored.closed === undefined ? entered.length : Math.max(entered.length, again.length);
+  let index = 0;
+  while (index < length && entered[index] === again[index]) index += 1;
+  const same = index >= length && stored.unreadable.length === 0;
+  const difference = { index, entered: entered[index] ?? '', again: again[index] ?? '' };
+  return {
+    window: stored.id,
+    same,
+    findings: entered.length,
+    ...(index < length && { difference }),
+    engine: { then: Number(stored.opened.body['engine']), now: ENGINE },
+    unreadable: stored.unreadable,
+  };
+};

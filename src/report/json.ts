@@ -1,0 +1,44 @@
+import type { Interval } from '../measure/index.ts';
+import { text } from '../words/index.ts';
+import { responseText, subjectsOf, tripText } from './facts.ts';
+import type { WindowReport } from './types.ts';
+
+/** One interlock as scripts want it; intervals in `unit` and in seconds. */
+export interface InterlockSummary {
+  readonly interlock: string;
+  readonly verdict: string;
+  readonly reasons: readonly { readonly code: string; readonly text: string }[];
+  readonly trial: number;
+  readonly unit: string;
+  readonly tripPoint?: Interval;
+  readonly tripPercent?: Interval;
+  readonly response?: Interval;
+  readonly delay?: Interval;
+  readonly proved: readonly string[];
+  readonly shown: { readonly tripPoint: string; readonly response: string };
+}
+
+/** The verdicts of a window as plain JSON, in the order of the report; the same report gives the same bytes. */
+export const reportJson = (report: WindowReport): string => {
+  const interlocks = subjectsOf(report).map((subject): InterlockSummary => {
+    const { verdict } = subject.report;
+    return {
+      interlock: subject.interlock.name,
+      verdict: verdict.outcome,
+      reasons: verdict.reasons.map((reason) => ({
+        code: reason.code,
+        text: text(reason, { unit: subject.unit }),
+      })),
+      trial: verdict.trial,
+      unit: subject.unit,
+      ...(verdict.tripPoint && { tripPoint: verdict.tripPoint }),
+      ...(verdict.tripPercent && { tripPercent: verdict.tripPercent }),
+      ...(verdict.response && { response: verdict.response }),
+      ...(verdict.delay && { delay: verdict.delay }),
+      proved: verdict.proved,
+      shown: { tripPoint: tripText(subject), response: responseText(subject) },
+    };
+  });
+  const { window, standing, bookHash, engine, toolVersion } = report;
+  return `${JSON.stringify({ window, standing, bookHash, engine, toolVersion, interlocks }, null, 2)}\n`;
+};

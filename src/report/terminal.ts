@@ -1,0 +1,124 @@
+import type { Outcome } from '../measure/index.ts';
+import { formatTime, TERMS, text } from '../words/index.ts';
+import { CAUTIONS, READING_RULES } from './cautions.ts';
+import { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
+import { markOf } from './marks.ts';
+import type { WindowReport } from './types.ts';
+
+export interface TerminalOptions {
+  /** Widest line; at least 60. 80 unless told. */
+  readonly columns?: number;
+  readonly colour?: boolean;
+}
+
+const COLOURS: Readonly<Record<Outcome, string>> = {
+  pass: '32',
+  fail: '1;31',
+  inconclusive: '33',
+  'not-tested': '2',
+};
+
+const ESCAPE = '\u001b';
+
+/** Control characters in names could repaint a terminal; they are shown as a mark instead. */
+const clean = (value: string): string => value.replace(/[\p{Cc}\p{Cf}\u2028\u2029]/gu, '\ufffd');
+
+const widthOf = (value: string): number => [...value].length;
+
+const padded = (value: string, width: number): string =>
+  value + ' '.repeat(Math.max(0, width - widthOf(value)));
+
+/** Breaks at spaces; a word that is wider than the line is cut. */
+export const wrap = (value: string, width: number): string[] => {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of value.split(' ')) {
+    let rest = word;
+    if (line !== '' && widthOf(line) + 1 + widthOf(rest) > width) {
+      lines.push(line);
+      line = '';
+    }
+    while (widthOf(rest) > width) {
+      const room = width;
+      lines.push([...rest].slice(0, room).join(''));
+      rest = [...rest].slice(room).join('');
+    }
+    line = line === '' ? rest : `${line} ${rest}`;
+  }
+  return [...lines, line];
+};
+
+const hung = (value: string, columns: number, first: string, next: string): string[] =>
+  wrap(clean(value), columns - widthOf(first)).map((line, index) => (index === 0 ? first : next) + line);
+
+const MARK = 14;
+const TRIP = 19;
+const RESPONSE = 15;
+
+/** One row; a cell that is too wide goes on beneath, so that nothing is cut off. */
+const row = (cells: readonly string[], columns: number): string[] => {
+  const widths = [MARK, columns - MARK - TRIP - RESPONSE - 6, TRIP, RESPONSE];
+  const parts = cells.map((cell, index) => wrap(clean(cell), widths[index] ?? 1));
+  const height = Math.max(...parts.map((lines) => lines.length));
+  return Array.from({ length: height }, (_, at) =>
+    parts
+      .map((lines, index) => padded(lines[at] ?? '', widths[index] ?? 0))
+      .join('  ')
+      .trimEnd(),
+  );
+};
+
+const painted = (line: string, outcome: Outcome, colour: boolean): string => {
+  const mark = markOf(outcome);
+  if (!colour || !line.startsWith(mark)) return line;
+  return `${ESCAPE}[${COLOURS[outcome]}m${mark}${ESCAPE}[0m${line.slice(mark.length)}`;
+};
+
+const beneath = (subject: Subject, columns: number): string[] => {
+  const { verdict } = subject.report;
+  const reasons = verdict.outcome === 'pass' ? [] : verdict.reasons;
+  const told = [...new Set(reasons.map((reason) => text(reason, { unit: subject.unit })))];
+  const proved = verdict.proved.map((segment) => TERMS.en.segments[segment]);
+  const open = unproved(verdict.proved).map((segment) => TERMS.en.segments[segment]);
+  return [
+    ...told.flatMap((sentence) => hung(sentence, columns, '    - ', '      ')),
+    ...(proved.length === 0 ? [] : hung(`proved: ${proved.join(', ')}`, columns, '    ', '            ')),
+    ...(proved.length === 0 || open.length === 0
+      ? []
+      : hung(`not proved: ${open.join(', ')}`, columns, '    ', '            ')),
+  ].map((line) => line.trimEnd());
+};
+
+const TALLY: readonly Outcome[] = ['pass', 'fail', 'inconclusive', 'not-tested'];
+
+/** The verdicts of a window as plain text, no line wider than `columns`. */
+export const terminalTable = (report: WindowReport, options: TerminalOptions = {}): string => {
+  const columns = Math.max(60, options.columns ?? 80);
+  const colour = options.colour ?? false;
+  const rule = '─'.repeat(columns);
+  const closed = report.closed === undefined ? 'not closed' : formatTime(report.closed);
+  const tally = TALLY.map((outcome) => `${markOf(outcome)} ${countOf(report, outcome)}`).join('   ');
+  const bodies = subjectsOf(report).flatMap((subject) => {
+    const { outcome } = subject.report.verdict;
+    const cells = [markOf(outcome), subject.interlock.name, tripText(subject), responseText(subject)];
+    const [first = '', ...rest] = row(cells, columns);
+    return [painted(first, outcome, colour), ...rest, ...beneath(subject, columns)];
+  });
+  const lines = [
+    ...hung(`${report.book.title} · window ${report.window} · ${report.standing}`, columns, '', ''),
+    ...hung(`${formatTime(report.opened)} … ${closed}`, columns, '', ''),
+    rule,
+    ...row(['VERDICT', 'INTERLOCK', 'TRIP POINT', 'RESPONSE'], columns),
+    rule,
+    ...bodies,
+    rule,
+    ...hung(tally, columns, '', ''),
+    '',
+    ...READING_RULES.slice(0, 1).flatMap((rule1) => hung(rule1, columns, '', '')),
+    ...CAUTIONS.slice(0, 1).flatMap((caution) => hung(caution, columns, '! ', '  ')),
+    ...CAUTIONS.filter((one) => /required shutdown|After the test/.test(one)).flatMap((caution) =>
+      hung(caution, columns, '! ', '  '),
+    ),
+  ];
+  return `${lines.join('\n')}\n`;
+};

@@ -1,0 +1,87 @@
+import type { Method, WindowVerdict } from '../judge/index.ts';
+import type { Absence, Instant } from '../measure/index.ts';
+import type { Book, InterlockId } from '../rulebook/index.ts';
+
+/** What a plot knows of a signal at `t` seconds after the window opened: bounds, or why there are none. */
+export type Point =
+  | { readonly t: number; readonly low: number; readonly high: number }
+  | { readonly t: number; readonly gap: Absence };
+
+/** Points of one signal in order of time, thinned out for drawing; for a state, low = high = its code. */
+export interface Series {
+  /** Index into `Book.signals`. */
+  readonly signal: number;
+  readonly points: readonly Point[];
+}
+
+/** What one trial looked like. `from` and `to` are seconds after the window opened. */
+export interface TrialTrace {
+  readonly trial: number;
+  readonly from: number;
+  readonly to: number;
+  readonly cause: Series;
+  /** In the order of the interlock's effects. */
+  readonly effects: readonly Series[];
+}
+
+export interface InterlockReport {
+  /** Index into `Book.interlocks`. */
+  readonly interlock: InterlockId;
+  readonly method: Method;
+  readonly verdict: WindowVerdict;
+  readonly traces: readonly TrialTrace[];
+}
+
+export interface PersonReport {
+  readonly name: string;
+  readonly role: string;
+}
+
+export interface RevisionReport {
+  readonly machine: string;
+  readonly opened: string;
+  readonly closed?: string;
+  /** Read from the controller, or typed in by a person. */
+  readonly quality: 'tag' | 'typed';
+}
+
+/** Poll interval that was achieved, in seconds. */
+export interface PollReport {
+  readonly source: string;
+  readonly least: number;
+  readonly median: number;
+  readonly most: number;
+  /** Answers that did not come. */
+  readonly lost: number;
+}
+
+/** Something that a person said or did during the window; `t` seconds after it opened. */
+export interface NoteReport {
+  readonly t: number;
+  readonly by: string;
+  readonly text: string;
+}
+
+/** Everything that a report of one test window shows. Plain JSON. */
+export interface WindowReport {
+  readonly version: 1;
+  readonly window: string;
+  readonly opened: Instant;
+  readonly closed?: Instant;
+  readonly standing: 'open' | 'closed' | 'interrupted';
+  readonly people: readonly PersonReport[];
+  readonly revisions: readonly RevisionReport[];
+  readonly polling: readonly PollReport[];
+  readonly notes: readonly NoteReport[];
+  readonly book: Book;
+  /** SHA-256 of the book's canonical text. */
+  readonly bookHash: string;
+  readonly engine: number;
+  readonly toolVersion: string;
+  /** Identity of the log and its state when the report was made. */
+  readonly log?: string;
+  readonly checkpoint?: { readonly size: number; readonly root: string };
+  readonly interlocks: readonly InterlockReport[];
+  /** What a person typed into the sheet: permit, instrument, procedure … by the name of the field. */
+  readonly stated: Readonly<Record<string, string>>;
+}
