@@ -19,7 +19,7 @@ const time = () =>
 const by = () => text('Who.');
 const interlock = () => name('MACHINE.INTERLOCK');
 
-export const MarkFile = z.discriminatedUnion('mark', [
+const MarkFile = z.discriminatedUnion('mark', [
   z.strictObject({
     at: time(),
     mark: z.literal('window-opened'),

@@ -22,7 +22,7 @@ export const PURPOSES = [
 
 const Kind = z.enum(QUANTITY_KINDS as readonly [QuantityKind, ...QuantityKind[]]);
 
-export const RoleFile = z.strictObject({
+const RoleFile = z.strictObject({
   quantity: z.union([Kind, z.array(Kind)]).optional(),
   states: z.array(word('Name of a state, the resting one first.')).optional(),
   purpose: z.enum(PURPOSES),
@@ -31,7 +31,7 @@ export const RoleFile = z.strictObject({
 
 const time = () => quantity('time');
 
-export const CauseFile = z.strictObject({
+const CauseFile = z.strictObject({
   signal: name('Role.'),
   below: level('normal', 'Acts below this level.').optional(),
   above: level('normal', 'Acts above this level.').optional(),
@@ -42,13 +42,13 @@ export const CauseFile = z.strictObject({
   'no-pulses-for': time().optional(),
 });
 
-export const DelayFile = z.strictObject({
+const DelayFile = z.strictObject({
   time: time(),
   tolerance: time(),
   'on-return': z.enum(['resets', 'accumulates']).optional(),
 });
 
-export const LimitFile = z.strictObject({
+const LimitFile = z.strictObject({
   'no-lower-than': level(undefined, 'The trip must come no lower.').optional(),
   'no-higher-than': level(undefined, 'The trip must come no higher.').optional(),
   basis: text('The law, standard or analysis that sets it.'),
@@ -56,12 +56,12 @@ export const LimitFile = z.strictObject({
   'judged-at': z.enum(['level', 'effect']).optional(),
 });
 
-export const ArmedFile = z.strictObject({
+const ArmedFile = z.strictObject({
   when: z.union([condition(), z.array(condition())]).optional(),
   after: time().optional(),
 });
 
-export const EffectFile = z.strictObject({
+const EffectFile = z.strictObject({
   signal: name(
     'Role, or feeder.ROLE of every machine that feeds this one, or receiver.ROLE of those it feeds.',
   ),
@@ -77,7 +77,7 @@ export const EffectFile = z.strictObject({
   class: z.enum(['alarm', 'trip', 'command', 'feedback', 'motion', 'feed']).optional(),
 });
 
-export const InterlockFile = z.strictObject({
+const InterlockFile = z.strictObject({
   hazard: text('What it protects from.'),
   title: text('For people.').optional(),
   cause: CauseFile,
@@ -96,7 +96,6 @@ export const PackFile = z.strictObject({
   interlocks: z.record(z.string(), InterlockFile).optional(),
 });
 
-export type RoleText = z.infer<typeof RoleFile>;
 export type CauseText = z.infer<typeof CauseFile>;
 export type EffectText = z.infer<typeof EffectFile>;
 export type InterlockText = z.infer<typeof InterlockFile>;

@@ -47,9 +47,9 @@ const Trace = z.strictObject({
   'aged-after': time().optional(),
 });
 
-export const SourceFile = z.discriminatedUnion('protocol', [Modbus, OpcUa, Trace]);
+const SourceFile = z.discriminatedUnion('protocol', [Modbus, OpcUa, Trace]);
 
-export const TagFile = z.strictObject({
+const TagFile = z.strictObject({
   source: name('Which source answers for it.'),
   address: address().optional(),
   bit: z.int().min(0).max(15).optional().describe('Bit of a register, 0 the least significant.'),
@@ -88,7 +88,7 @@ const NormalFile = z.union([
   }),
 ]);
 
-export const MachineFile = z.strictObject({
+const MachineFile = z.strictObject({
   kind: name('Kind of machine; a pack of the same kind gives its interlocks.'),
   title: text('For people.').optional(),
   nameplate: z.record(z.string(), anyQuantity()).optional(),

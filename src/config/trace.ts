@@ -40,7 +40,7 @@ type Column = (typeof TRACE_COLUMNS)[number];
 const REQUIRED: readonly Column[] = ['time', 'signal', 'value', 'quality'];
 
 /** Signals by tag name, and by `machine.role`. */
-export const signalNames = (book: Book): ReadonlyMap<string, SignalDef> => {
+const signalNames = (book: Book): ReadonlyMap<string, SignalDef> => {
   const byId = new Map(book.signals.map((signal) => [signal.id, signal]));
   const names = new Map<string, SignalDef>();
   for (const machine of book.machines) {
