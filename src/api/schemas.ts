@@ -4,7 +4,10 @@ import { ATTESTATIONS, METHODS } from '../judge/index.ts';
 /** One interlock to exercise, and how its cause will be made to move. */
 export const stimulusSchema = z.strictObject({ interlock: z.string().min(1), method: z.enum(METHODS) });
 
-export const personSchema = z.strictObject({ name: z.string().min(1).max(120), role: z.string().min(1).max(60) });
+export const personSchema = z.strictObject({
+  name: z.string().min(1).max(120),
+  role: z.string().min(1).max(60),
+});
 
 export const openWindowSchema = z.strictObject({
   stimuli: z.array(stimulusSchema).min(1),

@@ -1,71 +1,92 @@
 import { formatUtc } from '../measure/index.ts';
-import { type EntryKind, encodeAnswers, ANSWERS, plain } from '../record/index.ts';
-import { type Draft, type Log, sha256 } from '../store/index.ts';
+import { ANSWERS, type EntryKind, encodeAnswers, plain } from '../record/index.ts';
 import type { Answer } from '../signal/index.ts';
+import { type Draft, type Log, sha256 } from '../store/index.ts';
 import type { Clock } from './clock.ts';
 
 /** Writes entries in the order in which they are given, in batches; `settled` waits until all of them are on the disk. */
 export interface Logbook {
-  enter(kind: EntryKind, subject: string, actor: string, body: unknown): void;
+  /** Returns the number that the entry gets. */
+  enter(kind: EntryKind, subject: string, actor: string, body: unknown): number;
   /** Answers as a block and its entry. `first` is the running number of the first in the window. */
   trace(window: string, answers: readonly Answer[], first: number): void;
+  /** Called before each batch: whoever holds answers back enters them, so that no finding is stored without its cause. */
+  before(prepare: () => void): void;
   settled(): Promise<void>;
   head(): { readonly size: number; readonly root: string };
   close(): Promise<void>;
 }
 
-export const createLogbook = (log: Log, clock: Clock, boot: string, onTrouble: (error: unknown) => void): Logbook => {
+const EVERY_MS = 200;
+
+/** `onTrouble` is called once, when the log cannot be written any more; nothing is written after that. */
+export const createLogbook = (
+  log: Log,
+  clock: Clock,
+  boot: string,
+  onTrouble: (error: unknown) => void,
+): Logbook => {
   let drafts: Draft[] = [];
   let blocks: Uint8Array[] = [];
+  let next = log.head().size;
   let writing: Promise<void> = Promise.resolve();
   let broken: unknown;
+  let prepare = (): void => undefined;
 
-  const draft = (kind: EntryKind, subject: string, actor: string, body: unknown): Draft => ({
-    version: 1,
-    kind,
-    subject,
-    actor,
-    utc: formatUtc(clock.now()),
-    monotonic: clock.monotonic(),
-    boot,
-    body: plain(body) as Draft['body'],
-  });
+  const enter = (kind: EntryKind, subject: string, actor: string, body: unknown): number => {
+    drafts.push({
+      version: 1,
+      kind,
+      subject,
+      actor,
+      utc: formatUtc(clock.now()),
+      monotonic: clock.monotonic(),
+      boot,
+      body: plain(body) as Draft['body'],
+    });
+    next += 1;
+    return next - 1;
+  };
+
+  const write = async (entries: readonly Draft[], bytes: readonly Uint8Array[]): Promise<void> => {
+    if (broken !== undefined) return;
+    try {
+      await log.append({ entries, blocks: bytes });
+    } catch (error) {
+      broken = error;
+      onTrouble(error);
+    }
+  };
 
   const flush = (): Promise<void> => {
+    prepare();
     if (drafts.length === 0) return writing;
-    const batch = { entries: drafts, blocks };
+    const [entries, bytes] = [drafts, blocks];
     drafts = [];
     blocks = [];
-    writing = writing.then(async () => {
-      if (broken !== undefined) return;
-      await log.append(batch).catch((error: unknown) => {
-        broken = error;
-        onTrouble(error);
-      });
-    });
+    writing = writing.then(() => write(entries, bytes));
     return writing;
   };
 
-  const timer = setInterval(() => void flush(), 200);
-  timer.unref();
+  const timer = setInterval(() => void flush(), EVERY_MS);
 
   return {
-    enter(kind, subject, actor, body) {
-      drafts.push(draft(kind, subject, actor, body));
-    },
+    enter,
     trace(window, answers, first) {
       if (answers.length === 0) return;
       const bytes = encodeAnswers(answers);
       blocks.push(bytes);
-      const body = {
+      enter('trace', window, 'daemon', {
         encoding: ANSWERS,
         block: sha256(bytes),
         count: answers.length,
         first,
         from: formatUtc(answers[0]?.received ?? clock.now()),
         to: formatUtc(answers.at(-1)?.received ?? clock.now()),
-      };
-      drafts.push(draft('trace', window, 'daemon', body));
+      });
+    },
+    before(hook) {
+      prepare = hook;
     },
     async settled() {
       await flush();

@@ -1,7 +1,14 @@
 import { type Finding, type Mark, type State, start, step, waitsNow } from '../judge/index.ts';
-import { columnsOf, type Micros, type Reading, type Readings } from '../measure/index.ts';
+import { columnsOf, type Micros, type Reading, type Readings, SECOND } from '../measure/index.ts';
 import { type Book, needs } from '../rulebook/index.ts';
-import { type Answer, createDecoder, createMerge, type Plan, planReads, type Source } from '../signal/index.ts';
+import {
+  type Answer,
+  createDecoder,
+  createMerge,
+  type Plan,
+  planReads,
+  type Source,
+} from '../signal/index.ts';
 
 /**
  * Answers and marks to findings: decode, merge, judge. A function of the sequence it is given and of nothing else,
@@ -27,10 +34,14 @@ export const lagOf = (source: Source): Micros | undefined => {
   return 2 * source.publishing + source.sampling + (source.clockBound ?? 0);
 };
 
+/** What an answering source waits for a silent one. */
+const SILENCE: Micros = 3 * SECOND;
+
 export const createPipeline = (book: Book, observe?: (rows: readonly Reading[]) => void): Pipeline => {
   const decoder = createDecoder(book.signals, book.sources, planOf(book));
-  const merge = createMerge(book.sources.map(lagOf));
   const state: State = start(book);
+  const lags = book.sources.map(lagOf);
+  const merge = createMerge(lags);
   let held: Mark[] = [];
 
   const judge = (rows: readonly Reading[]): Finding[] => {
@@ -57,6 +68,10 @@ export const createPipeline = (book: Book, observe?: (rows: readonly Reading[]) 
     answer(answer) {
       const now = answer.received;
       merge.push(answer.source, decoder.feed(answer), now);
+      // A source that says nothing at all must not hold back the others for ever.
+      lags.forEach((lag, source) => {
+        if (lag !== undefined) merge.push(source, [], now - SILENCE);
+      });
       return judge(merge.release());
     },
     readings(readings) {

@@ -22,9 +22,14 @@ export interface StoredWindow {
 }
 
 const bookOf = (entries: readonly Entry[], hash: unknown): Book | undefined =>
-  entries.find((entry) => entry.kind === 'book' && entry.body['hash'] === hash)?.body['book'] as unknown as Book | undefined;
+  entries.find((entry) => entry.kind === 'book' && entry.body['hash'] === hash)?.body['book'] as unknown as
+    | Book
+    | undefined;
 
-const answersOf = (source: LogSource, traces: readonly Entry[]): { answers: Answer[]; unreadable: number[] } => {
+const answersOf = (
+  source: LogSource,
+  traces: readonly Entry[],
+): { answers: Answer[]; unreadable: number[] } => {
   const answers: Answer[] = [];
   const unreadable: number[] = [];
   for (const entry of traces) {
@@ -57,7 +62,10 @@ export const windowsOf = (source: LogSource, entries: readonly Entry[]): StoredW
           ...(interrupted && { interrupted }),
           book,
           bookHash,
-          ...answersOf(source, own.filter((entry) => entry.kind === 'trace')),
+          ...answersOf(
+            source,
+            own.filter((entry) => entry.kind === 'trace'),
+          ),
           marks: marks.map((entry) => ({
             mark: entry.body['mark'] as unknown as Mark,
             position: Number(entry.body['position']),
@@ -93,7 +101,7 @@ export interface Recheck {
   /** Findings compared; where they part, what was entered and what comes out now. */
   readonly findings: number;
   readonly difference?: { readonly index: number; readonly entered: string; readonly again: string };
-  readonly engine: { readonly then: number; readonly now: number };
+  readonly engine: { readonly entered: number; readonly now: number };
   readonly unreadable: readonly number[];
 }
 
@@ -111,7 +119,7 @@ export const recheckWindow = (stored: StoredWindow): Recheck => {
     same,
     findings: entered.length,
     ...(index < length && { difference }),
-    engine: { then: Number(stored.opened.body['engine']), now: ENGINE },
+    engine: { entered: Number(stored.opened.body['engine']), now: ENGINE },
     unreadable: stored.unreadable,
   };
 };

@@ -3,7 +3,12 @@ import type { Reason } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { text } from '../words/index.ts';
 
-const WORDS = { pass: 'PASS', fail: 'FAIL', inconclusive: 'INCONCLUSIVE', 'not-tested': 'NOT TESTED' } as const;
+const WORDS = {
+  pass: 'PASS',
+  fail: 'FAIL',
+  inconclusive: 'INCONCLUSIVE',
+  'not-tested': 'NOT TESTED',
+} as const;
 
 /** A finding as a sentence or two. */
 export const findingText = (book: Book, finding: Finding): string => {

@@ -74,7 +74,11 @@ export const openWindow = (
     take(pipeline.mark(one));
   };
 
-  logbook.enter('window-opened', id, opening.actor, { ...opening.about, stimuli, before: opening.before.length });
+  logbook.enter('window-opened', id, opening.actor, {
+    ...opening.about,
+    stimuli,
+    before: opening.before.length,
+  });
   for (const answer of opening.before) feed(answer);
   mark({ code: 'window-opened', at: opening.at, window: id, stimuli }, opening.actor);
 

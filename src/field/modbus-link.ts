@@ -102,7 +102,7 @@ export const linkModbus = async (
     foul: end,
   });
   try {
-    await client.linkTCP(socket, {});
+    await client.linkTCP(socket, {} as never);
   } catch (error) {
     gone = { code: 'connect-failed', detail: nameOf(error) };
     leave();
@@ -124,7 +124,11 @@ export const linkModbus = async (
       const broken = (foul: Foul): void => settle({ sent, received: clock.now(), foul });
       if (gone) return resolve({ sent, received: sent, foul: gone });
       if (fail !== undefined || !inRange(table, at, count)) {
-        return resolve({ sent, received: sent, foul: { code: 'not-a-read', detail: `${table} ${at} ${count}` } });
+        return resolve({
+          sent,
+          received: sent,
+          foul: { code: 'not-a-read', detail: `${table} ${at} ${count}` },
+        });
       }
       const timer = setTimeout(() => end({ code: 'silent', detail: `${target.timeout} ms` }), target.timeout);
       fail = broken;
@@ -132,7 +136,8 @@ export const linkModbus = async (
         (data) => {
           if (gone) return;
           const words = wordsFrom(data, table, count);
-          if (words === undefined || complete === undefined) end({ code: 'wrong-length', detail: `${data.length}` });
+          if (words === undefined || complete === undefined)
+            end({ code: 'wrong-length', detail: `${data.length}` });
           else settle({ sent, received: complete, words });
         },
         (error: unknown) => {

@@ -28,10 +28,7 @@ export const dial = (host: string, port: number, deadline: number): Promise<Sock
       }
       resolve(result);
     };
-    const timer = setTimeout(
-      () => end({ code: 'connect-timed-out', detail: `${deadline} ms` }),
-      deadline,
-    );
+    const timer = setTimeout(() => end({ code: 'connect-timed-out', detail: `${deadline} ms` }), deadline);
     socket.once('connect', () => end(socket));
     socket.once('error', (error) => end({ code: 'connect-failed', detail: codeOf(error) }));
   });

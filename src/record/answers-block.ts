@@ -1,47 +1,94 @@
-import { absenceAt, absenceIndex, type Instant, type SignalId } from '../measure/index.ts';
+import { type Absence, absenceAt, absenceIndex, type Instant, type SignalId } from '../measure/index.ts';
 import type { Answer, Item } from '../signal/index.ts';
 import {
   getByte,
   getCount,
   getDouble,
   getSigned,
-  newReader,
-  newWriter,
   putByte,
   putCount,
   putDouble,
   putSigned,
   type Reader,
   type Writer,
-  written,
 } from './bytes.ts';
+import {
+  hasFailed,
+  isSpent,
+  newColumns,
+  packColumns,
+  type Readers,
+  unpackColumns,
+  type Writers,
+} from './columns.ts';
 
 /** Encoding of a block of answers; a new one gets a new name, and this one stays readable. */
 export const ANSWERS = 'tw-answers-1';
 
 const VERSION = 1;
 const KINDS = { words: 0, nothing: 1, items: 2 } as const;
+/** `time`: sent, or received where nothing was sent. `took`: from sent to received. */
+const COLUMNS = [
+  'kind',
+  'source',
+  'request',
+  'time',
+  'took',
+  'words',
+  'why',
+  'code',
+  'items',
+  'says',
+  'signal',
+  'status',
+  'value',
+  'stamp',
+] as const;
+type Column = (typeof COLUMNS)[number];
+type Out = Writers<Column>;
+type In = Readers<Column>;
+
+/** A response of the Modbus Application Protocol has at most 2,000 bits; more is not an answer. */
+const MOST_WORDS = 4_096;
 
 /** What the next answer is told against: times, and the words of the same request. */
 interface Past {
   time: number;
+  stamp: number;
   readonly words: Map<number, readonly number[]>;
 }
 
-const newPast = (): Past => ({ time: 0, words: new Map() });
+const newPast = (): Past => ({ time: 0, stamp: 0, words: new Map() });
 
-const putTime = (writer: Writer, past: Past, time: number): void => {
-  putSigned(writer, time - past.time);
+const putTime = (out: Out, past: Past, time: number): void => {
+  putSigned(out.time, time - past.time);
   past.time = time;
 };
 
-const getTime = (reader: Reader, past: Past): Instant => {
-  past.time += getSigned(reader);
+const getTime = (from: In, past: Past): Instant => {
+  past.time += getSigned(from.time);
   return past.time as Instant;
 };
 
-/** Unchanged words cost nothing: pairs of (skipped, difference) up to a closing count of the rest. */
+const putStamp = (out: Out, past: Past, time: number): void => {
+  putSigned(out.stamp, time - past.stamp);
+  past.stamp = time;
+};
+
+const getStamp = (from: In, past: Past): Instant => {
+  past.stamp += getSigned(from.stamp);
+  return past.stamp as Instant;
+};
+
+const getWhy = (reader: Reader): Absence | undefined => {
+  const why = absenceAt(getByte(reader));
+  if (why === undefined) reader.failed = true;
+  return why;
+};
+
+/** Pairs of (unchanged words skipped, difference), closed by the count of unchanged words at the end. */
 const putWords = (writer: Writer, words: readonly number[], before: readonly number[]): void => {
+  if (words.length > MOST_WORDS) throw new RangeError(`${words.length} words are not one answer`);
   putCount(writer, words.length);
   let skipped = 0;
   words.forEach((word, index) => {
@@ -59,7 +106,7 @@ const putWords = (writer: Writer, words: readonly number[], before: readonly num
 
 const getWords = (reader: Reader, before: readonly number[]): number[] => {
   const length = getCount(reader);
-  if (length > 4_096) reader.failed = true;
+  if (length > MOST_WORDS) reader.failed = true;
   const words: number[] = [];
   while (words.length < length && !reader.failed) {
     let same = getCount(reader);
@@ -70,112 +117,125 @@ const getWords = (reader: Reader, before: readonly number[]): number[] => {
   return words;
 };
 
-const SAYS = { value: 1, source: 2, server: 4, unchanged: 8, why: 16 } as const;
+/** Bits of `says`: which fields of an item are there. */
+const SAYS = { value: 1, source: 2, server: 4, unchanged: 8, changed: 16, why: 32 } as const;
+const MOST_SAYS = 63;
 
-const putItem = (writer: Writer, past: Past, item: Item): void => {
-  const says =
-    (item.value === null ? 0 : SAYS.value) |
-    (item.sourceTime === undefined ? 0 : SAYS.source) |
-    (item.serverTime === undefined ? 0 : SAYS.server) |
-    (item.unchanged === true ? SAYS.unchanged : 0) |
-    (item.why === undefined ? 0 : SAYS.why);
-  putByte(writer, says);
-  putCount(writer, item.signal);
-  putSigned(writer, item.status);
-  if (item.value !== null) putDouble(writer, item.value);
-  if (item.sourceTime !== undefined) putTime(writer, past, item.sourceTime);
-  if (item.serverTime !== undefined) putTime(writer, past, item.serverTime);
-  if (item.why !== undefined) putByte(writer, absenceIndex(item.why));
+const saysOf = (item: Item): number =>
+  (item.value === null ? 0 : SAYS.value) |
+  (item.sourceTime === undefined ? 0 : SAYS.source) |
+  (item.serverTime === undefined ? 0 : SAYS.server) |
+  (item.unchanged === true ? SAYS.unchanged : 0) |
+  (item.unchanged === false ? SAYS.changed : 0) |
+  (item.why === undefined ? 0 : SAYS.why);
+
+const putItem = (out: Out, past: Past, item: Item): void => {
+  putByte(out.says, saysOf(item));
+  putCount(out.signal, item.signal);
+  putSigned(out.status, item.status);
+  if (item.value !== null) putDouble(out.value, item.value);
+  if (item.sourceTime !== undefined) putStamp(out, past, item.sourceTime);
+  if (item.serverTime !== undefined) putStamp(out, past, item.serverTime);
+  if (item.why !== undefined) putByte(out.why, absenceIndex(item.why));
 };
 
-const getItem = (reader: Reader, past: Past): Item => {
-  const says = getByte(reader);
-  const signal = getCount(reader) as SignalId;
-  const status = getSigned(reader);
-  const value = (says & SAYS.value) === 0 ? null : getDouble(reader);
-  const sourceTime = (says & SAYS.source) === 0 ? undefined : getTime(reader, past);
-  const serverTime = (says & SAYS.server) === 0 ? undefined : getTime(reader, past);
-  const why = (says & SAYS.why) === 0 ? undefined : absenceAt(getByte(reader));
+const getItem = (from: In, past: Past): Item => {
+  const says = getByte(from.says);
+  const has = (bit: number): boolean => (says & bit) !== 0;
+  if (says > MOST_SAYS || (has(SAYS.unchanged) && has(SAYS.changed))) from.says.failed = true;
+  const signal = getCount(from.signal) as SignalId;
+  const status = getSigned(from.status);
+  const value = has(SAYS.value) ? getDouble(from.value) : null;
+  const sourceTime = has(SAYS.source) ? getStamp(from, past) : undefined;
+  const serverTime = has(SAYS.server) ? getStamp(from, past) : undefined;
+  const why = has(SAYS.why) ? getWhy(from.why) : undefined;
   return {
     signal,
     status,
     value,
     ...(sourceTime !== undefined && { sourceTime }),
     ...(serverTime !== undefined && { serverTime }),
-    ...((says & SAYS.unchanged) !== 0 && { unchanged: true }),
+    ...(has(SAYS.unchanged) && { unchanged: true }),
+    ...(has(SAYS.changed) && { unchanged: false }),
     ...(why !== undefined && { why }),
   };
 };
 
-const putAnswer = (writer: Writer, past: Past, answer: Answer): void => {
-  putByte(writer, KINDS[answer.kind]);
-  putCount(writer, answer.source);
+const putAnswer = (out: Out, past: Past, answer: Answer): void => {
+  putByte(out.kind, KINDS[answer.kind]);
+  putCount(out.source, answer.source);
   if (answer.kind === 'items') {
-    putTime(writer, past, answer.received);
-    putCount(writer, answer.items.length);
-    for (const item of answer.items) putItem(writer, past, item);
+    putTime(out, past, answer.received);
+    putCount(out.items, answer.items.length);
+    for (const item of answer.items) putItem(out, past, item);
     return;
   }
-  putCount(writer, answer.request);
-  putTime(writer, past, answer.sent);
-  putTime(writer, past, answer.received);
+  putCount(out.request, answer.request);
+  putTime(out, past, answer.sent);
+  putSigned(out.took, answer.received - answer.sent);
   if (answer.kind === 'nothing') {
-    putByte(writer, absenceIndex(answer.why));
-    putCount(writer, answer.code);
+    putByte(out.why, absenceIndex(answer.why));
+    putCount(out.code, answer.code);
     return;
   }
-  putWords(writer, answer.words, past.words.get(answer.request) ?? []);
+  putWords(out.words, answer.words, past.words.get(answer.request) ?? []);
   past.words.set(answer.request, answer.words);
 };
 
-const getAnswer = (reader: Reader, past: Past): Answer | undefined => {
-  const kind = getByte(reader);
-  const source = getCount(reader);
-  if (kind === KINDS.items) {
-    const received = getTime(reader, past);
-    const count = getCount(reader);
-    const items: Item[] = [];
-    for (let index = 0; index < count && !reader.failed; index += 1) items.push(getItem(reader, past));
-    return { kind: 'items', source, received, items };
-  }
-  const request = getCount(reader);
-  const sent = getTime(reader, past);
-  const received = getTime(reader, past);
+const getItems = (from: In, past: Past): Item[] => {
+  const count = getCount(from.items);
+  const items: Item[] = [];
+  while (items.length < count && !hasFailed(from)) items.push(getItem(from, past));
+  return items;
+};
+
+const getAnswer = (from: In, past: Past): Answer | undefined => {
+  const kind = getByte(from.kind);
+  const source = getCount(from.source);
+  if (kind === KINDS.items)
+    return { kind: 'items', source, received: getTime(from, past), items: getItems(from, past) };
+  const request = getCount(from.request);
+  const sent = getTime(from, past);
+  const received = (sent + getSigned(from.took)) as Instant;
   if (kind === KINDS.nothing) {
-    const why = absenceAt(getByte(reader));
-    const code = getCount(reader);
-    if (why === undefined) reader.failed = true;
+    const why = getWhy(from.why);
+    const code = getCount(from.code);
     return why && { kind: 'nothing', source, request, sent, received, why, code };
   }
   if (kind !== KINDS.words) {
-    reader.failed = true;
+    from.kind.failed = true;
     return undefined;
   }
-  const words = getWords(reader, past.words.get(request) ?? []);
+  const words = getWords(from.words, past.words.get(request) ?? []);
   past.words.set(request, words);
   return { kind: 'words', source, request, sent, received, words };
 };
 
-/** Answers as received, in their order. Times and words are told as differences. */
+/**
+ * Answers as received, in their order, column by column; times and words are told as differences.
+ * Throws a RangeError for what is no answer: a fraction of a microsecond or of a register, a negative number of a source.
+ */
 export const encodeAnswers = (answers: readonly Answer[]): Uint8Array => {
-  const writer = newWriter();
+  const out = newColumns(COLUMNS);
   const past = newPast();
-  putByte(writer, VERSION);
-  putCount(writer, answers.length);
-  for (const answer of answers) putAnswer(writer, past, answer);
-  return written(writer);
+  for (const answer of answers) putAnswer(out, past, answer);
+  return packColumns(VERSION, answers.length, COLUMNS, out);
 };
 
-/** Undefined for bytes that `encodeAnswers` did not write: another version, cut short, or with something behind. */
+/**
+ * Undefined for bytes that `encodeAnswers` did not write: another version, cut short, or with something behind.
+ * Never throws.
+ */
 export const decodeAnswers = (bytes: Uint8Array): Answer[] | undefined => {
-  const reader = newReader(bytes);
+  const unpacked = unpackColumns(VERSION, COLUMNS, bytes);
+  if (unpacked === undefined) return undefined;
+  const { rows, columns } = unpacked;
   const past = newPast();
-  if (getByte(reader) !== VERSION) return undefined;
-  const count = getCount(reader);
   const answers: Answer[] = [];
-  for (let index = 0; index < count && !reader.failed; index += 1) {
-    const answer = getAnswer(reader, past);
-    if (answer !== undefined) answers.push(answer);
+  while (answers.length < rows) {
+    const answer = getAnswer(columns, past);
+    if (answer === undefined || hasFailed(columns)) return undefined;
+    answers.push(answer);
   }
-  return reader.failed || reader.at !== bytes.length ? undefined : answers;
+  return isSpent(columns) ? answers : undefined;
 };

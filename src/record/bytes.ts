@@ -19,8 +19,9 @@ export const putByte = (writer: Writer, value: number): void => {
   writer.length += 1;
 };
 
-/** Non-negative whole number, seven bits a byte, least significant first. Up to 2^53. */
+/** Non-negative whole number, seven bits a byte, least significant first. Throws a RangeError beyond 2^53 − 1. */
 export const putCount = (writer: Writer, value: number): void => {
+  if (!Number.isSafeInteger(value) || value < 0) throw new RangeError(`${value} is not a count`);
   let rest = value;
   while (rest >= 128) {
     putByte(writer, (rest % 128) + 128);
@@ -29,14 +30,21 @@ export const putCount = (writer: Writer, value: number): void => {
   putByte(writer, rest);
 };
 
-/** Whole number of either sign, folded: 0, −1, 1, −2 … */
+/** Whole number of either sign, folded: 0, −1, 1, −2 … Throws a RangeError beyond ± 2^52. */
 export const putSigned = (writer: Writer, value: number): void =>
   putCount(writer, value >= 0 ? value * 2 : -value * 2 - 1);
 
+/** IEEE 754, all bits kept: −0 and NaN come back as they were. */
 export const putDouble = (writer: Writer, value: number): void => {
   room(writer, 8);
   new DataView(writer.bytes.buffer).setFloat64(writer.length, value, true);
   writer.length += 8;
+};
+
+export const putBytes = (writer: Writer, bytes: Uint8Array): void => {
+  room(writer, bytes.length);
+  writer.bytes.set(bytes, writer.length);
+  writer.length += bytes.length;
 };
 
 export const written = (writer: Writer): Uint8Array => writer.bytes.slice(0, writer.length);
@@ -87,4 +95,14 @@ export const getDouble = (reader: Reader): number => {
   const value = new DataView(reader.bytes.buffer, reader.bytes.byteOffset).getFloat64(reader.at, true);
   reader.at += 8;
   return value;
+};
+
+/** The next `length` bytes as a reader of their own; empty and failed where there are not so many. */
+export const getPart = (reader: Reader, length: number): Reader => {
+  const end = reader.at + length;
+  if (end > reader.bytes.length) reader.failed = true;
+  const part = newReader(reader.failed ? new Uint8Array(0) : reader.bytes.subarray(reader.at, end));
+  reader.at = end;
+  part.failed = reader.failed;
+  return part;
 };

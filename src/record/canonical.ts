@@ -1,6 +1,9 @@
 import canonicalize from 'canonicalize';
 import { z } from 'zod';
+import { parseUtc } from '../measure/index.ts';
 import { type Entry, type Json, KINDS } from './types.ts';
+
+const isUtc = (text: string): boolean => text.endsWith('Z') && parseUtc(text) !== undefined;
 
 /** Shape of an entry. Bodies are checked by what reads them: an entry of a newer version stays readable. */
 export const entrySchema = z.strictObject({
@@ -9,36 +12,58 @@ export const entrySchema = z.strictObject({
   kind: z.enum(KINDS),
   subject: z.string(),
   actor: z.string(),
-  utc: z.string(),
+  utc: z.string().refine(isUtc),
   monotonic: z.number(),
   boot: z.string(),
-  body: z.record(z.string(), z.json()),
+  // What JSON.parse made is JSON; what has no canonical text (1e400) is refused with the text.
+  body: z.record(z.string(), z.unknown()),
 });
 
 /** Canonical text after RFC 8785. Throws a RangeError for what it cannot hold (NaN, infinities, lone surrogates). */
 export const canonicalText = (value: unknown): string => {
-  const text = canonicalize(value);
+  let text: string | undefined;
+  try {
+    text = canonicalize(value);
+  } catch (cause) {
+    throw new RangeError(`this value has no canonical text: ${String(cause)}`, { cause });
+  }
   if (text === undefined) throw new RangeError('this value has no canonical text');
   return text;
 };
 
-/** The only form in which an entry is stored and hashed. */
-export const entryText = (entry: Entry): string => canonicalText(entry);
+/** The only form in which an entry is stored and hashed. Throws a RangeError for what `parseEntry` would refuse. */
+export const entryText = (entry: Entry): string => {
+  const text = canonicalText(entry);
+  const parsed = parseEntry(text);
+  if ('fault' in parsed) throw new RangeError(`this entry could not be read back: ${parsed.fault}`);
+  return text;
+};
 
-export type Parsed = { readonly entry: Entry } | { readonly fault: string };
+export type Parsed =
+  | { readonly entry: Entry }
+  | { readonly fault: 'not-json' | 'not-an-entry' | 'not-canonical' };
 
-/** Reads what `entryText` writes, and nothing else: not the same JSON in another spelling. */
-export const parseEntry = (text: string): Parsed => {
-  let value: unknown;
+const jsonOf = (text: string): { readonly value: unknown } | undefined => {
   try {
-    value = JSON.parse(text);
+    return { value: JSON.parse(text) };
   } catch {
-    return { fault: 'not-json' };
+    return undefined;
   }
-  const parsed = entrySchema.safeParse(value);
-  if (!parsed.success) return { fault: 'not-an-entry' };
-  const entry = parsed.data as Entry;
-  return entryText(entry) === text ? { entry } : { fault: 'not-canonical' };
+};
+
+/** Reads what `entryText` writes, and nothing else: not the same JSON in another spelling. Never throws. */
+export const parseEntry = (text: string): Parsed => {
+  const json = jsonOf(text);
+  if (json === undefined) return { fault: 'not-json' };
+  try {
+    const parsed = entrySchema.safeParse(json.value);
+    if (!parsed.success) return { fault: 'not-an-entry' };
+    const entry = parsed.data as Entry;
+    return canonicalText(entry) === text ? { entry } : { fault: 'not-canonical' };
+  } catch {
+    // Nested deeper than the stack, or a number beyond a double: nothing that was written here.
+    return { fault: 'not-canonical' };
+  }
 };
 
 /** What JSON keeps of a value: fields that are undefined go. For bodies made from our own plain data. */

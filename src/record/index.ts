@@ -5,9 +5,13 @@
  * Proved by tests/rooms/record against the published vectors of both RFCs.
  */
 export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
+export { bodySchemas } from './bodies.ts';
 export { canonicalText, entrySchema, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
+export { decodeReadings, encodeReadings, READINGS } from './readings-block.ts';
+export type { StoredCheckpoint } from './roots.ts';
 export {
   appendLeaf,
+  checkConsistency,
   checkInclusion,
   consistencyProof,
   type Frontier,
@@ -22,3 +26,4 @@ export {
 } from './tree.ts';
 export type { Checkpoint, Damage, Entry, EntryKind, Hash, Json } from './types.ts';
 export { type LogSource, type Verified, verifyLog } from './verify.ts';
+export { openWindows, type WindowSummary, windowsOf } from './windows.ts';

@@ -1,4 +1,4 @@
-import type { Hash } from './types.ts';
+import type { Checkpoint, Hash } from './types.ts';
 
 /**
  * Merkle tree of RFC 9162, 2.1: leaf = H(0x00 ‖ data), node = H(0x01 ‖ left ‖ right). Hashes travel as lower-case hex.
@@ -108,7 +108,7 @@ export const checkInclusion = (
   proof: readonly string[],
   root: string,
 ): boolean => {
-  if (index >= size) return false;
+  if (!Number.isSafeInteger(index) || index < 0 || index >= size) return false;
   let [node, last, current] = [index, size - 1, leaf];
   for (const step of proof) {
     if (last === 0) return false;
@@ -121,8 +121,10 @@ export const checkInclusion = (
   return last === 0 && current === root;
 };
 
-/** PROOF(size, leaves), 2.1.4.1. */
+/** PROOF(size, leaves), 2.1.4.1. Throws a RangeError where the tree never had that size. */
 export const consistencyProof = (hash: Hash, leaves: readonly string[], size: number): string[] => {
+  if (!Number.isSafeInteger(size) || size < 0 || size > leaves.length)
+    throw new RangeError(`no tree of ${leaves.length} leaves once had ${size}`);
   const sub = (part: readonly string[], known: number, whole: boolean): string[] => {
     if (known === part.length) return whole ? [] : [treeHash(hash, part)];
     const split = largestPowerBelow(part.length);
@@ -131,4 +133,45 @@ export const consistencyProof = (hash: Hash, leaves: readonly string[], size: nu
       : [...sub(part.slice(split), known - split, false), treeHash(hash, part.slice(0, split))];
   };
   return size === 0 || size === leaves.length ? [] : sub(leaves, size, true);
+};
+
+/** Two roots that are made in step from one proof: of the tree as it was, and as it is. */
+const climb = (
+  hash: Hash,
+  start: { readonly node: number; readonly last: number },
+  proof: readonly string[],
+): { readonly older: string; readonly newer: string } | undefined => {
+  let { node, last } = start;
+  while (node % 2 === 1) [node, last] = [Math.floor(node / 2), Math.floor(last / 2)];
+  let [older, newer] = [proof[0] ?? '', proof[0] ?? ''];
+  for (const step of proof.slice(1)) {
+    if (last === 0) return undefined;
+    if (node % 2 === 1 || node === last) {
+      older = nodeHash(hash, step, older);
+      newer = nodeHash(hash, step, newer);
+      while (node % 2 === 0 && node !== 0) [node, last] = [node / 2, Math.floor(last / 2)];
+    } else newer = nodeHash(hash, newer, step);
+    [node, last] = [Math.floor(node / 2), Math.floor(last / 2)];
+  }
+  return last === 0 ? { older, newer } : undefined;
+};
+
+/** 2.1.4.2: does the proof show that the newer tree begins with all of the older one? */
+export const checkConsistency = (
+  hash: Hash,
+  older: Checkpoint,
+  newer: Checkpoint,
+  proof: readonly string[],
+): boolean => {
+  if (older.size > newer.size || older.size < 0) return false;
+  if (older.size === newer.size) return proof.length === 0 && older.root === newer.root;
+  if (older.size === 0) return proof.length === 0 && older.root === hash(new Uint8Array(0));
+  if (proof.length === 0) return false;
+  const isComplete = largestPowerBelow(older.size * 2) === older.size;
+  const roots = climb(
+    hash,
+    { node: older.size - 1, last: newer.size - 1 },
+    isComplete ? [older.root, ...proof] : proof,
+  );
+  return roots?.older === older.root && roots.newer === newer.root;
 };

@@ -1,14 +1,18 @@
 import { parseEntry } from './canonical.ts';
-import { appendLeaf, leafOfText, newFrontier, rootOf } from './tree.ts';
-import type { Checkpoint, Damage, Entry, Hash } from './types.ts';
+import { followRoots, type Report, type StoredCheckpoint } from './roots.ts';
+import { leafOfText } from './tree.ts';
+import type { Damage, Entry, Hash } from './types.ts';
+import { followWindow } from './windows.ts';
 
 /** Where a log is read from; nothing here knows a file. */
 export interface LogSource {
   /** In the order of `seq`. */
   entries(): Iterable<{ readonly seq: number; readonly text: string; readonly leaf: string }>;
   /** In the order of `size`. */
-  checkpoints(): Iterable<Checkpoint>;
+  checkpoints(): Iterable<StoredCheckpoint>;
   block(hash: string): Uint8Array | undefined;
+  /** Names of all blocks, where the source can tell: one that no entry names was put there by somebody else. */
+  blockNames?(): Iterable<string>;
 }
 
 export interface Verified {
@@ -22,84 +26,92 @@ export interface Verified {
 interface Look {
   readonly hash: Hash;
   readonly source: LogSource;
-  readonly damage: Damage[];
+  readonly report: Report;
   readonly open: Set<string>;
+  readonly blocks: Set<string>;
 }
 
-const MOST_DAMAGE = 200;
+const MOST_DAMAGE = 1_000;
 
-const report = (look: Look, code: string, params: Damage['reason']['params'], entry?: number): void => {
-  if (look.damage.length >= MOST_DAMAGE) return;
-  look.damage.push({ ...(entry !== undefined && { entry }), reason: { code, params } });
+const newReport = (): { readonly report: Report; damage(): Damage[] } => {
+  const kept: Damage[] = [];
+  let more = 0;
+  return {
+    report(code, params, entry) {
+      if (kept.length < MOST_DAMAGE)
+        kept.push({ ...(entry !== undefined && { entry }), reason: { code, params } });
+      else more += 1;
+    },
+    damage: () =>
+      more === 0 ? kept : [...kept, { reason: { code: 'more-damage', params: { count: more } } }],
+  };
 };
 
-const checkBlock = (look: Look, entry: Entry): void => {
+const checkBlock = ({ source, hash, report, blocks }: Look, entry: Entry): void => {
   if (entry.kind !== 'trace') return;
   const wanted = entry.body['block'];
   if (typeof wanted !== 'string') {
-    report(look, 'trace-without-block', { kind: entry.kind }, entry.seq);
+    report('trace-without-block', { kind: entry.kind }, entry.seq);
     return;
   }
-  const bytes = look.source.block(wanted);
-  if (bytes === undefined) report(look, 'block-missing', { block: wanted }, entry.seq);
-  else if (look.hash(bytes) !== wanted) report(look, 'block-altered', { block: wanted }, entry.seq);
+  blocks.add(wanted);
+  const bytes = source.block(wanted);
+  if (bytes === undefined) report('block-missing', { block: wanted }, entry.seq);
+  else if (hash(bytes) !== wanted) report('block-altered', { block: wanted }, entry.seq);
 };
 
-const followWindow = (look: Look, entry: Entry): void => {
-  if (entry.kind === 'window-opened') look.open.add(entry.subject);
-  if (entry.kind === 'window-closed' || entry.kind === 'window-interrupted') look.open.delete(entry.subject);
-};
-
-const checkEntry = (look: Look, seq: number, text: string): void => {
+const checkEntry = (look: Look, seq: number, text: string): Entry | undefined => {
   const parsed = parseEntry(text);
   if ('fault' in parsed) {
-    report(look, 'entry-unreadable', { why: parsed.fault }, seq);
-    return;
+    look.report('entry-unreadable', { why: parsed.fault }, seq);
+    return undefined;
   }
   const { entry } = parsed;
-  if (entry.seq !== seq) report(look, 'entry-misplaced', { says: entry.seq }, seq);
-  if ((seq === 0) !== (entry.kind === 'genesis'))
-    report(look, 'genesis-misplaced', { kind: entry.kind }, seq);
-  checkBlock(look, entry);
-  followWindow(look, entry);
+  if (entry.seq !== seq) look.report('entry-misplaced', { says: entry.seq }, seq);
+  if ((seq === 0) !== (entry.kind === 'genesis')) look.report('genesis-misplaced', { kind: entry.kind }, seq);
+  checkBlock(look, { ...entry, seq });
+  followWindow(look.open, entry);
+  return entry;
+};
+
+const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
+  const { hash, report } = look;
+  const roots = followRoots(hash, checkpoints, report);
+  let [at, entries] = [0, 0];
+  for (const { seq, text, leaf } of look.source.entries()) {
+    if (!Number.isSafeInteger(seq) || seq < at) {
+      report('entry-misplaced', { says: seq }, at);
+      roots.skip(at);
+      continue;
+    }
+    if (seq > at) {
+      report('entry-missing', { from: at, to: seq - 1 }, at);
+      roots.skip(seq);
+    }
+    const real = leafOfText(hash, text);
+    if (real !== leaf) report('entry-altered', {}, seq);
+    const entry = checkEntry(look, seq, text);
+    roots.take(real, leaf, entry?.utc);
+    at = seq + 1;
+    entries += 1;
+  }
+  roots.end();
+  return { entries, root: roots.root() };
 };
 
 /**
  * Reads the whole log: every entry canonical and in its place, its stored leaf the hash of its text, every stored
  * checkpoint the root of what stands before it, every trace block whole. Names each entry that is not what it was.
+ *
+ * What a file alone cannot show: that its last entries were taken away together with their checkpoints. Hold a root
+ * that was printed or sent away (`Appended.root`, on every report) against it for that.
  */
 export const verifyLog = (source: LogSource, hash: Hash): Verified => {
-  const look: Look = { hash, source, damage: [], open: new Set() };
-  const frontier = newFrontier();
-  const checkpoints = [...source.checkpoints()];
-  let sound = 0;
-  let covered = 0;
-  let next = 0;
-  const passCheckpoints = (): void => {
-    for (; checkpoints[next]?.size === frontier.size; next += 1) {
-      const stored = checkpoints[next]?.root;
-      covered = frontier.size;
-      if (stored === rootOf(hash, frontier)) sound = frontier.size;
-      else report(look, 'checkpoint-differs', { from: sound, to: frontier.size - 1, size: frontier.size });
-    }
-  };
-  for (const { seq, text, leaf } of source.entries()) {
-    for (; frontier.size < seq; appendLeaf(hash, frontier, hash(new Uint8Array(0)))) {
-      report(look, 'entry-missing', {}, frontier.size);
-      passCheckpoints();
-    }
-    const real = leafOfText(hash, text);
-    if (real !== leaf) report(look, 'entry-altered', {}, seq);
-    checkEntry(look, seq, text);
-    appendLeaf(hash, frontier, real);
-    passCheckpoints();
-  }
-  if (frontier.size === 0) report(look, 'log-empty', {});
-  if (next < checkpoints.length) {
-    const size = checkpoints.at(-1)?.size ?? 0;
-    report(look, 'entries-cut-off', { from: frontier.size, size }, frontier.size);
-  }
-  if (covered < frontier.size)
-    report(look, 'no-checkpoint', { from: covered, to: frontier.size - 1 }, covered);
-  return { entries: frontier.size, root: rootOf(hash, frontier), damage: look.damage, open: [...look.open] };
+  const { report, damage } = newReport();
+  const look: Look = { hash, source, report, open: new Set(), blocks: new Set() };
+  const { entries, root } = checkEntries(look, source.checkpoints());
+  if (entries === 0) report('log-empty', {});
+  for (const block of source.blockNames?.() ?? [])
+    if (!look.blocks.has(block)) report('block-unnamed', { block });
+  return { entries, root, damage: damage(), open: [...look.open] };
 };

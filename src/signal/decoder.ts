@@ -50,7 +50,9 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
     const def = memory.signals[id];
     if (def === undefined) return [];
     const at = spanOf(answer.sent - def.age, answer.received);
-    const decoded = decodeOne(memory, def, slice(def, request, answer.words), at);
+    const words = slice(def, request, answer.words);
+    if (words.some((word) => word < 0)) return [{ signal: id, at, response: 0, flags: 0, absent: 'refused' }];
+    const decoded = decodeOne(memory, def, words, at);
     return [{ signal: id, at, response: shared ? memory.answers : 0, flags: 0, ...decoded }];
   });
 };

@@ -135,7 +135,7 @@ export type Answer =
       readonly request: number;
       readonly sent: Instant;
       readonly received: Instant;
-      /** Registers, or bits as 0 and 1; exactly as many as were asked for. */
+      /** Registers, or bits as 0 and 1; exactly as many as were asked for. -1: the device refuses this address. */
       readonly words: readonly number[];
     }
   | {

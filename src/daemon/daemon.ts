@@ -1,0 +1,229 @@
+import { existsSync } from 'node:fs';
+import { mkdir } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import type { FindingTold, Now } from '../api/index.ts';
+import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
+import { ENGINE, type Mark, type Stimulus } from '../judge/index.ts';
+import { formatUtc, type Reading, SECOND } from '../measure/index.ts';
+import { canonicalText, plain, utf8 } from '../record/index.ts';
+import type { Book } from '../rulebook/index.ts';
+import { type Answer, createDecoder } from '../signal/index.ts';
+import { createLog, type Log, LogError, openLog, readLog, sha256 } from '../store/index.ts';
+import { createClock } from './clock.ts';
+import { createLogbook, type Logbook } from './logbook.ts';
+import { nowOf } from './now.ts';
+import { planOf } from './pipeline.ts';
+import { VERSION } from './version.ts';
+import { openWindow, type WindowRun } from './window-run.ts';
+
+export interface DaemonOptions {
+  readonly book: Book;
+  /** The files that made the book: path and text. */
+  readonly texts: readonly (readonly [string, string])[];
+  readonly log: string;
+  readonly tell: (level: 'info' | 'warn' | 'error', text: string, about?: object) => void;
+}
+
+export interface OpenRequest {
+  readonly stimuli: readonly Stimulus[];
+  readonly people: readonly { readonly name: string; readonly role: string }[];
+  readonly note: string;
+  /** Revision as typed in, by machine name. */
+  readonly revisions: Readonly<Record<string, string>>;
+}
+
+/** The running daemon: what `web` and `cli` may ask of it. */
+export interface Daemon {
+  readonly book: Book;
+  now(): Now;
+  open(request: OpenRequest): Promise<WindowRun>;
+  window(id: string): WindowRun | undefined;
+  mark(
+    id: string,
+    mark: (at: ReturnType<ReturnType<typeof createClock>['now']>) => Mark,
+    actor: string,
+  ): Promise<number>;
+  close(id: string, actor: string): Promise<WindowRun>;
+  /** Findings as they come; returns how to stop listening. */
+  listen(ear: (told: FindingTold & { readonly window: string }) => void): () => void;
+  stop(reason: string): Promise<void>;
+}
+
+/** Answers kept before a window opens, so that armed states and baselines reach back. */
+const BEFORE = 30 * SECOND;
+
+const siteOf = (path: string): string | undefined => {
+  const reader = readLog(path);
+  try {
+    const genesis = reader.parsed()[0];
+    return genesis?.kind === 'genesis' ? genesis.subject : undefined;
+  } finally {
+    reader.close();
+  }
+};
+
+/** A log belongs to one site. A log that is not there is begun, and that is said. */
+const openOrBegin = async (options: DaemonOptions): Promise<{ log: Log; fresh: boolean }> => {
+  if (!existsSync(options.log)) {
+    await mkdir(dirname(options.log), { recursive: true });
+    return { log: await createLog(options.log), fresh: true };
+  }
+  const log = await openLog(options.log);
+  const site = siteOf(options.log);
+  if (site === options.book.site) return { log, fresh: false };
+  await log.close();
+  const text = `${options.log} is the log of site "${site ?? '?'}", not of "${options.book.site}"; name another log`;
+  throw new LogError(text, { code: 'other-site' });
+};
+
+const bookHashOf = (book: Book): string => sha256(utf8(canonicalText(plain(book))));
+
+/** Windows that a crash left open are entered as interrupted: they never become a pass. */
+const enterInterrupted = (path: string, logbook: Logbook): readonly string[] => {
+  const reader = readLog(path);
+  const open = new Set<string>();
+  for (const entry of reader.parsed()) {
+    if (entry.kind === 'window-opened') open.add(entry.subject);
+    if (entry.kind === 'window-closed' || entry.kind === 'window-interrupted') open.delete(entry.subject);
+  }
+  reader.close();
+  for (const id of open)
+    logbook.enter('window-interrupted', id, 'daemon', { why: 'the daemon had ended without closing it' });
+  return [...open];
+};
+
+const prepare = async (options: DaemonOptions) => {
+  const { book, texts, tell } = options;
+  const clock = createClock();
+  const boot = `${process.pid}-${clock.now()}`;
+  const { log, fresh } = await openOrBegin(options);
+  const logbook = createLogbook(log, clock, boot, (error) =>
+    tell('error', `the log cannot be written: ${String(error)}`),
+  );
+  if (fresh) {
+    logbook.enter('genesis', book.site, 'daemon', {
+      log: sha256(utf8(`${book.site} ${boot}`)).slice(0, 32),
+      site: book.site,
+    });
+    tell('info', `began a new log: ${options.log}`);
+  }
+  logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
+  const hash = bookHashOf(book);
+  logbook.enter('book', book.site, 'daemon', { hash, book, texts });
+  for (const id of enterInterrupted(options.log, logbook))
+    tell('warn', `window ${id} was open when the daemon ended: interrupted`);
+  await logbook.settled();
+  return { clock, logbook, hash };
+};
+
+/** Starts polling, watching and entering. Rejects where the log cannot be used. */
+export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
+  const { book, tell } = options;
+  const { clock, logbook, hash } = await prepare(options);
+  const plan = planOf(book);
+  const decoder = createDecoder(book.signals, book.sources, plan);
+  const latest = new Map<number, Reading>();
+  const windows = new Map<string, WindowRun>();
+  const ears = new Set<(told: FindingTold & { readonly window: string }) => void>();
+  let recent: Answer[] = [];
+  let current: WindowRun | undefined;
+
+  const onAnswer = (answer: Answer): void => {
+    for (const reading of decoder.feed(answer)) latest.set(reading.signal, reading);
+    current?.answer(answer);
+    recent.push(answer);
+    if (
+      recent.length > 16_384 ||
+      (recent.length % 256 === 0 && (recent[0]?.received ?? 0) < answer.received - 2 * BEFORE)
+    ) {
+      recent = recent.filter((one) => one.received >= answer.received - BEFORE);
+    }
+  };
+  const onEvent = (event: FieldEvent): void => {
+    const source = book.sources[event.source]?.name ?? '';
+    const kind = event.kind === 'back' ? 'source-back' : 'source-lost';
+    logbook.enter(kind, source, 'daemon', event);
+    tell(event.kind === 'back' ? 'info' : 'warn', `${source}: ${event.code}`, event.params);
+  };
+  const sink = { answer: onAnswer, event: onEvent };
+  const pki = join(dirname(options.log), 'pki');
+  const sources: OpenSource[] = book.sources.flatMap((source, index): OpenSource[] => {
+    if (source.protocol === 'modbus-tcp') return [openModbus(source, index, plan, book.signals, sink, clock)];
+    if (source.protocol === 'opc-ua') return [openOpcUa(source, index, book.signals, sink, clock, { pki })];
+    return [];
+  });
+
+  const timer = setInterval(() => {
+    current?.enter();
+    const by = clock.stepped();
+    if (by === 0) return;
+    logbook.enter('clock-stepped', '', 'daemon', { by });
+    current?.mark({ code: 'clock-stepped', at: clock.now(), by }, 'daemon');
+  }, 250);
+
+  const revisions = (typed: Readonly<Record<string, string>>): void => {
+    for (const machine of book.machines) {
+      const reading = machine.revision === undefined ? undefined : latest.get(machine.revision);
+      const read = reading?.value === undefined ? undefined : String(reading.value.low);
+      const text = read ?? typed[machine.name];
+      if (text === undefined) continue;
+      const quality = read === undefined ? 'typed' : 'tag';
+      current?.mark({ code: 'revision', at: clock.now(), machine: machine.index, text, quality }, 'daemon');
+    }
+  };
+
+  const need = (id: string): WindowRun => {
+    const found = windows.get(id);
+    if (found === undefined || found.closed())
+      throw new RangeError(`window ${id} is not open on this daemon`);
+    return found;
+  };
+
+  return {
+    book,
+    now: () => nowOf(book, clock.now(), latest, sources, current),
+    async open({ stimuli, people, note, revisions: typed }) {
+      if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
+      const at = clock.now();
+      const id = `w${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
+      const before = recent.filter((answer) => answer.received >= at - BEFORE);
+      const about = { book: hash, engine: ENGINE, tool: VERSION, people, note, revisions: typed };
+      const actor = people[0]?.name ?? 'not stated';
+      current = openWindow(book, logbook, { id, at, stimuli, actor, about, before }, (told) => {
+        for (const ear of ears) ear({ ...told, window: id });
+      });
+      windows.set(id, current);
+      revisions(typed);
+      await logbook.settled();
+      return current;
+    },
+    window: (id) => windows.get(id),
+    async mark(id, mark, actor) {
+      need(id).mark(mark(clock.now()), actor);
+      await logbook.settled();
+      return logbook.head().size;
+    },
+    async close(id, actor) {
+      const run = need(id);
+      revisions({});
+      run.close(clock.now(), actor || 'not stated');
+      current = undefined;
+      await logbook.settled();
+      return run;
+    },
+    listen(ear) {
+      ears.add(ear);
+      return () => ears.delete(ear);
+    },
+    async stop(reason) {
+      clearInterval(timer);
+      await Promise.all(sources.map((source) => source.stop()));
+      if (current !== undefined) {
+        current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, 'daemon');
+        logbook.enter('window-interrupted', current.id, 'daemon', { why: reason });
+      }
+      logbook.enter('daemon-stopped', '', 'daemon', { reason });
+      await logbook.close();
+    },
+  };
+};

@@ -1,0 +1,11 @@
+/**
+ * The only room that introduces the others to each other: clock, files, loop, shutdown, and the pipeline that the live
+ * run, `recheck` and an imported trace share. Proved by tests/journey.
+ */
+export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
+export { createPipeline, lagOf, type Pipeline, planOf } from './pipeline.ts';
+export { judgeAgain, type Recheck, recheckWindow, type StoredWindow, windowsOf } from './replay.ts';
+export { type LogFacts, reportOf } from './reporting.ts';
+export { loadSite } from './site-files.ts';
+export { findingText } from './told.ts';
+export { VERSION } from './version.ts';

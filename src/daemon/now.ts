@@ -1,0 +1,60 @@
+import type { InterlockNow, Now, SignalNow, SourceNow } from '../api/index.ts';
+import type { OpenSource } from '../field/index.ts';
+import { formatUtc, type Instant, type Reading, SECOND } from '../measure/index.ts';
+import type { Book } from '../rulebook/index.ts';
+import type { SignalDef } from '../signal/index.ts';
+import type { WindowRun } from './window-run.ts';
+
+const signalNow = (def: SignalDef, reading: Reading | undefined, at: Instant): SignalNow => {
+  const base = { name: def.name, unit: def.unit };
+  if (reading === undefined) return { ...base, absent: 'not-polled' };
+  if (reading.value === undefined) return { ...base, absent: reading.absent ?? 'not-polled' };
+  const age = Math.max(0, at - reading.at.earliest) / SECOND;
+  const { low, high } = reading.value;
+  if (age * SECOND > def.agedAfter + def.age) return { ...base, absent: 'aged', age };
+  return def.states.length > 0
+    ? { ...base, state: def.states[low] ?? String(low), age }
+    : { ...base, low, high, age };
+};
+
+/** The state of everything at `at`. */
+export const nowOf = (
+  book: Book,
+  at: Instant,
+  latest: ReadonlyMap<number, Reading>,
+  open: readonly OpenSource[],
+  window: WindowRun | undefined,
+): Now => {
+  const waits = window?.waits();
+  const live = book.sources.filter((source) => source.protocol !== 'trace');
+  const sources = live.map((source, index): SourceNow => {
+    const stats = open[index]?.stats();
+    return {
+      name: source.name,
+      connected: stats?.connected ?? false,
+      answers: stats?.answers ?? 0,
+      lost: stats?.nothings ?? 0,
+      reconnects: stats?.reconnects ?? 0,
+    };
+  });
+  const interlocks = book.interlocks.map((interlock): InterlockNow => {
+    const own = waits?.get(interlock.id);
+    return {
+      name: interlock.name,
+      title: interlock.title,
+      machine: book.machines[interlock.machine]?.name ?? '',
+      testing: own !== undefined,
+      trial: own?.trial ?? 0,
+      waits: own?.waits ?? [],
+    };
+  });
+  return {
+    site: book.site,
+    title: book.title,
+    utc: formatUtc(at),
+    ...(window && { window: { id: window.id, opened: formatUtc(window.opened) } }),
+    sources,
+    signals: book.signals.map((def) => signalNow(def, latest.get(def.id), at)),
+    interlocks,
+  };
+};

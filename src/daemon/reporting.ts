@@ -1,0 +1,206 @@
+import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
+import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
+import type { Point, TrialTrace, WindowReport } from '../report/index.ts';
+import type { Book, Interlock } from '../rulebook/index.ts';
+import { judgeAgain, type StoredWindow } from './replay.ts';
+
+/** What a log says of itself, for the foot of a report. */
+export interface LogFacts {
+  readonly log?: string;
+  readonly checkpoint?: { readonly size: number; readonly root: string };
+}
+
+const MOST_POINTS = 1_200;
+const MARGIN = 4;
+
+type Rows = ReadonlyMap<number, readonly Reading[]>;
+
+const pointOf = (reading: Reading, zero: number): Point => {
+  const t = (reading.at.latest - zero) / SECOND;
+  return reading.value === undefined
+    ? { t, gap: reading.absent ?? 'not-polled' }
+    : { t, low: reading.value.low, high: reading.value.high };
+};
+
+/** Thins a measured signal by joining neighbours to their hull, so that no excursion is lost. */
+const thinned = (points: readonly Point[]): Point[] => {
+  const every = Math.ceil(points.length / MOST_POINTS);
+  if (every <= 1) return [...points];
+  const kept: Point[] = [];
+  for (let index = 0; index < points.length; index += every) {
+    const group = points.slice(index, index + every);
+    const gap = group.find((point) => 'gap' in point);
+    const values = group.filter((point) => 'low' in point);
+    const last = group.at(-1);
+    if (gap) kept.push(gap);
+    if (last === undefined || values.length === 0) continue;
+    kept.push({
+      t: last.t,
+      low: Math.min(...values.map((one) => one.low)),
+      high: Math.max(...values.map((one) => one.high)),
+    });
+  }
+  return kept;
+};
+
+/** Of a state only the changes count, and the first and last reading. */
+const changes = (points: readonly Point[]): Point[] =>
+  points.filter((point, index) => {
+    const before = points[index - 1];
+    const after = points[index + 1];
+    const same = (other: Point | undefined): boolean =>
+      other !== undefined && JSON.stringify({ ...other, t: 0 }) === JSON.stringify({ ...point, t: 0 });
+    return !same(before) || !same(after);
+  });
+
+const seriesOf = (book: Book, rows: Rows, signal: number, from: number, to: number, zero: number) => {
+  const points = (rows.get(signal) ?? [])
+    .filter((row) => row.at.latest >= from && row.at.latest <= to)
+    .map((row) => pointOf(row, zero));
+  const discrete = (book.signals[signal]?.states.length ?? 0) > 0;
+  return { signal, points: discrete ? changes(points) : thinned(points) };
+};
+
+const tracesOf = (
+  book: Book,
+  interlock: Interlock,
+  verdict: WindowVerdict,
+  rows: Rows,
+  zero: number,
+): TrialTrace[] =>
+  verdict.trials.map((trial) => {
+    const from = trial.span.earliest - MARGIN * SECOND;
+    const to = trial.span.latest + MARGIN * SECOND;
+    return {
+      trial: trial.trial,
+      from: (from - zero) / SECOND,
+      to: (to - zero) / SECOND,
+      cause: seriesOf(book, rows, interlock.cause.signal, from, to, zero),
+      effects: interlock.effects.map((effect) => seriesOf(book, rows, effect.signal, from, to, zero)),
+    };
+  });
+
+const interrupted = (): WindowVerdict => {
+  const reason = { code: 'interrupted', params: {} };
+  return {
+    outcome: 'inconclusive',
+    reasons: [reason],
+    aspects: [{ name: 'attribution', outcome: 'inconclusive', reason }],
+    effects: [],
+    proved: [],
+    trials: [],
+    trial: 0,
+  };
+};
+
+/** Verdicts as entered; of a window that was interrupted, none can be more than inconclusive. */
+export const verdictsOf = (
+  findings: readonly Finding[],
+  stimuli: readonly Stimulus[],
+): Map<number, WindowVerdict> => {
+  const verdicts = new Map<number, WindowVerdict>(stimuli.map((one) => [one.interlock, interrupted()]));
+  for (const finding of findings)
+    if (finding.kind === 'window') verdicts.set(finding.interlock, finding.verdict);
+  return verdicts;
+};
+
+const middle = (values: readonly number[]): number => values[Math.floor(values.length / 2)] ?? 0;
+
+const pollingOf = (stored: StoredWindow): WindowReport['polling'] =>
+  stored.book.sources.flatMap((source, index) => {
+    const own = stored.answers.filter((answer) => answer.source === index);
+    const good = own.filter((answer) => answer.kind === 'words' && answer.request === firstRequest(own));
+    const times = (good.length > 1 ? good : own.filter((answer) => answer.kind === 'items')).map(
+      (answer) => answer.received,
+    );
+    const gaps = times.slice(1).map((time, at) => (time - (times[at] ?? time)) / SECOND);
+    const sorted = gaps.filter((gap) => gap > 0).sort((a, b) => a - b);
+    if (sorted.length === 0) return [];
+    const lost = own.filter((answer) => answer.kind === 'nothing').length;
+    return [
+      { source: source.name, least: sorted[0] ?? 0, median: middle(sorted), most: sorted.at(-1) ?? 0, lost },
+    ];
+  });
+
+const firstRequest = (answers: StoredWindow['answers']): number =>
+  answers.flatMap((answer) => (answer.kind === 'words' ? [answer.request] : []))[0] ?? 0;
+
+type Person = { readonly name: string; readonly role: string };
+
+const saidBy = (mark: StoredWindow['marks'][number]['mark']): string => {
+  if ('text' in mark) return mark.text;
+  return 'what' in mark ? mark.what : '';
+};
+
+const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] =>
+  stored.marks.flatMap(({ mark }) => {
+    if (!('by' in mark) || typeof mark.by !== 'string') return [];
+    const said = saidBy(mark);
+    return [
+      { t: (mark.at - zero) / SECOND, by: mark.by, text: said === '' ? mark.code : `${mark.code}: ${said}` },
+    ];
+  });
+
+const revisionsOf = (stored: StoredWindow): WindowReport['revisions'] =>
+  stored.book.machines.flatMap((machine) => {
+    const own = stored.marks.flatMap(({ mark }) =>
+      mark.code === 'revision' && mark.machine === machine.index ? [mark] : [],
+    );
+    const [first] = own;
+    const last = own.at(-1);
+    if (first === undefined || last === undefined) return [];
+    return [
+      {
+        machine: machine.name,
+        opened: first.text,
+        ...(own.length > 1 && { closed: last.text }),
+        quality: first.quality,
+      },
+    ];
+  });
+
+const standingOf = (stored: StoredWindow): WindowReport['standing'] => {
+  if (stored.closed !== undefined) return 'closed';
+  return stored.interrupted === undefined ? 'open' : 'interrupted';
+};
+
+/** Everything that a report of a stored window shows. */
+export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
+  const rows = new Map<number, Reading[]>();
+  judgeAgain(stored, (part) => {
+    for (const row of part) {
+      const own = rows.get(row.signal);
+      if (own) own.push(row);
+      else rows.set(row.signal, [row]);
+    }
+  });
+  const opening = stored.marks.find(({ mark }) => mark.code === 'window-opened')?.mark;
+  const stimuli = opening?.code === 'window-opened' ? opening.stimuli : [];
+  const opened = opening?.at ?? parseUtc(stored.opened.utc) ?? (0 as Instant);
+  const closed = stored.marks.find(({ mark }) => mark.code === 'window-closed')?.mark.at;
+  const verdicts = verdictsOf(stored.findings, stimuli);
+  const note = String(stored.opened.body['note'] ?? '');
+  return {
+    version: 1,
+    window: stored.id,
+    opened,
+    ...(closed !== undefined && { closed }),
+    standing: standingOf(stored),
+    people: (stored.opened.body['people'] ?? []) as unknown as Person[],
+    revisions: revisionsOf(stored),
+    polling: pollingOf(stored),
+    notes: notesOf(stored, opened),
+    book: stored.book,
+    bookHash: stored.bookHash,
+    engine: Number(stored.opened.body['engine']),
+    toolVersion: String(stored.opened.body['tool']),
+    ...facts,
+    interlocks: stimuli.flatMap(({ interlock, method }) => {
+      const found = stored.book.interlocks[interlock];
+      const verdict = verdicts.get(interlock);
+      if (found === undefined || verdict === undefined) return [];
+      return [{ interlock, method, verdict, traces: tracesOf(stored.book, found, verdict, rows, opened) }];
+    }),
+    stated: note === '' ? {} : { note },
+  };
+};

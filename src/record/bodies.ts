@@ -1,0 +1,59 @@
+import { z } from 'zod';
+import type { EntryKind } from './types.ts';
+
+/**
+ * What the body of each kind of entry holds at least. Loose on purpose: a newer version of a kind only adds, and an
+ * older reader still finds what it knows.
+ */
+const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/);
+const count = z.int().min(0);
+const json = z.record(z.string(), z.unknown());
+
+const person = z.looseObject({
+  name: z.string(),
+  role: z.string().optional(),
+  /** How sure it is that it was this person. */
+  assurance: z.enum(['typed', 'password']).optional(),
+});
+
+/** A window: what is exercised and how, who is there, and what all of it is judged by. */
+export const openingSchema = z.looseObject({
+  stimuli: z.array(z.looseObject({ interlock: count, method: z.string() })),
+  /** Hash of the book entry. */
+  book: sha256Hex,
+  engine: z.int(),
+  people: z.array(person).optional(),
+});
+
+/** Answers of a window as one block; `first` is the running number of the first of them. */
+export const traceSchema = z.looseObject({
+  encoding: z.string(),
+  block: sha256Hex,
+  count,
+  first: count,
+  from: z.string(),
+  to: z.string(),
+});
+
+const anything = z.looseObject({});
+
+/** One schema for each kind; an entry is kept and verified also where its body is none of these. */
+export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
+  genesis: z.looseObject({ log: z.string(), site: z.string() }),
+  'daemon-started': anything,
+  'daemon-stopped': anything,
+  /** The whole resolved input, not only its name. */
+  book: z.looseObject({ hash: sha256Hex, book: json }),
+  'window-opened': openingSchema,
+  'window-closed': anything,
+  'window-interrupted': anything,
+  /** `position`: answers of the window that were fed before it. */
+  mark: z.looseObject({ mark: json, position: count }),
+  trace: traceSchema,
+  finding: z.looseObject({ finding: json }),
+  verdict: z.looseObject({ finding: json }),
+  'source-lost': anything,
+  'source-back': anything,
+  'clock-stepped': anything,
+  revision: anything,
+};
