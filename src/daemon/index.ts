@@ -6,6 +6,5 @@ export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './
 export { createPipeline, lagOf, type Pipeline, planOf } from './pipeline.ts';
 export { judgeAgain, type Recheck, recheckWindow, type StoredWindow, windowsOf } from './replay.ts';
 export { type LogFacts, reportOf } from './reporting.ts';
-export { loadSite } from './site-files.ts';
 export { findingText } from './told.ts';
 export { VERSION } from './version.ts';

@@ -53,7 +53,8 @@ const hold = (look: Look, { size, root, utc }: StoredCheckpoint): void => {
     return;
   }
   // A later root covers all that stands before it: the earlier checkpoints were altered, not the entries.
-  for (const misfit of look.misfits) look.report('checkpoint-altered', { size: misfit }, misfit - 1);
+  for (const misfit of look.misfits)
+    look.report('checkpoint-altered', { size: misfit }, Math.max(0, misfit - 1));
   if (utc !== undefined && look.utc !== undefined && utc !== look.utc)
     look.report('checkpoint-altered', { size }, size - 1);
   look.misfits = [];

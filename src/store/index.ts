@@ -5,6 +5,6 @@
  * Proved by tests/rooms/store.
  */
 export { createLog, type Log, openLog } from './log.ts';
-export { auditFile, type LogReader, readLog } from './read.ts';
+export { auditFile, interruptedWindows, type LogReader, readLog } from './read.ts';
 export { sha256 } from './sha256.ts';
 export { type Appended, type Batch, type Draft, LogError } from './types.ts';

@@ -1,4 +1,5 @@
-import { closeSync, existsSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, openSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import Database from 'better-sqlite3';
 import {
@@ -10,14 +11,19 @@ import {
   newFrontier,
   rootOf,
 } from '../record/index.ts';
+import { type Lock, takeLock } from './lock.ts';
 import { sha256 } from './sha256.ts';
-import { type Appended, type Batch, LogError } from './types.ts';
+import { APPLICATION, type Appended, type Batch, type Draft, LogError } from './types.ts';
+import { walDamage } from './wal.ts';
 
-/** Faults that a test plants at a step of writing. */
+/** The steps of writing a batch, in their order. */
+export const STEPS = ['blocks', 'entries', 'checkpoint', 'commit'] as const;
+export type Step = (typeof STEPS)[number];
+
+/** Faults that a test plants: a step that fails, or one that is done and fails all the same. */
 export interface Trouble {
-  before?(step: 'blocks' | 'entries' | 'checkpoint' | 'commit'): void;
-  /** The commit is on the disk, the answer is lost. */
-  after?(): void;
+  before?(step: Step): void;
+  after?(step: Step): void;
 }
 
 export interface LogCore {
@@ -27,47 +33,6 @@ export interface LogCore {
 }
 
 const SCHEMA = fileURLToPath(new URL('./schema.sql', import.meta.url));
-
-/** A lock file with our process number keeps a second daemon out; one left by a dead process is taken over. */
-const takeLock = (path: string): string => {
-  const lock = `${path}.lock`;
-  if (existsSync(lock)) {
-    const owner = Number(readFileSync(lock, 'utf8'));
-    if (owner !== process.pid && isAlive(owner)) {
-      throw new LogError(`${path} is being written by process ${owner}; stop it first, or use another log`, {
-        code: 'in-use',
-      });
-    }
-    rmSync(lock, { force: true });
-  }
-  try {
-    const file = openSync(lock, 'wx');
-    writeSync(file, String(process.pid));
-    closeSync(file);
-  } catch (cause) {
-    throw new LogError(`${lock} cannot be made; is another daemon starting, or the folder read-only?`, {
-      code: 'in-use',
-      cause,
-    });
-  }
-  return lock;
-};
-
-const isAlive = (pid: number): boolean => {
-  if (!Number.isInteger(pid) || pid <= 0) return false;
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
-  }
-};
-
-const configure = (database: Database.Database): void => {
-  database.pragma('journal_mode = WAL');
-  // FULL: what was acknowledged is on the disk, also after the power goes.
-  database.pragma('synchronous = FULL');
-};
 
 /** The frontier is made anew from the stored leaves; a leaf that does not fit its text stops the writer. */
 const readFrontier = (database: Database.Database, path: string): Frontier => {
@@ -85,6 +50,17 @@ const readFrontier = (database: Database.Database, path: string): Frontier => {
     }
     appendLeaf(sha256, frontier, leaf);
   }
+  const last = database.prepare('SELECT size, root FROM checkpoints ORDER BY size DESC LIMIT 1').get() as
+    | { size: number; root: string }
+    | undefined;
+  if (frontier.size > 0 && (last?.size !== frontier.size || last.root !== rootOf(sha256, frontier))) {
+    throw new LogError(
+      `${path}: the last checkpoint does not fit the entries; run audit, and start a new log`,
+      {
+        code: 'damaged',
+      },
+    );
+  }
   return frontier;
 };
 
@@ -92,47 +68,77 @@ const statements = (database: Database.Database) => ({
   block: database.prepare('INSERT OR IGNORE INTO blocks (hash, bytes) VALUES (?, ?)'),
   entry: database.prepare('INSERT INTO entries (seq, text, leaf) VALUES (?, ?, ?)'),
   checkpoint: database.prepare('INSERT INTO checkpoints (size, root, utc) VALUES (?, ?, ?)'),
+  size: database.prepare('SELECT count(*) FROM entries').pluck(),
 });
+type Statements = ReturnType<typeof statements>;
 
-const writer = (database: Database.Database, path: string, lock: string, trouble: Trouble): LogCore => {
+const putEntries = (put: Statements, drafts: readonly Draft[], next: Frontier): string => {
+  let utc = '';
+  for (const draft of drafts) {
+    const entry: Entry = { ...draft, seq: next.size };
+    const text = entryText(entry);
+    const leaf = leafOfText(sha256, text);
+    put.entry.run(next.size, text, leaf);
+    appendLeaf(sha256, next, leaf);
+    utc = entry.utc;
+  }
+  return utc;
+};
+
+const writeBatch = (
+  database: Database.Database,
+  put: Statements,
+  frontier: Frontier,
+  batch: Batch,
+  trouble: Trouble,
+): Frontier => {
+  const next: Frontier = { size: frontier.size, edges: [...frontier.edges] };
+  const step = (name: Step, work: () => void): void => {
+    trouble.before?.(name);
+    work();
+    trouble.after?.(name);
+  };
+  // One transaction: a crash at any line up to COMMIT leaves the log as it was, and nothing of it was acknowledged.
+  database.exec('BEGIN IMMEDIATE');
+  // Blocks first: whoever sees an entry also sees the block that it names.
+  step('blocks', () => {
+    for (const bytes of batch.blocks) put.block.run(sha256(bytes), bytes);
+  });
+  let utc = '';
+  step('entries', () => {
+    utc = putEntries(put, batch.entries, next);
+  });
+  // The root goes into the same transaction: entries without a checkpoint over them are never on the disk.
+  step('checkpoint', () => {
+    if (next.size > frontier.size) put.checkpoint.run(next.size, rootOf(sha256, next), utc);
+  });
+  // COMMIT returns after the write-ahead file is synchronised. A crash behind it costs the caller the answer only: the
+  // entries are there, and a caller that never heard of them finds them under their numbers.
+  step('commit', () => database.exec('COMMIT'));
+  return next;
+};
+
+const newWriter = (database: Database.Database, path: string, lock: Lock, trouble: Trouble): LogCore => {
   let frontier = readFrontier(database, path);
   const put = statements(database);
 
-  const write = (batch: Batch): { next: Frontier; first: number } => {
-    const next: Frontier = { size: frontier.size, edges: [...frontier.edges] };
-    const first = next.size;
-    database.exec('BEGIN IMMEDIATE');
-    trouble.before?.('blocks');
-    // Blocks first: an entry must never name a block that is not there. A crash here leaves nothing.
-    for (const bytes of batch.blocks) put.block.run(sha256(bytes), bytes);
-    trouble.before?.('entries');
-    let utc = '';
-    for (const draft of batch.entries) {
-      const entry: Entry = { ...draft, seq: next.size };
-      const text = entryText(entry);
-      const leaf = leafOfText(sha256, text);
-      put.entry.run(next.size, text, leaf);
-      appendLeaf(sha256, next, leaf);
-      utc = entry.utc;
-    }
-    trouble.before?.('checkpoint');
-    // The root goes into the same transaction: entries without a checkpoint over them cannot be on the disk.
-    if (next.size > first) put.checkpoint.run(next.size, rootOf(sha256, next), utc);
-    trouble.before?.('commit');
-    // Before this line a crash leaves the log as it was; after it, all of the batch is there.
-    database.exec('COMMIT');
-    return { next, first };
+  /** After a failure what counts is what is stored, not what this thread believes. */
+  const recover = (): void => {
+    if (database.inTransaction) database.exec('ROLLBACK');
+    if (put.size.get() !== frontier.size) frontier = readFrontier(database, path);
   };
 
   return {
     append(batch) {
       try {
-        const { next, first } = write(batch);
-        frontier = next;
-        trouble.after?.();
-        return { first, size: next.size, root: rootOf(sha256, next) };
+        frontier = writeBatch(database, put, frontier, batch, trouble);
+        return {
+          first: frontier.size - batch.entries.length,
+          size: frontier.size,
+          root: rootOf(sha256, frontier),
+        };
       } catch (cause) {
-        if (database.inTransaction) database.exec('ROLLBACK');
+        recover();
         if (cause instanceof LogError) throw cause;
         throw new LogError(`${path} cannot be written: ${String(cause)}; check space and rights`, {
           code: 'write-failed',
@@ -143,28 +149,90 @@ const writer = (database: Database.Database, path: string, lock: string, trouble
     head: () => ({ size: frontier.size, root: rootOf(sha256, frontier) }),
     close() {
       database.close();
-      rmSync(lock, { force: true });
+      lock.release();
     },
   };
 };
 
-/** Makes a new log; refuses where a file is already. */
-export const createCore = (path: string, trouble: Trouble = {}): LogCore => {
-  if (existsSync(path))
-    throw new LogError(`${path} exists already; a log is never started over another`, { code: 'in-use' });
+const openDatabase = (path: string, isNew: boolean): Database.Database => {
+  const database = new Database(path, { fileMustExist: !isNew });
+  try {
+    // Asked before anything is set: what is not ours stays as it is.
+    if (!isNew && database.pragma('application_id', { simple: true }) !== APPLICATION)
+      throw new LogError(`${path} is a database, but not a verification log`, { code: 'not-a-log' });
+    database.pragma('journal_mode = WAL');
+    // FULL: what was acknowledged is on the disk, also after the power goes.
+    database.pragma('synchronous = FULL');
+    return database;
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+};
+
+const failed = (path: string, cause: unknown, code: 'write-failed' | 'damaged', what: string): LogError =>
+  cause instanceof LogError
+    ? cause
+    : new LogError(`${path} ${what.replace('%', String(cause))}`, { code, cause });
+
+const openLocked = (path: string, lock: Lock, trouble: Trouble): LogCore => {
+  let database: Database.Database | undefined;
+  // Opening moves the write-ahead file into the log, and with it the only trace of what is broken in it.
+  if (walDamage(path).length > 0) {
+    throw new LogError(
+      `${path}-wal is not what was written; keep both files, run audit, and start a new log`,
+      {
+        code: 'damaged',
+      },
+    );
+  }
+  try {
+    database = openDatabase(path, false);
+    return newWriter(database, path, lock, trouble);
+  } catch (cause) {
+    database?.close();
+    throw failed(path, cause, 'damaged', 'cannot be opened: %; run audit on it');
+  }
+};
+
+/** Keeps the name of a new file through a power cut. */
+const syncFolder = (path: string): void => {
+  const folder = openSync(dirname(path), 'r');
+  try {
+    fsyncSync(folder);
+  } finally {
+    closeSync(folder);
+  }
+};
+
+/** A crash before the rename leaves no log, only an unfinished file of another name, which the next attempt replaces. */
+const makeFile = (path: string, genesis: Draft | undefined, lock: Lock): void => {
+  const unfinished = `${path}-new`;
+  for (const file of [unfinished, `${unfinished}-wal`, `${unfinished}-shm`]) rmSync(file, { force: true });
+  const database = openDatabase(unfinished, true);
+  try {
+    database.exec(readFileSync(SCHEMA, 'utf8'));
+    if (genesis !== undefined)
+      newWriter(database, unfinished, lock, {}).append({ entries: [genesis], blocks: [] });
+  } finally {
+    // The last connection moves all of the write-ahead file into the database and removes it.
+    database.close();
+  }
+  renameSync(unfinished, path);
+  syncFolder(path);
+};
+
+/** Makes a new log that begins with `genesis`; refuses where a file is already. */
+export const createCore = (path: string, genesis?: Draft, trouble: Trouble = {}): LogCore => {
   const lock = takeLock(path);
   try {
-    const database = new Database(path);
-    configure(database);
-    database.exec(readFileSync(SCHEMA, 'utf8'));
-    return writer(database, path, lock, trouble);
+    if (existsSync(path))
+      throw new LogError(`${path} exists already; a log is never started over another`, { code: 'in-use' });
+    makeFile(path, genesis, lock);
+    return openLocked(path, lock, trouble);
   } catch (cause) {
-    rmSync(lock, { force: true });
-    if (cause instanceof LogError) throw cause;
-    throw new LogError(`${path} cannot be made: ${String(cause)}; does the folder exist?`, {
-      code: 'write-failed',
-      cause,
-    });
+    lock.release();
+    throw failed(path, cause, 'write-failed', 'cannot be made: %; check space and rights');
   }
 };
 
@@ -174,18 +242,9 @@ export const openCore = (path: string, trouble: Trouble = {}): LogCore => {
     throw new LogError(`${path} is not there; name the right log, or start a new one`, { code: 'missing' });
   const lock = takeLock(path);
   try {
-    const database = new Database(path, { fileMustExist: true });
-    configure(database);
-    if (database.pragma('application_id', { simple: true }) !== 1_953_984_887) {
-      throw new LogError(`${path} is a database, but not a verification log`, { code: 'not-a-log' });
-    }
-    return writer(database, path, lock, trouble);
-  } catch (cause) {
-    rmSync(lock, { force: true });
-    if (cause instanceof LogError) throw cause;
-    throw new LogError(`${path} cannot be opened: ${String(cause)}; run audit on it`, {
-      code: 'damaged',
-      cause,
-    });
+    return openLocked(path, lock, trouble);
+  } catch (error) {
+    lock.release();
+    throw error;
   }
 };

@@ -1,10 +1,11 @@
 import { Worker } from 'node:worker_threads';
-import { type Appended, type Batch, LogError, type LogTrouble } from './types.ts';
+import { type Appended, type Batch, type Draft, LogError, type LogTrouble } from './types.ts';
 
 /** The writing end of a log. `append` resolves once its entries are on the disk, and not before. */
 export interface Log {
   append(batch: Batch): Promise<Appended>;
   head(): { readonly size: number; readonly root: string };
+  /** After all that was asked before. A second call does nothing. */
   close(): Promise<void>;
 }
 
@@ -20,46 +21,84 @@ interface Waiting {
   reject(error: Error): void;
 }
 
-const start = async (path: string, fresh: boolean): Promise<Log> => {
-  const worker = new Worker(new URL('./log.worker.js', import.meta.url), { workerData: { path, fresh } });
+/** Questions to the writer and their answers. The first answer comes unasked, once the log is open. */
+interface Line {
+  readonly opened: Promise<Told>;
+  ask(message: object): Promise<Told>;
+  hasEnded(): boolean;
+}
+
+const lineTo = (worker: Worker, path: string): Line => {
   const waiting = new Map<number, Waiting>();
   let ids = 0;
+  let ended: Error | undefined;
   worker.on('message', (told: Told) => {
     const one = waiting.get(told.id);
     waiting.delete(told.id);
     if (told.error) one?.reject(new LogError(told.error.message, { code: told.error.code }));
     else one?.resolve(told);
   });
-  const fail = (cause: Error): void => {
-    for (const one of waiting.values()) one.reject(cause);
+  const end = (cause: Error): void => {
+    ended ??= cause;
+    for (const one of waiting.values()) one.reject(ended);
     waiting.clear();
   };
-  worker.on('error', fail);
-  worker.on('exit', () => fail(new LogError(`the writer of ${path} has ended`, { code: 'closed' })));
-  const ask = (message?: object): Promise<Told> =>
+  worker.on('error', (cause) =>
+    end(new LogError(`the writer of ${path} failed: ${String(cause)}`, { code: 'closed', cause })),
+  );
+  worker.on('exit', () => end(new LogError(`the writer of ${path} has ended`, { code: 'closed' })));
+  const wait = (id: number): Promise<Told> =>
     new Promise((resolve, reject) => {
-      const id = message === undefined ? 0 : ++ids;
       waiting.set(id, { resolve, reject });
-      if (message !== undefined) worker.postMessage({ id, ...message });
     });
-  let head = (await ask()).head ?? { size: 0, root: '' };
+  return {
+    opened: wait(0),
+    ask(message) {
+      if (ended !== undefined) return Promise.reject(ended);
+      ids += 1;
+      const answer = wait(ids);
+      worker.postMessage({ id: ids, ...message });
+      return answer;
+    },
+    hasEnded: () => ended !== undefined,
+  };
+};
+
+interface Start {
+  readonly path: string;
+  readonly fresh: boolean;
+  readonly genesis?: Draft;
+}
+
+const start = async (workerData: Start): Promise<Log> => {
+  const { path } = workerData;
+  const worker = new Worker(new URL('./log.worker.js', import.meta.url), { workerData });
+  const line = lineTo(worker, path);
+  let head = (await line.opened).head ?? { size: 0, root: '' };
+  let closing: Promise<void> | undefined;
+  const close = async (): Promise<void> => {
+    if (!line.hasEnded()) await line.ask({ close: true });
+    await worker.terminate();
+  };
   return {
     async append(batch) {
-      const { appended } = await ask({ batch });
+      if (closing !== undefined) throw new LogError(`${path} is closed`, { code: 'closed' });
+      const { appended } = await line.ask({ batch });
       if (appended === undefined)
         throw new LogError(`the writer of ${path} gave no answer`, { code: 'write-failed' });
       head = { size: appended.size, root: appended.root };
       return appended;
     },
     head: () => head,
-    async close() {
-      await ask({ close: true });
-      await worker.terminate();
+    close() {
+      closing ??= close();
+      return closing;
     },
   };
 };
 
-/** A new log at a path where nothing is. */
-export const createLog = (path: string): Promise<Log> => start(path, true);
+/** A new log at a path where nothing is; it begins with `genesis`. */
+export const createLog = (path: string, genesis?: Draft): Promise<Log> =>
+  start({ path, fresh: true, ...(genesis && { genesis }) });
 /** A log that is there. */
-export const openLog = (path: string): Promise<Log> => start(path, false);
+export const openLog = (path: string): Promise<Log> => start({ path, fresh: false });

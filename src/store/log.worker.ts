@@ -1,6 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { createCore, openCore } from './log-core.ts';
-import { type Batch, LogError } from './types.ts';
+import { type Batch, type Draft, LogError } from './types.ts';
 
 /** The writer has a thread of its own, so that waiting for the disk never delays a poll. */
 type Ask = { readonly id: number; readonly batch?: Batch; readonly close?: true };
@@ -14,8 +14,8 @@ const told = (error: unknown): { code: string; message: string } =>
     : { code: 'write-failed', message: String(error) };
 
 try {
-  const { path, fresh } = workerData as { path: string; fresh: boolean };
-  const core = fresh ? createCore(path) : openCore(path);
+  const { path, fresh, genesis } = workerData as { path: string; fresh: boolean; genesis?: Draft };
+  const core = fresh ? createCore(path, genesis) : openCore(path);
   port.on('message', ({ id, batch, close }: Ask) => {
     try {
       if (batch) port.postMessage({ id, appended: core.append(batch) });

@@ -1,89 +1,231 @@
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import {
   type Damage,
   type Entry,
+  type EntryKind,
   type LogSource,
+  openWindows,
   parseEntry,
+  type StoredCheckpoint,
   type Verified,
   verifyLog,
 } from '../record/index.ts';
+import { openForReading } from './open-reading.ts';
 import { sha256 } from './sha256.ts';
 import { LogError } from './types.ts';
+import { walDamage } from './wal.ts';
 
 /** A log opened for reading; the writer may be at work meanwhile. */
 export interface LogReader extends LogSource {
   /** Parsed entries; one that cannot be read is left to `audit`. */
   parsed(): Entry[];
+  /** The same, of one kind or about one window. */
+  entriesOf(wanted: { readonly kind?: EntryKind; readonly window?: string }): Entry[];
+  /** What could not be read so far: a page that is no page any more. Nothing of it is thrown. */
+  damage(): readonly Damage[];
   close(): void;
 }
 
-export const readLog = (path: string): LogReader => {
-  if (!existsSync(path)) throw new LogError(`${path} is not there; name the right log`, { code: 'missing' });
-  const database = new Database(path, { fileMustExist: true, readonly: true });
-  const entries = (): Iterable<{ seq: number; text: string; leaf: string }> =>
-    database.prepare('SELECT seq, text, leaf FROM entries ORDER BY seq').iterate() as never;
+interface Row {
+  readonly seq: number;
+  readonly text: string;
+  readonly leaf: string;
+}
+
+const strict = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+
+/** Bytes that are no UTF-8 become another text, never by chance the one that was written. */
+const textOf = (bytes: Uint8Array | null): string => {
+  try {
+    return strict.decode(bytes ?? new Uint8Array(0));
+  } catch {
+    return Buffer.from(bytes ?? []).toString('latin1');
+  }
+};
+
+const rowOf = (stored: { seq: number; text: Uint8Array | null; leaf: unknown }): Row => ({
+  seq: stored.seq,
+  text: textOf(stored.text),
+  leaf: String(stored.leaf),
+});
+
+const ENTRY = 'SELECT seq, CAST(text AS BLOB) AS text, leaf FROM entries';
+/** An entry is never shorter than this; bounds the search behind a damaged page. */
+const SHORTEST_ENTRY = 100;
+
+const bytesOf = (path: string): number =>
+  [path, `${path}-wal`].reduce(
+    (sum, file) => sum + (statSync(file, { throwIfNoEntry: false })?.size ?? 0),
+    0,
+  );
+
+const readerOf = (database: Database.Database, path: string, close: () => void): LogReader => {
+  const damage: Damage[] = [];
+  const note = (error: unknown, entry?: number): void => {
+    if (!(error instanceof Database.SqliteError)) throw error;
+    const reason = { code: 'database-damaged', params: { path, why: String(error) } };
+    damage.push({ ...(entry !== undefined && { entry }), reason });
+  };
+  const guarded = <T>(look: () => T, instead: T): T => {
+    try {
+      return look();
+    } catch (error) {
+      note(error);
+      return instead;
+    }
+  };
+  const most = (): number => {
+    const size = guarded(() => database.prepare('SELECT max(size) FROM checkpoints').pluck().get(), 0);
+    return Math.min(Number(size ?? 0), bytesOf(path) / SHORTEST_ENTRY);
+  };
+
+  /** Entries behind a damaged page are still reached one by one; those on it are named. */
+  function* behind(from: number): Generator<Row> {
+    const one = database.prepare(`${ENTRY} WHERE seq = ?`);
+    const end = most();
+    for (let seq = from; seq < end; seq += 1) {
+      let stored: Parameters<typeof rowOf>[0] | undefined;
+      try {
+        stored = one.get(seq) as typeof stored;
+      } catch (error) {
+        note(error, seq);
+      }
+      if (stored !== undefined) yield rowOf(stored);
+    }
+  }
+
+  function* entries(): Generator<Row> {
+    let next = 0;
+    try {
+      for (const stored of database.prepare(`${ENTRY} ORDER BY seq`).iterate()) {
+        const row = rowOf(stored as Parameters<typeof rowOf>[0]);
+        next = row.seq + 1;
+        yield row;
+      }
+      return;
+    } catch (error) {
+      note(error);
+    }
+    try {
+      yield* behind(next);
+    } catch (error) {
+      note(error);
+    }
+  }
+
+  function* rowsOf<T>(query: string): Generator<T> {
+    try {
+      yield* database.prepare(query).iterate() as Iterable<T>;
+    } catch (error) {
+      note(error);
+    }
+  }
+
+  const parsed = (): Entry[] =>
+    [...entries()].flatMap(({ text }) => {
+      const one = parseEntry(text);
+      return 'entry' in one ? [one.entry] : [];
+    });
+
   return {
     entries,
-    checkpoints: () =>
-      database.prepare('SELECT size, root FROM checkpoints ORDER BY size').iterate() as never,
+    checkpoints: () => rowsOf<StoredCheckpoint>('SELECT size, root, utc FROM checkpoints ORDER BY size'),
     block: (hash) =>
-      (
-        database.prepare('SELECT bytes FROM blocks WHERE hash = ?').get(hash) as
-          | { bytes: Uint8Array }
-          | undefined
-      )?.bytes,
-    parsed: () =>
-      (database.prepare('SELECT text FROM entries ORDER BY seq').all() as { text: string }[]).flatMap(
-        ({ text }) => {
-          const parsed = parseEntry(text);
-          return 'entry' in parsed ? [parsed.entry] : [];
-        },
+      guarded(() => {
+        const bytes = database.prepare('SELECT bytes FROM blocks WHERE hash = ?').pluck().get(hash);
+        return bytes instanceof Uint8Array ? bytes : undefined;
+      }, undefined),
+    *blockNames() {
+      for (const { hash } of rowsOf<{ hash: unknown }>('SELECT hash FROM blocks')) yield String(hash);
+    },
+    parsed,
+    entriesOf: ({ kind, window }) =>
+      parsed().filter(
+        (entry) =>
+          (kind === undefined || entry.kind === kind) && (window === undefined || entry.subject === window),
       ),
-    close: () => database.close(),
+    damage: () => damage,
+    close,
   };
 };
 
-const unreadable = (path: string, why: unknown): Damage => ({
+const mustExist = (path: string): void => {
+  if (!existsSync(path)) throw new LogError(`${path} is not there; name the right log`, { code: 'missing' });
+};
+
+/** The system would not let us read, which says nothing about the log. */
+const isFileError = (error: unknown): boolean =>
+  error instanceof Error && 'syscall' in error && !(error instanceof Database.SqliteError);
+
+const noAccess = (path: string, cause: unknown): LogError =>
+  new LogError(`${path} cannot be read: ${String(cause)}; check its rights`, { code: 'no-access', cause });
+
+/** Opens a log for reading. Throws a LogError where there is no file, or one that is no database any more. */
+export const readLog = (path: string): LogReader => {
+  mustExist(path);
+  try {
+    const { database, close } = openForReading(path);
+    return readerOf(database, path, close);
+  } catch (cause) {
+    if (isFileError(cause)) throw noAccess(path, cause);
+    if (!(cause instanceof Database.SqliteError)) throw cause;
+    throw new LogError(`${path} cannot be read: ${String(cause)}; run audit on it`, {
+      code: 'damaged',
+      cause,
+    });
+  }
+};
+
+/** Windows that a crash left open; the daemon enters them as interrupted when it starts. */
+export const interruptedWindows = (path: string): string[] => {
+  const reader = readLog(path);
+  try {
+    return openWindows(reader.parsed());
+  } finally {
+    reader.close();
+  }
+};
+
+const damaged = (path: string, why: unknown): Damage => ({
   reason: { code: 'database-damaged', params: { path, why: String(why) } },
 });
 
 /** SQLite's own look at its pages and indexes. */
-const integrity = (path: string): Damage[] => {
-  const database = new Database(path, { fileMustExist: true, readonly: true });
+const integrity = (database: Database.Database, path: string): Damage[] => {
   try {
     const rows = database.pragma('integrity_check(20)') as { integrity_check: string }[];
     return rows
       .filter((row) => row.integrity_check !== 'ok')
-      .map((row) => unreadable(path, row.integrity_check));
-  } finally {
-    database.close();
+      .map((row) => damaged(path, row.integrity_check));
+  } catch (error) {
+    if (!(error instanceof Database.SqliteError)) throw error;
+    return [damaged(path, error)];
   }
 };
 
-const attempt = <T>(damage: Damage[], path: string, look: () => T): T | undefined => {
+const audit = (path: string): Verified => {
+  const { database, close } = openForReading(path);
   try {
-    return look();
-  } catch (error) {
-    if (error instanceof LogError) throw error;
-    damage.push(unreadable(path, error));
-    return undefined;
+    // One look at one moment: a daemon that writes on meanwhile changes nothing in what is compared.
+    database.exec('BEGIN');
+    const pages = integrity(database, path);
+    const reader = readerOf(database, path, close);
+    const verified = verifyLog(reader, sha256);
+    return { ...verified, damage: [...verified.damage, ...reader.damage(), ...pages, ...walDamage(path)] };
+  } finally {
+    close();
   }
 };
 
 /** Verifies a log from its file alone. A file that is no readable database any more is damage, not an error. */
 export const auditFile = (path: string): Verified => {
-  if (!existsSync(path)) throw new LogError(`${path} is not there; name the right log`, { code: 'missing' });
-  const damage: Damage[] = [];
-  damage.push(...(attempt(damage, path, () => integrity(path)) ?? []));
-  const verified = attempt(damage, path, () => {
-    const reader = readLog(path);
-    try {
-      return verifyLog(reader, sha256);
-    } finally {
-      reader.close();
-    }
-  });
-  if (verified === undefined) return { entries: 0, root: '', damage, open: [] };
-  return { ...verified, damage: [...verified.damage, ...damage] };
+  mustExist(path);
+  try {
+    return audit(path);
+  } catch (error) {
+    if (isFileError(error)) throw noAccess(path, error);
+    if (!(error instanceof Database.SqliteError)) throw error;
+    return { entries: 0, root: '', damage: [damaged(path, error)], open: [] };
+  }
 };

@@ -15,9 +15,13 @@ export interface Appended {
   readonly root: string;
 }
 
+/** Marks a database file as one of ours: "twqw" as a number (`PRAGMA application_id`, set in schema.sql). */
+export const APPLICATION = 1_953_984_887;
+
 /** What is wrong with a log. */
 export type LogTrouble =
   | 'missing'
+  | 'no-access'
   | 'in-use'
   | 'not-a-log'
   | 'damaged'

@@ -1,0 +1,257 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { fileURLToPath } from 'node:url';
+import { createClient, type MarkRequest, type WindowNow } from '../api/index.ts';
+import type { Method, WindowVerdict } from '../judge/index.ts';
+import type { Outcome } from '../measure/index.ts';
+import { connectHands, type Hands } from '../plant/index.ts';
+import {
+  displaceBelt,
+  heatBearing,
+  injectorOff,
+  restartLeg,
+  type Stage,
+  startBelt,
+  startLeg,
+  underspeedRamp,
+  underspeedStep,
+} from './demo-script.ts';
+import { EXIT, json, out, Stop, say } from './io.ts';
+import { auditCommand, recheckCommand, windowReport } from './log-commands.ts';
+
+export interface DemoOptions {
+  readonly json: boolean;
+  readonly dir: string;
+}
+
+const MAIN = fileURLToPath(new URL('./main.js', import.meta.url));
+const SITE = fileURLToPath(new URL('../../config/demo-site.yaml', import.meta.url));
+const BROKEN = 'wrong-set-point';
+
+/** Seconds until the leg's underspeed protection is armed and its baseline is full. */
+const ARMED = 9.5;
+
+const METHODS: Readonly<Record<string, Method>> = {
+  'E1.underspeed-alarm': 'injected',
+  'E1.underspeed-stop': 'injected',
+  'E1.bearing-alarm': 'heated',
+  'E1.bearing-stop': 'heated',
+  'E1.misalignment-alarm': 'displaced',
+  'E1.misalignment-stop': 'displaced',
+  'C2.misalignment-alarm': 'displaced',
+  'C2.misalignment-stop': 'displaced',
+};
+
+/** Starts a command of ours in a process of its own and waits for its first JSON. */
+const child = (args: readonly string[]): Promise<{ process: ChildProcess; told: Record<string, unknown> }> =>
+  new Promise((resolve, reject) => {
+    const started = spawn(process.execPath, [MAIN, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+    let text = '';
+    let trouble = '';
+    started.stderr.on('data', (data: Buffer) => {
+      trouble = (trouble + data.toString()).slice(-4_000);
+    });
+    started.once('exit', (code) => reject(new Error(`"${args[0]}" ended with ${code}: ${trouble}`)));
+    createInterface({ input: started.stdout }).on('line', (line) => {
+      text += line;
+      try {
+        resolve({ process: started, told: JSON.parse(text) as Record<string, unknown> });
+      } catch {
+        // The document goes on in the next line.
+      }
+    });
+  });
+
+const ended = (one: ChildProcess): Promise<void> =>
+  new Promise((resolve) => {
+    if (one.exitCode !== null) return resolve();
+    one.once('exit', () => resolve());
+    one.kill('SIGTERM');
+  });
+
+const pause = (seconds: number): Promise<void> =>
+  new Promise((resolve) => setTimeout(resolve, seconds * 1_000));
+
+const stageOf = (hands: Hands, mark: Stage['mark'], began: number): Stage => ({
+  hands,
+  mark,
+  wait: pause,
+  tell: (text) => say(`${String(Math.round((performance.now() - began) / 1_000)).padStart(4)} s  ${text}`),
+  async until(signal, test, seconds) {
+    const end = performance.now() + seconds * 1_000;
+    while (performance.now() < end) {
+      const answer = await hands.do({ do: 'state' });
+      if (answer.ok && test(answer.state?.[signal] ?? Number.NaN)) return;
+      await pause(0.05);
+    }
+    throw new Error(`${signal} did not come within ${seconds} s`);
+  },
+});
+
+type Verdicts = ReadonlyMap<string, WindowVerdict>;
+
+const verdictsIn = (shown: WindowNow): Verdicts =>
+  new Map(
+    shown.findings.flatMap((one) =>
+      one.finding.kind === 'window' ? [[one.interlock, one.finding.verdict] as const] : [],
+    ),
+  );
+
+const outcomes = (verdicts: Verdicts): Record<string, Outcome> =>
+  Object.fromEntries([...verdicts].map(([name, verdict]) => [name, verdict.outcome]));
+
+/** All trials of the first window. Leg and belt are tested side by side: neither acts on the other. */
+const firstWindow = async (stage: Stage): Promise<void> => {
+  const belt = displaceBelt(stage, 'C2').then(() => stage.hands.do({ do: 'reset', machine: 'C2' }));
+  await underspeedRamp(stage);
+  await belt;
+  await restartLeg(stage, ARMED);
+  await underspeedStep(stage);
+  await injectorOff(stage);
+  await restartLeg(stage, 3);
+  await heatBearing(stage);
+  await restartLeg(stage, 3);
+  await displaceBelt(stage, 'E1');
+};
+
+const writeReport = async (log: string, window: string, path: string): Promise<void> => {
+  const { htmlReport, terminalTable } = await import('../report/index.ts');
+  const report = await windowReport(log, window);
+  await writeFile(path, htmlReport(report));
+  say(terminalTable(report, { columns: 80, colour: process.stderr.isTTY }));
+};
+
+interface Played {
+  readonly first: Verdicts;
+  readonly second: Verdicts;
+  readonly reports: readonly string[];
+}
+
+const play = async (stage: Stage, base: string, log: string, dir: string): Promise<Played> => {
+  const client = createClient(base, fetch);
+  const people = [
+    { name: 'demo, at the sensor', role: 'at the sensor' },
+    { name: 'demo, at the screen', role: 'at the screen' },
+  ];
+  await startLeg(stage);
+  await startBelt(stage);
+  stage.tell('run-up, and the start-up inhibit passes');
+  await stage.wait(6.5);
+  const stimuli = Object.entries(METHODS).map(([interlock, method]) => ({ interlock, method }));
+  const one = await client.open({ stimuli, people, note: 'demonstration on the simulated plant' });
+  stage.tell(`test window ${one.window} is open`);
+  await stage.wait(4);
+  await firstWindow(stage);
+  const first = await client.close(one.window, people[1]?.name ?? '');
+  const reports = [join(dir, 'report-1.html'), join(dir, 'report-2-after-program-change.html')];
+  await writeReport(log, one.window, reports[0] ?? '');
+  stage.tell(`the program is changed, and one line of it is wrong (${BROKEN})`);
+  await stage.hands.do({ do: 'program-change', fault: BROKEN });
+  await restartLeg(stage, 7);
+  const two = await client.open({
+    stimuli: stimuli.filter((each) => each.interlock.startsWith('E1.underspeed')),
+    people,
+    note: 'after the program change',
+  });
+  await stage.wait(3.5);
+  await underspeedRamp(stage);
+  const second = await client.close(two.window, people[1]?.name ?? '');
+  await writeReport(log, two.window, reports[1] ?? '');
+  return { first: verdictsIn(first), second: verdictsIn(second), reports };
+};
+
+/** As planted: everything passes at first; after the change the stop fails and the alarm still passes. */
+const asPlanted = ({ first, second }: Played): boolean =>
+  [...first.values()].every((verdict) => verdict.outcome === 'pass') &&
+  first.size === Object.keys(METHODS).length &&
+  second.get('E1.underspeed-stop')?.outcome === 'fail' &&
+  second.get('E1.underspeed-alarm')?.outcome === 'pass';
+
+const finish = async (played: Played, log: string, options: DemoOptions): Promise<number> => {
+  const good = asPlanted(played);
+  if (options.json) {
+    json({
+      asPlanted: good,
+      first: outcomes(played.first),
+      second: outcomes(played.second),
+      log,
+      reports: played.reports,
+    });
+    return good ? EXIT.ok : EXIT.fail;
+  }
+  const audit = await auditCommand(log, { json: false });
+  const recheck = await recheckCommand(log, { json: false });
+  const caught = played.second.get('E1.underspeed-stop')?.outcome === 'fail';
+  out(
+    caught
+      ? 'Caught: after the program change E1.underspeed-stop no longer stops where it must.'
+      : 'NOT caught: the program change went unnoticed.',
+  );
+  out(good ? 'Everything came out as planted.' : 'NOT as planted; see the tables above.');
+  out(`log      ${log}\nreports  ${played.reports.join('\n         ')}`);
+  return good ? Math.max(audit, recheck) : EXIT.fail;
+};
+
+/** Plant, daemon, a window, its trials, verdicts and report; then the same after a program change that broke one. */
+export const demoCommand = async (options: DemoOptions): Promise<number> => {
+  const began = performance.now();
+  await mkdir(options.dir, { recursive: true });
+  const log = join(
+    options.dir,
+    `demo-${new Date().toISOString().replaceAll(/[-:]/g, '').slice(0, 15)}.log.db`,
+  );
+  const children: ChildProcess[] = [];
+  say(
+    'A simulated plant is tested. Nothing real moves. On a real machine: lock-out rules, guards,\nempty machine, people clear; site rules and local codes prevail.\n',
+  );
+  try {
+    const plant = await child([
+      'plant',
+      '--json',
+      '--modbus-port',
+      '0',
+      '--opcua-port',
+      '0',
+      '--hands-port',
+      '0',
+    ]);
+    children.push(plant.process);
+    const places = plant.told as {
+      modbus: { host: string; port: number };
+      opcua: { endpoint: string };
+      hands: { host: string; port: number };
+    };
+    const at = [`plc1=${places.modbus.host}:${places.modbus.port}`, `ua1=${places.opcua.endpoint}`];
+    const daemon = await child([
+      'run',
+      SITE,
+      '--json',
+      '--log',
+      log,
+      '--port',
+      '0',
+      ...at.flatMap((one) => ['--at', one]),
+    ]);
+    children.push(daemon.process);
+    const hands = await connectHands(places.hands.host, places.hands.port);
+    const base = String(daemon.told['url']);
+    say(`plant and daemon run; watch at ${base}\n`);
+    const mark = async (one: MarkRequest): Promise<void> => {
+      const now = await createClient(base, fetch).now();
+      if (now.window) await createClient(base, fetch).mark(now.window.id, one);
+    };
+    const played = await play(stageOf(hands, mark, began), base, log, options.dir);
+    hands.close();
+    await Promise.all(children.map(ended));
+    return await finish(played, log, options);
+  } catch (cause) {
+    throw new Stop(`the demo broke off: ${cause instanceof Error ? cause.message : String(cause)}`, {
+      exit: EXIT.software,
+      cause,
+    });
+  } finally {
+    await Promise.all(children.map(ended));
+  }
+};

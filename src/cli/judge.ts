@@ -1,0 +1,202 @@
+import { type Fault, faultText, readMarks, readTrace } from '../config/index.ts';
+import {
+  type Finding,
+  type Mark,
+  METHODS,
+  type Method,
+  type Stimulus,
+  start,
+  step,
+  type TrialVerdict,
+  type WindowVerdict,
+} from '../judge/index.ts';
+import {
+  columnsOf,
+  exitCodeOf,
+  type Instant,
+  instant,
+  type Reading,
+  type Readings,
+  type Reason,
+  readingAt,
+} from '../measure/index.ts';
+import type { Book, Interlock } from '../rulebook/index.ts';
+import { text } from '../words/index.ts';
+import { EXIT, json, out, refuseFaults, Stop, say } from './io.ts';
+import { loadBook, readText } from './site.ts';
+
+export interface JudgeOptions {
+  readonly json: boolean;
+  readonly marks?: string;
+  readonly interlock: readonly string[];
+  readonly method: readonly string[];
+  readonly ignoreUnknown: boolean;
+}
+
+const chosen = (book: Book, names: readonly string[]): readonly Interlock[] => {
+  if (names.length === 0) return book.interlocks;
+  return names.map((name) => {
+    const found = book.interlocks.find((one) => one.name === name);
+    if (found === undefined) {
+      throw new Stop(
+        `there is no interlock "${name}"; there are: ${book.interlocks.map((one) => one.name).join(', ')}`,
+        { exit: EXIT.usage },
+      );
+    }
+    return found;
+  });
+};
+
+/** `NAME=METHOD`, or `METHOD` for all. */
+const methodsOf = (texts: readonly string[]): ((name: string) => Method) => {
+  const named = new Map(
+    texts.map((one) => {
+      const [name, method] = one.includes('=') ? one.split('=', 2) : ['', one];
+      if (!METHODS.includes(method as Method)) {
+        throw new Stop(`"${one}" is not NAME=METHOD; methods are ${METHODS.join(', ')}`, {
+          exit: EXIT.usage,
+        });
+      }
+      return [name ?? '', method as Method] as const;
+    }),
+  );
+  return (name) => named.get(name) ?? named.get('') ?? 'unstated';
+};
+
+export const stimuliOf = (
+  book: Book,
+  names: readonly string[],
+  methods: readonly string[],
+): readonly Stimulus[] => {
+  const methodOf = methodsOf(methods);
+  return chosen(book, names).map((one) => ({ interlock: one.id, method: methodOf(one.name) }));
+};
+
+const rowsOf = (readings: Readings): Reading[] =>
+  Array.from({ length: readings.length }, (_, index) => readingAt(readings, index)).flatMap(
+    (row) => row ?? [],
+  );
+
+/** The whole trace is one window, unless the marks open and close one. */
+const judgeTrace = (
+  book: Book,
+  readings: Readings,
+  stimuli: readonly Stimulus[],
+  marks: readonly Mark[],
+): Finding[] => {
+  const state = start(book);
+  const rows = rowsOf(readings);
+  const begins = instant((rows[0]?.at.earliest ?? 0) - 1);
+  const ends = instant((rows.at(-1)?.at.latest ?? 0) + 1);
+  const opens = marks.some((mark) => mark.code === 'window-opened');
+  const closes = marks.some((mark) => mark.code === 'window-closed');
+  const all: Mark[] = [
+    ...(opens ? [] : [{ code: 'window-opened' as const, at: begins, window: 'trace', stimuli }]),
+    ...marks,
+    ...(closes ? [] : [{ code: 'window-closed' as const, at: ends }]),
+  ];
+  const findings: Finding[] = [];
+  let from = 0;
+  const feed = (until: Instant | undefined): void => {
+    const next =
+      until === undefined
+        ? rows.length
+        : rows.findIndex((row, index) => index >= from && row.at.latest > until);
+    const end = next < 0 ? rows.length : next;
+    if (end > from) findings.push(...step(state, { readings: columnsOf(rows.slice(from, end)) }));
+    from = end;
+  };
+  for (const mark of all) {
+    feed(mark.at);
+    findings.push(...step(state, { mark }));
+  }
+  return findings;
+};
+
+interface Told {
+  readonly code: string;
+  readonly params: Reason['params'];
+  readonly text: string;
+}
+
+const tellReason = (reason: Reason, unit: string): Told => ({ ...reason, text: text(reason, { unit }) });
+
+const figures = (verdict: WindowVerdict | TrialVerdict, unit: string) => ({
+  ...(verdict.tripPoint && { tripPoint: { low: verdict.tripPoint.low, high: verdict.tripPoint.high, unit } }),
+  ...(verdict.tripPercent && {
+    tripPercentOfNormal: { low: verdict.tripPercent.low, high: verdict.tripPercent.high, unit: '%' },
+  }),
+  ...(verdict.response && {
+    response: { low: verdict.response.low, high: verdict.response.high, unit: 's' },
+  }),
+  ...(verdict.delay && { delay: { low: verdict.delay.low, high: verdict.delay.high, unit: 's' } }),
+  ...(verdict.normal && { normal: { low: verdict.normal.low, high: verdict.normal.high, unit } }),
+  aspects: verdict.aspects.map((one) => ({
+    name: one.name,
+    verdict: one.outcome,
+    ...tellReason(one.reason, unit),
+  })),
+  proved: verdict.proved,
+});
+
+/** One interlock of the answer, for programs. */
+export const tellVerdict = (book: Book, id: number, verdict: WindowVerdict) => {
+  const interlock = book.interlocks[id];
+  const unit = book.signals[interlock?.cause.signal ?? -1]?.unit ?? '';
+  return {
+    interlock: interlock?.name ?? '',
+    verdict: verdict.outcome,
+    reasons: verdict.reasons.map((reason) => tellReason(reason, unit)),
+    trial: verdict.trial,
+    ...(verdict.asFound && { asFound: verdict.asFound }),
+    ...(verdict.asLeft && { asLeft: verdict.asLeft }),
+    ...figures(verdict, unit),
+    trials: verdict.trials.map((trial) => ({
+      trial: trial.trial,
+      verdict: trial.outcome,
+      method: trial.method,
+      standing: trial.standing,
+      asFound: trial.asFound,
+      reasons: trial.reasons.map((reason) => tellReason(reason, unit)),
+      ...figures(trial, unit),
+    })),
+  };
+};
+
+const warn = (warnings: readonly Fault[]): void => {
+  for (const warning of warnings) say(`warning: ${faultText(warning)}`);
+};
+
+/** Judges a recorded trace. The same files give the same bytes. */
+export const judgeCommand = async (site: string, trace: string, options: JudgeOptions): Promise<number> => {
+  const { book } = await loadBook(site, options.json);
+  const read = readTrace(await readText(trace), book, { file: trace, ignoreUnknown: options.ignoreUnknown });
+  if ('faults' in read) return refuseFaults(read.faults, options.json);
+  warn(read.warnings);
+  const marks =
+    options.marks === undefined
+      ? { marks: [] }
+      : readMarks(await readText(options.marks), book, options.marks);
+  if ('faults' in marks) return refuseFaults(marks.faults, options.json);
+  const stimuli = stimuliOf(book, options.interlock, options.method);
+  const findings = judgeTrace(book, read.readings, stimuli, marks.marks);
+  const verdicts = findings.flatMap((one) => (one.kind === 'window' ? [one] : []));
+  const exit = exitCodeOf(verdicts.map((one) => one.verdict.outcome));
+  if (options.json) {
+    json({
+      site: book.site,
+      exit,
+      interlocks: verdicts.map((one) => tellVerdict(book, one.interlock, one.verdict)),
+    });
+    return exit;
+  }
+  const { terminalTable } = await import('../report/index.ts');
+  const { traceReport } = await import('./trace-report.ts');
+  out(
+    terminalTable(traceReport(book, read.readings, stimuli, verdicts), {
+      columns: 80,
+      colour: process.stdout.isTTY,
+    }),
+  );
+  return exit;
+};

@@ -1,0 +1,98 @@
+import { writeFile } from 'node:fs/promises';
+import { exitCodeOf } from '../measure/index.ts';
+import type { WindowReport } from '../report/index.ts';
+import { text } from '../words/index.ts';
+import { EXIT, json, out, Stop } from './io.ts';
+
+const named = (code: string, params: Readonly<Record<string, string | number>>): string =>
+  text({ code, params });
+
+/** Verifies a log from its file alone. */
+export const auditCommand = async (path: string, options: { readonly json: boolean }): Promise<number> => {
+  const { auditFile } = await import('../store/index.ts');
+  const found = auditFile(path);
+  const told = found.damage.map((one) => ({ ...one, text: named(one.reason.code, one.reason.params) }));
+  if (options.json)
+    json({ ok: told.length === 0, entries: found.entries, root: found.root, open: found.open, damage: told });
+  else {
+    for (const one of told) out(`${one.entry === undefined ? 'log' : `entry ${one.entry}`}: ${one.text}`);
+    for (const id of found.open) out(`window ${id} is open, or was left open by a crash`);
+    out(
+      told.length === 0
+        ? `The log verifies: ${found.entries} entries, root ${found.root}`
+        : `The log does NOT verify: ${told.length} findings`,
+    );
+  }
+  return told.length === 0 ? EXIT.ok : EXIT.fail;
+};
+
+const openWindows = async (path: string) => {
+  const { readLog } = await import('../store/index.ts');
+  const { windowsOf } = await import('../daemon/index.ts');
+  const reader = readLog(path);
+  return { reader, windows: windowsOf(reader, reader.parsed()) };
+};
+
+/** Judges the stored answers again and compares with what was entered. */
+export const recheckCommand = async (path: string, options: { readonly json: boolean }): Promise<number> => {
+  const { recheckWindow } = await import('../daemon/index.ts');
+  const { reader, windows } = await openWindows(path);
+  const results = windows.map(recheckWindow);
+  reader.close();
+  const same = results.every((one) => one.same);
+  if (options.json) json({ ok: same, windows: results });
+  else {
+    for (const one of results) {
+      const engine =
+        one.engine.entered === one.engine.now
+          ? ''
+          : ` (entered by engine ${one.engine.entered}, judged again by ${one.engine.now})`;
+      out(`${one.window}: ${one.same ? 'the same' : 'NOT the same'}, ${one.findings} findings${engine}`);
+      if (one.difference)
+        out(
+          `  finding ${one.difference.index}\n  entered ${one.difference.entered}\n  again   ${one.difference.again}`,
+        );
+      for (const entry of one.unreadable) out(`  entry ${entry}: its answers cannot be read`);
+    }
+    out(same ? `Judged again, the same: ${results.length} windows` : 'Judged again, NOT the same');
+  }
+  return same ? EXIT.ok : EXIT.fail;
+};
+
+export interface ReportOptions {
+  readonly json: boolean;
+  readonly window?: string;
+  readonly html?: string;
+}
+
+/** The report of a window in a log; the newest where none is named. */
+export const windowReport = async (path: string, window: string | undefined): Promise<WindowReport> => {
+  const { auditFile } = await import('../store/index.ts');
+  const { reportOf } = await import('../daemon/index.ts');
+  const { reader, windows } = await openWindows(path);
+  const stored = window === undefined ? windows.at(-1) : windows.find((one) => one.id === window);
+  const genesis = reader.parsed()[0];
+  reader.close();
+  if (stored === undefined) {
+    const names = windows.map((one) => one.id).join(', ') || 'none';
+    throw new Stop(`there is no window ${window ?? ''} in ${path}; there are: ${names}`, {
+      exit: EXIT.usage,
+    });
+  }
+  const { entries, root } = auditFile(path);
+  return reportOf(stored, { log: String(genesis?.body['log'] ?? ''), checkpoint: { size: entries, root } });
+};
+
+export const reportCommand = async (path: string, options: ReportOptions): Promise<number> => {
+  const report = await windowReport(path, options.window);
+  const { htmlReport, reportJson, terminalTable } = await import('../report/index.ts');
+  if (options.html !== undefined) {
+    await writeFile(options.html, htmlReport(report)).catch((cause: unknown) => {
+      throw new Stop(`${options.html} cannot be written: ${String(cause)}`, { exit: EXIT.io, cause });
+    });
+    if (!options.json) out(`written: ${options.html}`);
+  }
+  if (options.json) out(reportJson(report));
+  else out(terminalTable(report, { columns: 80, colour: process.stdout.isTTY }));
+  return exitCodeOf(report.interlocks.map((one) => one.verdict.outcome));
+};

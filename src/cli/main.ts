@@ -1,0 +1,181 @@
+#!/usr/bin/env node
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { EXIT, Stop, say } from './io.ts';
+
+/** The commands: parse, call, print. Heavy rooms are loaded only by the commands that need them. */
+const program = new Command('tripwitness')
+  .description(
+    'Proves hazard-monitoring interlocks: there, in time, and for that reason. Read-only, always.\nIt observes; it protects nothing. Site rules and local codes prevail.',
+  )
+  .showHelpAfterError('(see --help)')
+  .exitOverride()
+  .configureOutput({ writeErr: (text) => process.stderr.write(text) });
+
+const many = (value: string, before: readonly string[]): readonly string[] => [...before, value];
+const number = (value: string): string => {
+  if (!/^\d+(\.\d+)?$/.test(value)) throw new InvalidArgumentError('write a number');
+  return value;
+};
+
+type Action = (...args: never[]) => Promise<number>;
+
+const command = (name: string, text: string): Command =>
+  program.command(name).description(text).option('--json', 'one JSON document on standard output', false);
+
+/** Runs the action; its number is the exit code. */
+const does = (made: Command, action: Action): void => {
+  made.action(async (...args: unknown[]) => {
+    process.exitCode = await action(...(args as never[]));
+  });
+};
+
+const listed = (flag: string, text: string): Option =>
+  new Option(flag, text).argParser(many).default([], 'none');
+
+does(
+  command('check', 'read site and rulebook; list every fault, and what this polling can decide').argument(
+    '<site>',
+    'site file',
+  ),
+  async (site: string, options: { json: boolean }) =>
+    (await import('./check.ts')).checkCommand(site, options),
+);
+
+does(
+  command('judge', 'judge a recorded trace against the rulebook')
+    .argument('<site>', 'site file')
+    .argument('<trace>', 'CSV: time,signal,value,quality')
+    .option('--marks <file>', 'what people did meanwhile')
+    .addOption(listed('--interlock <name>', 'only this one (again for more)'))
+    .addOption(listed('--method <name=method>', 'how the cause was moved'))
+    .option('--ignore-unknown', 'pass over signals that the site does not know', false),
+  async (site: string, trace: string, options: never) =>
+    (await import('./judge.ts')).judgeCommand(site, trace, options),
+);
+
+does(
+  command('probe', 'ask one address and show every decoding side by side')
+    .argument('<place>', 'HOST:PORT')
+    .argument('<address>', 'hr:0, ir:0, coil:0 or di:0')
+    .option('--unit <id>', 'unit id', number, '1')
+    .option('--count <n>', 'addresses to ask', number, '2')
+    .option('--timeout <ms>', 'milliseconds to wait', number, '2000'),
+  async (place: string, address: string, options: never) =>
+    (await import('./probe.ts')).probeCommand(place, address, options),
+);
+
+does(
+  command('run', 'the daemon: polls, watches, judges, enters; serves the page')
+    .argument('<site>', 'site file')
+    .option('--log <file>', 'verification log', 'verification.log.db')
+    .option('--port <n>', 'port of API and page on 127.0.0.1', number, '8470')
+    .addOption(
+      listed('--at <source=place>', 'where a source really is: SOURCE=HOST:PORT or SOURCE=opc.tcp://…'),
+    ),
+  async (site: string, options: never) => (await import('./run.ts')).runCommand(site, options),
+);
+
+const windowOptions = (made: Command): Command =>
+  made
+    .option('--daemon <url>', 'the running daemon', 'http://127.0.0.1:8470')
+    .addOption(listed('--interlock <name>', 'only this one (again for more)'))
+    .addOption(listed('--method <name=method>', 'how the cause will be moved'))
+    .addOption(listed('--person <role=name>', 'who does what'))
+    .addOption(listed('--revision <machine=text>', 'program revision, where the controller shows none'))
+    .option('--note <text>', 'permit, instruments, procedure');
+
+const windows = program.command('window').description('a test window on the running daemon');
+const windowCommand = (name: string, text: string): Command =>
+  windowOptions(
+    windows.command(name).description(text).option('--json', 'one JSON document on standard output', false),
+  );
+
+does(windowCommand('open', 'open a window'), async (options: never) =>
+  (await import('./window.ts')).openCommand(options),
+);
+does(
+  windowCommand('show', 'show a window').argument('[window]'),
+  async (window: string | undefined, options: never) =>
+    (await import('./window.ts')).showCommand(window, options),
+);
+does(
+  windowCommand('close', 'close the window and judge it').argument('[window]'),
+  async (window: string | undefined, options: never) =>
+    (await import('./window.ts')).closeCommand(window, options),
+);
+does(
+  windowCommand('mark', 'enter what people say or do: now, attested, adjusted, trial-aborted, bypassed')
+    .argument('<code>')
+    .requiredOption('--by <name>', 'who says so')
+    .option('--on <name>', 'interlock; of an attestation, the machine')
+    .option('--what <what>', 'horn-heard, motion-stopped, feed-stopped or no-stop-pressed')
+    .option('--text <text>', 'in words', ''),
+  async (code: string, options: never) => (await import('./mark.ts')).markOf(code, options),
+);
+
+does(
+  windowOptions(command('prove', 'open a window, follow its trials live, close it, print verdicts'))
+    .option('--time-limit <s>', 'seconds', number, '600')
+    .option('--trials <n>', 'complete trials each interlock needs', number, '1'),
+  async (options: never) => (await import('./window.ts')).proveCommand(options),
+);
+
+does(
+  command('recheck', 'judge the stored answers again and compare').argument('<log>'),
+  async (log: string, options: { json: boolean }) =>
+    (await import('./log-commands.ts')).recheckCommand(log, options),
+);
+does(
+  command('audit', 'verify a log from its file alone').argument('<log>'),
+  async (log: string, options: { json: boolean }) =>
+    (await import('./log-commands.ts')).auditCommand(log, options),
+);
+does(
+  command('report', 'a window as table, HTML or JSON')
+    .argument('<log>')
+    .option('--window <id>', 'the newest where none is named')
+    .option('--html <file>', 'write a self-contained page'),
+  async (log: string, options: never) => (await import('./log-commands.ts')).reportCommand(log, options),
+);
+
+does(
+  command('plant', 'the simulated plant')
+    .option('--fault <name>', 'plant one of its faults')
+    .option('--list', 'list the faults')
+    .option('--seed <n>', 'seed of its noise', number, '1')
+    .option('--modbus-port <n>', '0: any free port', number, '1502')
+    .option('--opcua-port <n>', '0: any free port', number, '48410')
+    .option('--hands-port <n>', '0: any free port', number, '1503')
+    .option('--no-opcua', 'Modbus TCP only'),
+  async (options: never) => (await import('./plant.ts')).plantCommand(options),
+);
+does(
+  command('demo', 'the whole job on the simulated plant').option(
+    '--dir <folder>',
+    'where log and reports go',
+    'tripwitness-demo',
+  ),
+  async (options: never) => (await import('./demo.ts')).demoCommand(options),
+);
+
+const exitFor = (error: unknown): number => {
+  if (error instanceof Stop) {
+    say(`tripwitness: ${error.message}`);
+    return error.exit;
+  }
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.usage;
+  if (error instanceof Error && error.name === 'LogError') {
+    say(`tripwitness: ${error.message}`);
+    return EXIT.io;
+  }
+  say(
+    `tripwitness: a fault of our own: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
+  );
+  return EXIT.software;
+};
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  process.exitCode = exitFor(error);
+}

@@ -1,0 +1,72 @@
+import { overrideSource } from '../config/index.ts';
+import type { Book } from '../rulebook/index.ts';
+import { EXIT, json, out, Stop, say } from './io.ts';
+import { loadBook } from './site.ts';
+
+export interface RunOptions {
+  readonly json: boolean;
+  readonly log: string;
+  readonly port: string;
+  /** `source=host:port` or `source=opc.tcp://…`. */
+  readonly at: readonly string[];
+}
+
+const placed = (book: Book, texts: readonly string[]): Book =>
+  texts.reduce((moved, one) => {
+    const cut = one.indexOf('=');
+    const [name, where] = [one.slice(0, cut), one.slice(cut + 1)];
+    if (cut < 1 || !book.sources.some((source) => source.name === name)) {
+      throw new Stop(`--at ${one}: write SOURCE=HOST:PORT or SOURCE=opc.tcp://…, with a source of the site`, {
+        exit: EXIT.usage,
+      });
+    }
+    if (where.startsWith('opc.tcp://')) return overrideSource(moved, name, { endpoint: where });
+    const colon = where.lastIndexOf(':');
+    return overrideSource(moved, name, { host: where.slice(0, colon), port: Number(where.slice(colon + 1)) });
+  }, book);
+
+/** Waits for the signal that ends the daemon. */
+const untilToldToStop = (): Promise<string> =>
+  new Promise((resolve) => {
+    process.once('SIGTERM', () => resolve('SIGTERM'));
+    process.once('SIGINT', () => resolve('SIGINT'));
+  });
+
+/** The daemon: polls, watches, judges, enters; serves the page on the loopback address. */
+export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
+  const loaded = await loadBook(site, options.json);
+  const book = placed(loaded.book, options.at);
+  const [{ runDaemon }, { serve }, { pino }] = await Promise.all([
+    import('../daemon/index.ts'),
+    import('../web/index.ts'),
+    import('pino'),
+  ]);
+  const logger = pino({ base: null }, pino.destination({ dest: 2, sync: true }));
+  const daemon = await runDaemon({
+    book,
+    texts: loaded.texts,
+    log: options.log,
+    tell: (level, text, about) => logger[level](about ?? {}, text),
+  });
+  const { windowPage } = await import('./window-page.ts');
+  const served = await serve(
+    { ...daemon, report: (id) => windowPage(options.log, id) },
+    Number(options.port),
+  ).catch(async (cause: unknown) => {
+    await daemon.stop('the port could not be taken');
+    throw new Stop(`port ${options.port} cannot be taken: ${String(cause)}; name another with --port`, {
+      exit: EXIT.unavailable,
+      cause,
+    });
+  });
+  if (options.json) json({ url: served.url, log: options.log, pid: process.pid });
+  else
+    out(
+      `watching ${book.title || book.site}: ${served.url}\nlog: ${options.log}\nIt observes; it protects nothing. End it with Ctrl-C.`,
+    );
+  const reason = await untilToldToStop();
+  say(`ending (${reason})`);
+  await served.stop();
+  await daemon.stop(reason);
+  return EXIT.ok;
+};

@@ -1,0 +1,153 @@
+import {
+  type Client,
+  createClient,
+  type MarkRequest,
+  type Now,
+  type OpenWindow,
+  Refused,
+  type WindowNow,
+} from '../api/index.ts';
+import { METHODS, type Method } from '../judge/index.ts';
+import { exitCodeOf, type Outcome } from '../measure/index.ts';
+import { EXIT, json, out, Stop, say } from './io.ts';
+
+export interface WindowOptions {
+  readonly json: boolean;
+  readonly daemon: string;
+  readonly interlock: readonly string[];
+  readonly method: readonly string[];
+  readonly person: readonly string[];
+  readonly note?: string;
+  readonly revision: readonly string[];
+}
+
+/** Calls the daemon; what it refuses, and its absence, end the command in words. */
+export const asking = async <T>(base: string, ask: (client: Client) => Promise<T>): Promise<T> => {
+  try {
+    return await ask(createClient(base.replace(/\/$/, ''), fetch));
+  } catch (cause) {
+    if (cause instanceof Refused) {
+      throw new Stop(cause.message, { exit: cause.status >= 500 ? EXIT.software : EXIT.usage, cause });
+    }
+    throw new Stop(
+      `no daemon answers at ${base}; start one with "tripwitness run SITE", or name it with --daemon`,
+      {
+        exit: EXIT.unavailable,
+        cause,
+      },
+    );
+  }
+};
+
+const pair = (text: string, what: string): [string, string] => {
+  const cut = text.indexOf('=');
+  if (cut < 1) throw new Stop(`"${text}" is not ${what}`, { exit: EXIT.usage });
+  return [text.slice(0, cut), text.slice(cut + 1)];
+};
+
+const methodFor = (methods: ReadonlyMap<string, string>, name: string): Method => {
+  const method = methods.get(name) ?? methods.get('') ?? 'unstated';
+  if (METHODS.includes(method as Method)) return method as Method;
+  throw new Stop(`"${method}" is no test method; there are ${METHODS.join(', ')}`, { exit: EXIT.usage });
+};
+
+export const requestOf = (now: Now, options: WindowOptions): OpenWindow => {
+  const names = options.interlock.length > 0 ? options.interlock : now.interlocks.map((one) => one.name);
+  const methods = new Map(
+    options.method.map((one) =>
+      one.includes('=') ? pair(one, 'NAME=METHOD') : (['', one] as [string, string]),
+    ),
+  );
+  return {
+    stimuli: names.map((interlock) => ({ interlock, method: methodFor(methods, interlock) })),
+    people: options.person.map((one) => {
+      const [role, name] = pair(one, 'ROLE=NAME');
+      return { role, name };
+    }),
+    note: options.note ?? '',
+    revisions: Object.fromEntries(options.revision.map((one) => pair(one, 'MACHINE=REVISION'))),
+  };
+};
+
+export const outcomesOf = (shown: WindowNow): Outcome[] =>
+  shown.findings.flatMap(({ finding }) => (finding.kind === 'window' ? [finding.verdict.outcome] : []));
+
+const told = (shown: WindowNow): void => {
+  out(`${shown.window}  ${shown.standing}  opened ${shown.opened.slice(0, 19)}Z`);
+  for (const one of shown.findings) out(`  ${one.interlock}: ${one.text}`);
+};
+
+const current = async (client: Client, window: string | undefined): Promise<string> => {
+  const id = window ?? (await client.now()).window?.id;
+  if (id === undefined) throw new Stop('no window is open on this daemon', { exit: EXIT.usage });
+  return id;
+};
+
+export const openCommand = async (options: WindowOptions): Promise<number> => {
+  const opened = await asking(options.daemon, async (client) =>
+    client.open(requestOf(await client.now(), options)),
+  );
+  if (options.json) json(opened);
+  else out(`opened ${opened.window}`);
+  return EXIT.ok;
+};
+
+export const showCommand = async (window: string | undefined, options: WindowOptions): Promise<number> => {
+  const shown = await asking(options.daemon, async (client) => client.show(await current(client, window)));
+  if (options.json) json(shown);
+  else told(shown);
+  return EXIT.ok;
+};
+
+export const closeCommand = async (window: string | undefined, options: WindowOptions): Promise<number> => {
+  const by = options.person[0]?.split('=')[1] ?? '';
+  const shown = await asking(options.daemon, async (client) =>
+    client.close(await current(client, window), by),
+  );
+  if (options.json) json(shown);
+  else told({ ...shown, findings: shown.findings.filter((one) => one.finding.kind === 'window') });
+  return exitCodeOf(outcomesOf(shown));
+};
+
+export const markCommand = async (mark: MarkRequest, options: WindowOptions): Promise<number> => {
+  const entered = await asking(options.daemon, async (client) =>
+    client.mark(await current(client, undefined), mark),
+  );
+  if (options.json) json(entered);
+  else out(`entered: ${mark.code}`);
+  return EXIT.ok;
+};
+
+/** Opens a window, follows its trials live, closes it when each interlock has its trials or the time is over. */
+export const proveCommand = async (
+  options: WindowOptions & { readonly timeLimit: string; readonly trials: string },
+): Promise<number> => {
+  const limit = Number(options.timeLimit);
+  const trials = Number(options.trials);
+  if (!(limit > 0) || !(trials > 0))
+    throw new Stop('--time-limit and --trials are numbers above 0', { exit: EXIT.usage });
+  return asking(options.daemon, async (client) => {
+    const request = requestOf(await client.now(), options);
+    const { window } = await client.open(request);
+    say(
+      `opened ${window}; it closes when each interlock has ${trials} complete trial${trials === 1 ? '' : 's'}, or after ${limit} s`,
+    );
+    const done = new Map<string, number>();
+    const until = performance.now() + limit * 1_000;
+    let from = 0;
+    const complete = (): boolean => request.stimuli.every((one) => (done.get(one.interlock) ?? 0) >= trials);
+    while (!complete() && performance.now() < until) {
+      const shown = await client.show(window, from);
+      for (const one of shown.findings) {
+        say(`  ${one.interlock}: ${one.text}`);
+        if (one.finding.kind === 'trial') done.set(one.interlock, (done.get(one.interlock) ?? 0) + 1);
+      }
+      from += shown.findings.length;
+      await new Promise((resolve) => setTimeout(resolve, 200));
+    }
+    const shown = await client.close(window, options.person[0]?.split('=')[1] ?? '');
+    if (options.json) json(shown);
+    else told({ ...shown, findings: shown.findings.filter((one) => one.finding.kind === 'window') });
+    return exitCodeOf(outcomesOf(shown));
+  });
+};
