@@ -28,10 +28,10 @@ const UNITS: Readonly<Record<number, string>> = { 0: 'rpm', 6: 'degC' };
 
 const id = (index: number): SignalId => index as SignalId;
 
-const effect = (index: number, state: number, within: number, more: Partial<Effect> = {}): Effect => ({
+const effect = (index: number, becomes: number, within: number, more: Partial<Effect> = {}): Effect => ({
   name: NAMES[index] ?? '',
   signal: id(index),
-  becomes: { kind: 'state', state },
+  becomes: { kind: 'state', state: becomes },
   class: 'command',
   within: within * S,
   notBefore: 0,
