@@ -31,8 +31,11 @@ export const putCount = (writer: Writer, value: number): void => {
 };
 
 /** Whole number of either sign, folded: 0, −1, 1, −2 … Throws a RangeError beyond ± 2^52. */
-export const putSigned = (writer: Writer, value: number): void =>
+export const putSigned = (writer: Writer, value: number): void => {
+  // Asked before folding: it would turn a half into a whole number.
+  if (!Number.isSafeInteger(value)) throw new RangeError(`${value} is not a whole number`);
   putCount(writer, value >= 0 ? value * 2 : -value * 2 - 1);
+};
 
 /** IEEE 754, all bits kept: −0 and NaN come back as they were. */
 export const putDouble = (writer: Writer, value: number): void => {

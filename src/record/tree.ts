@@ -5,6 +5,7 @@ import type { Checkpoint, Hash } from './types.ts';
  */
 const LEAF = 0x00;
 const NODE = 0x01;
+const SHA256 = /^[0-9a-f]{64}$/;
 
 const bytesOfHex = (hex: string): Uint8Array =>
   Uint8Array.from({ length: hex.length / 2 }, (_, index) =>
@@ -108,7 +109,7 @@ export const checkInclusion = (
   proof: readonly string[],
   root: string,
 ): boolean => {
-  if (!Number.isSafeInteger(index) || index < 0 || index >= size) return false;
+  if (!Number.isSafeInteger(index) || index < 0 || index >= size || !SHA256.test(leaf)) return false;
   let [node, last, current] = [index, size - 1, leaf];
   for (const step of proof) {
     if (last === 0) return false;
@@ -163,9 +164,9 @@ export const checkConsistency = (
   newer: Checkpoint,
   proof: readonly string[],
 ): boolean => {
-  if (older.size > newer.size || older.size < 0) return false;
+  // Every tree begins with the empty one: that is no evidence, and the clause starts at 1.
+  if (older.size < 1 || older.size > newer.size) return false;
   if (older.size === newer.size) return proof.length === 0 && older.root === newer.root;
-  if (older.size === 0) return proof.length === 0 && older.root === hash(new Uint8Array(0));
   if (proof.length === 0) return false;
   const isComplete = largestPowerBelow(older.size * 2) === older.size;
   const roots = climb(

@@ -23,5 +23,16 @@ CREATE TRIGGER blocks_remain BEFORE DELETE ON blocks BEGIN SELECT RAISE(ABORT, '
 CREATE TRIGGER checkpoints_stay BEFORE UPDATE ON checkpoints BEGIN SELECT RAISE(ABORT, 'checkpoints are never changed'); END;
 CREATE TRIGGER checkpoints_remain BEFORE DELETE ON checkpoints BEGIN SELECT RAISE(ABORT, 'checkpoints are never deleted'); END;
 
+-- REPLACE would delete without asking the triggers above. The same block twice is the same block.
+CREATE TRIGGER entries_once BEFORE INSERT ON entries
+WHEN EXISTS (SELECT 1 FROM entries WHERE seq = NEW.seq)
+BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
+CREATE TRIGGER blocks_once BEFORE INSERT ON blocks
+WHEN EXISTS (SELECT 1 FROM blocks WHERE hash = NEW.hash AND bytes IS NOT NEW.bytes)
+BEGIN SELECT RAISE(ABORT, 'traces are never changed'); END;
+CREATE TRIGGER checkpoints_once BEFORE INSERT ON checkpoints
+WHEN EXISTS (SELECT 1 FROM checkpoints WHERE size = NEW.size)
+BEGIN SELECT RAISE(ABORT, 'checkpoints are never changed'); END;
+
 PRAGMA application_id = 1953984887;
 PRAGMA user_version = 1;
