@@ -56,7 +56,7 @@ const effectRows = (subject: Subject): string =>
           ? formatBand({ low: effect.notBefore / 1e6, high: effect.within / 1e6 }, 's')
           : `≤ ${formatSeconds(effect.within / 1e6)}`;
       const outcome = aspect?.outcome ?? 'not-tested';
-      const reason = aspect ? text(aspect.reason, { unit: subject.unit }) : 'Not judged: no trial.';
+      const reason = aspect ? text(aspect.reason, { unit: subject.unit }) : 'Not judged.';
       return `<tr><th scope="row">${escaped(effect.name)}</th><td class="tw-num">${escaped(response)}</td><td class="tw-num">${escaped(within)}</td><td>${wordHtml(outcome)}</td><td>${escaped(reason)}</td></tr>`;
     })
     .join('');

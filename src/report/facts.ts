@@ -100,5 +100,5 @@ export const causeText = (subject: Subject): string => {
       ? ''
       : ` (${formatBand({ low: cause.setPoint.factor * 100, high: cause.setPoint.factor * 100 }, '%')} of ${cause.setPoint.of})`;
   const band = allowed ? `, allowed ${formatBand(allowed, subject.unit)}` : '';
-  return `${subject.causeName} ${cause.side}${at}${share}${band}`;
+  return `${subject.causeName} is ${cause.side}${at}${share}${band}`;
 };

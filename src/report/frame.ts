@@ -2,7 +2,7 @@ import type { Axis } from './axis.ts';
 import { label, shape } from './markup.ts';
 
 /** Places on the paper of a plot, in its own units. */
-export const PLOT = { width: 900, left: 190, right: 720, top: 26, level: 250, strip: 26, gap: 8 } as const;
+export const PLOT = { width: 960, left: 180, right: 735, top: 26, level: 250, strip: 26, gap: 8 } as const;
 
 /** The hatches of a plot; `key` keeps the names of two plots on one page apart. */
 export const hatches = (key: string): string =>

@@ -1,13 +1,15 @@
 import type { TrialVerdict } from '../judge/index.ts';
 import type { Interval } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
-import { formatInterval, TERMS, unitShown } from '../words/index.ts';
+import { formatInterval, unitShown } from '../words/index.ts';
+import { envelope, gapsOf } from './areas.ts';
 import { type Axis, axisOf, spread } from './axis.ts';
 import type { Bands, Subject } from './facts.ts';
 import { hatches, PLOT, timeAxis } from './frame.ts';
-import { escaped, figure, label, shape } from './markup.ts';
-import { type Stretch, staysOf, stretchesOf } from './trace-paths.ts';
-import type { Series, TrialTrace, WindowReport } from './types.ts';
+import { figure, label, shape } from './markup.ts';
+import { type Strip, stripOf } from './strips.ts';
+import { stretchesOf } from './trace-paths.ts';
+import type { TrialTrace, WindowReport } from './types.ts';
 
 const HEIGHT = PLOT.level - PLOT.top;
 
@@ -27,14 +29,6 @@ const levelRange = (trace: TrialTrace, bands: Bands, trip: Interval | undefined)
   }
   const spare = high > low ? (high - low) * 0.08 : Math.max(1, Math.abs(high) * 0.05);
   return { low: low - spare, high: high + spare };
-};
-
-/** The signal as an area between its bounds: what it can have been. */
-const envelope = (stretch: Stretch, time: Axis, level: Axis): string => {
-  const corner = (t: number, value: number): string => `${figure(time.at(t))},${figure(level.at(value))}`;
-  const upper = stretch.map(({ t, high }) => corner(t, high));
-  const lower = stretch.toReversed().map(({ t, low }) => corner(t, low));
-  return shape('polygon', { points: [...upper, ...lower].join(' '), class: 'tw-signal' });
 };
 
 interface Line {
@@ -72,6 +66,15 @@ const levels = (bands: Bands, trip: Interval | undefined, unit: string, level: A
         class: 'tw-band',
       })
     : '';
+  const tripped = finite(trip)
+    ? shape('rect', {
+        x: PLOT.left,
+        y: level.at(trip.high),
+        width,
+        height: Math.max(1.5, level.at(trip.low) - level.at(trip.high)),
+        class: 'tw-moment',
+      })
+    : '';
   const drawn = lines.map(({ value, name, css }, index) => {
     const y = middles[index] ?? 0;
     const place = places[index] ?? y;
@@ -91,28 +94,8 @@ const levels = (bands: Bands, trip: Interval | undefined, unit: string, level: A
       label(PLOT.right + 15, place + 4, name, { class: `tw-name ${css}-name` })
     );
   });
-  return band + drawn.join('');
+  return band + tripped + drawn.join('');
 };
-
-const gapsOf = (series: Series, end: number, time: Axis, top: number, bottom: number, key: string): string =>
-  stretchesOf(series.points, end)
-    .gaps.map(({ from, to, why }) => {
-      const x = time.at(Math.max(from, time.from));
-      const width = Math.max(2, time.at(Math.min(to, time.to)) - x);
-      const title = shape('title', {}, escaped(`no reading: ${TERMS.en.absences[why]}`));
-      const word =
-        width > 50
-          ? label(x + width / 2, top + 14, 'no reading', { class: 'tw-tick', 'text-anchor': 'middle' })
-          : '';
-      return (
-        shape(
-          'rect',
-          { x, y: top, width, height: bottom - top, fill: `url(#${key}-gap)`, class: 'tw-gap' },
-          title,
-        ) + word
-      );
-    })
-    .join('');
 
 const valueAxis = (level: Axis, name: string, unit: string): string =>
   level.ticks
@@ -124,92 +107,6 @@ const valueAxis = (level: Axis, name: string, unit: string): string =>
       );
     })
     .join('') + label(PLOT.left, PLOT.top - 10, `${name} [${unitShown(unit)}]`, { class: 'tw-axis-name' });
-
-interface Strip {
-  readonly name: string;
-  readonly series: Series;
-  readonly states: readonly string[];
-  readonly unit: string;
-  readonly changed?: Interval;
-}
-
-/** One effect as a row of blocks: the resting state thin, any other full; the doubt of a change hatched. */
-const stripOf = (strip: Strip, index: number, top: number, time: Axis, end: number, key: string): string => {
-  const y = top + index * (PLOT.strip + PLOT.gap);
-  const { stretches } = stretchesOf(strip.series.points, end);
-  const all = stretches.flat();
-  const measured = strip.states.length === 0;
-  const highest = Math.max(...all.map((one) => one.high), 1e-9);
-  const blocks = stretches.flatMap((stretch) => {
-    if (measured) {
-      const axis = axisOf(0, highest, y + PLOT.strip - 2, y + 3, 2);
-      return [envelope(stretch, time, axis)];
-    }
-    return staysOf(stretch).map((stay, at, stays) => {
-      const next = stays[at + 1];
-      const x = time.at(stay.from);
-      const width = Math.max(1, time.at(stay.to) - x);
-      const initial = all[0]?.low === stay.low;
-      const word = stay.low === stay.high ? (strip.states[stay.low] ?? String(stay.low)) : '?';
-      const fits = width > word.length * 7 + 8;
-      const doubt =
-        next === undefined
-          ? ''
-          : shape('rect', {
-              x: time.at(stay.to),
-              y: y + 2,
-              width: Math.max(2, time.at(next.from) - time.at(stay.to)),
-              height: PLOT.strip - 4,
-              fill: `url(#${key}-doubt)`,
-              class: 'tw-doubt',
-            });
-      return (
-        shape(
-          'rect',
-          { x, y: y + 4, width, height: PLOT.strip - 8, class: initial ? 'tw-rest' : 'tw-acted' },
-          shape('title', {}, escaped(word)),
-        ) +
-        doubt +
-        (fits
-          ? label(x + 5, y + PLOT.strip / 2 + 4, word, {
-              class: initial ? 'tw-state' : 'tw-state tw-state-acted',
-            })
-          : '')
-      );
-    });
-  });
-  const mark = strip.changed ? changeMark(strip.changed, time, y) : '';
-  const none =
-    all.length === 0
-      ? label(PLOT.left + 6, y + PLOT.strip / 2 + 4, 'not recorded', { class: 'tw-tick' })
-      : '';
-  return (
-    label(PLOT.left - 8, y + PLOT.strip / 2 + 4, strip.name, {
-      class: 'tw-strip-name',
-      'text-anchor': 'end',
-    }) +
-    blocks.join('') +
-    gapsOf(strip.series, end, time, y + 2, y + PLOT.strip - 2, key) +
-    mark +
-    none
-  );
-};
-
-const changeMark = (changed: Interval, time: Axis, y: number): string => {
-  const low = time.at(Math.max(changed.low, time.from));
-  const high = time.at(Math.min(changed.high, time.to));
-  const inside = high >= time.at(time.from) && low <= time.at(time.to);
-  if (!inside) return '';
-  const words = label(PLOT.right + 15, y + PLOT.strip / 2 + 4, formatInterval(changed, 's'), {
-    class: 'tw-name',
-  });
-  return (
-    shape('path', {
-      d: `M${figure(low)} ${y + 1}v${PLOT.strip - 2}M${figure(Math.max(high, low + 2))} ${y + 1}v${PLOT.strip - 2}`,
-      class: 'tw-change',
-    }) + words
-  );
-};
 
 const changedAt = (
   report: WindowReport,

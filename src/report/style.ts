@@ -15,7 +15,7 @@ export const TOKENS = `
 }}
 @media print{:root{
   color-scheme:light;
-  --tw-paper:#fff;--tw-card:#fff;--tw-ink:#000;--tw-soft:#444;--tw-rule:#aaa;--tw-faint:#eee;
+  --tw-paper:#fff;--tw-card:#fff;--tw-ink:#000;--tw-soft:#444;--tw-rule:#ccc;--tw-faint:#eee;
   --tw-pass:#000;--tw-fail:#000;--tw-open:#000;--tw-none:#444;
   --tw-signal:#000;--tw-trip:#000;--tw-band:#555;--tw-limit:#000;--tw-normal:#555;--tw-acted:#444;
 }}
@@ -88,6 +88,7 @@ caption{text-align:left;color:var(--tw-soft);padding-bottom:.4em}
 th,td{text-align:left;padding:.5em .8em .5em 0;border-bottom:1px solid var(--tw-rule);vertical-align:top}
 thead th{font-size:.8em;color:var(--tw-soft);font-weight:600;border-bottom:1.5px solid var(--tw-ink)}
 tbody th{font-weight:600}
+a{color:inherit;text-underline-offset:.2em;text-decoration-color:var(--tw-soft)}
 .tw-num{font-variant-numeric:tabular-nums;white-space:nowrap}
 .tw-scroll{overflow-x:auto}
 .tw-card{background:var(--tw-card);border:1px solid var(--tw-rule);border-radius:6px;padding:22px 26px 26px;margin:0 0 24px}
@@ -112,10 +113,13 @@ dd{margin:0;overflow-wrap:anywhere}
 .tw-two{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}
 .tw-sign{border-bottom:1px solid var(--tw-ink);height:3.2em}
 footer{color:var(--tw-soft);font-size:.85em;padding:28px 24px 40px}
-@media (max-width:760px){.tw-two{grid-template-columns:1fr}.tw-card{padding:18px 16px}main,header.tw-head,footer{padding-left:14px;padding-right:14px}}
+@media (max-width:760px){.tw-scroll>table{min-width:680px}.tw-two{grid-template-columns:1fr}.tw-card{padding:18px 16px}main,header.tw-head,footer{padding-left:14px;padding-right:14px}}
 @page{size:A4;margin:14mm 13mm 16mm}
 @media print{
-  body{font-size:10pt}
+  body{font-size:9pt;line-height:1.4}
+  h4{margin:1em 0 .3em}#details{display:none}
+  th,td{padding:.22em .8em .22em 0}
+  .tw-plot{width:86%}.tw-line{max-width:480px}a{color:inherit;text-decoration:none}
   main,header.tw-head,footer{max-width:none;padding:0}
   .tw-card{border:0;border-top:2px solid #000;border-radius:0;padding:10px 0 0;break-before:page;margin:0}
   .tw-scroll{overflow:visible}.tw-scroll>figure{min-width:0}

@@ -6,7 +6,7 @@ import { markOf } from './marks.ts';
 import type { WindowReport } from './types.ts';
 
 export interface TerminalOptions {
-  /** Widest line; at least 60. 80 unless told. */
+  /** Widest line; at least 72. 80 unless told. */
   readonly columns?: number;
   readonly colour?: boolean;
 }
@@ -93,7 +93,7 @@ const TALLY: readonly Outcome[] = ['pass', 'fail', 'inconclusive', 'not-tested']
 
 /** The verdicts of a window as plain text, no line wider than `columns`. */
 export const terminalTable = (report: WindowReport, options: TerminalOptions = {}): string => {
-  const columns = Math.max(60, options.columns ?? 80);
+  const columns = Math.max(72, options.columns ?? 80);
   const colour = options.colour ?? false;
   const rule = '─'.repeat(columns);
   const closed = report.closed === undefined ? 'not closed' : formatTime(report.closed);

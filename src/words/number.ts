@@ -16,7 +16,7 @@ const SLACK = 1e-9;
 /** Enough decimals to show a width with two digits: 0.92 is shown in hundredths. */
 const decimalsFor = (width: number): number => {
   if (!(width > 0)) return MOST;
-  const found = TENS.findIndex((ten) => width * ten >= 1);
+  const found = TENS.findIndex((ten) => width * ten >= 1 - SLACK);
   return found < 0 ? MOST : Math.min(found + (width >= 10 ? 0 : 1), MOST);
 };
 
@@ -64,11 +64,15 @@ export const formatInterval = (interval: Interval, unit = ''): string => {
   return withUnit(`${roundedDown(low, decimals)} … ${roundedUp(high, decimals)}`, unit);
 };
 
-/** A declared band: its bounds as they were written, never widened. */
+const shortened = (value: number, decimals: number): string =>
+  decimals === 0 ? plain(value, 0) : plain(value, decimals).replace(/0+$/, '').replace(/\.$/, '');
+
+/** A declared band: its bounds as they were written, to a hundredth of its width at least, never widened. */
 export const formatBand = (band: Interval, unit = ''): string => {
   if (!bounded(band.low) || !bounded(band.high)) return formatInterval(band, unit);
   if (band.low === band.high) return withUnit(formatNumber(band.low), unit);
-  return withUnit(`${formatNumber(band.low)} … ${formatNumber(band.high)}`, unit);
+  const decimals = Math.min(MOST, decimalsFor(band.high - band.low) + 1);
+  return withUnit(`${shortened(band.low, decimals)} … ${shortened(band.high, decimals)}`, unit);
 };
 
 /** A length of time given in seconds: `0.85 s`, `2 min 5 s`, `1 h 3 min 20 s`. */
