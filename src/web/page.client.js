@@ -47,6 +47,13 @@ const showWindow = (now) => {
   put('window', box);
 };
 
+const standing = (one) => {
+  if (!one.testing) return 'not under test';
+  if (one.trial) return `trial ${one.trial} runs`;
+  if (one.waits.length > 0) return `waits (${one.waits.map((wait) => wait.code).join(', ')})`;
+  return 'ready';
+};
+
 const showNow = (now) => {
   document.getElementById('site').textContent = now.title || now.site;
   document.getElementById('clock').textContent = `${now.utc.slice(0, 19)}Z`;
@@ -58,13 +65,7 @@ const showNow = (now) => {
         [one.name],
         [one.title, 'quiet'],
         [
-          one.testing
-            ? one.trial
-              ? `trial ${one.trial} runs`
-              : one.waits.length
-                ? `waits (${one.waits.map((wait) => wait.code).join(', ')})`
-                : 'ready'
-            : 'not under test',
+          standing(one),
           one.testing ? 'good' : 'quiet',
         ],
       ]),

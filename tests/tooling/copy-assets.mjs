@@ -1,5 +1,5 @@
 /** The compiler moves only TypeScript: schemas in SQL, pages and styles follow it into dist/ here. */
-import { cpSync, readdirSync } from "node:fs";
+import { cpSync, readdirSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 

@@ -46,7 +46,7 @@ module.exports = {
     {
       name: 'no-orphans',
       severity: 'error',
-      from: { orphan: true, pathNot: '(main|\\.worker|\\.d)\\.ts$' },
+      from: { orphan: true, pathNot: '(main|\\.worker|\\.client|\\.d)\\.(ts|js)$' },
       to: {},
     },
     { name: 'no-unresolvable', severity: 'error', from: {}, to: { couldNotResolve: true } },

@@ -1,0 +1,103 @@
+/**
+ * The one test command: prepares what it needs, then runs types, style, walls, unused code and all tests.
+ * Its last line is `N passed, N failed` (`, N skipped`). As root on Debian it installs the independent servers that
+ * the tests talk to; elsewhere it says what is missing. In CI a skipped test is a failure. Arguments go to vitest.
+ */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { makeReady, root } from './ready.mjs';
+
+const say = (text) => process.stdout.write(`${text}\n`);
+const ci = ['1', 'true'].includes(process.env['CI'] ?? '');
+const only = process.argv.slice(2);
+
+const works = (command, args) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
+
+/** Debian package, what it is for, and how to see that it is there. */
+const SERVERS = [
+  ['gcc', 'to compile the libmodbus server', () => works('gcc', ['--version'])],
+  [
+    'libmodbus-dev',
+    'an independent Modbus server in C',
+    () => ['/usr/include', '/usr/local/include'].some((folder) => existsSync(`${folder}/modbus/modbus.h`)),
+  ],
+  [
+    'python3-pymodbus',
+    'an independent Modbus server in Python',
+    () => works('/usr/bin/python3', ['-c', 'import pymodbus']),
+  ],
+  ['python3-serial', 'for pymodbus', () => works('/usr/bin/python3', ['-c', 'import serial'])],
+  [
+    'python3-serial-asyncio',
+    'for pymodbus',
+    () => works('/usr/bin/python3', ['-c', 'import serial_asyncio']),
+  ],
+];
+
+const prepareServers = () => {
+  const missing = () => SERVERS.filter(([, , there]) => !there());
+  const names = missing().map(([name]) => name);
+  if (names.length === 0) return;
+  const debian = existsSync('/etc/debian_version') && process.getuid?.() === 0;
+  if (debian) {
+    say(`Installing ${names.join(', ')} …`);
+    const options = { stdio: ['ignore', 2, 2], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } };
+    spawnSync('apt-get', ['update', '-qq'], options);
+    spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names], options);
+  }
+  for (const [name, what] of missing())
+    say(`Missing: ${name} (${what}). The suites that need it are skipped.`);
+};
+
+const bin = (name) => join(root, 'node_modules', '.bin', name);
+
+/** [name, command, arguments] */
+const CHECKS = [
+  ['types', bin('tsc'), ['-b']],
+  ['types of tests', bin('tsc'), ['-p', 'tests']],
+  ['style', bin('biome'), ['check', '--config-path=tests/tooling/style.jsonc', '.']],
+  ['walls', bin('depcruise'), ['--config', 'tests/tooling/walls.cjs', 'src']],
+  ['unused code', bin('knip'), ['--config', 'tests/tooling/knip.json']],
+];
+
+const check = ([name, command, args]) => {
+  const done = spawnSync(command, args, { cwd: root, encoding: 'utf8', shell: process.platform === 'win32' });
+  const good = done.status === 0;
+  say(`${good ? 'passed' : 'FAILED'}  ${name}`);
+  if (!good) say(`${done.stdout ?? ''}${done.stderr ?? ''}${done.error ?? ''}`);
+  return good;
+};
+
+const runTests = () => {
+  const folder = mkdtempSync(join(tmpdir(), 'tripwitness-tests-'));
+  const file = join(folder, 'results.json');
+  const args = ['run', '--config', 'tests/tooling/vitest.config.ts', '--reporter=verbose', '--reporter=json'];
+  const done = spawnSync(bin('vitest'), [...args, `--outputFile.json=${file}`, ...only], {
+    cwd: root,
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+  });
+  const told = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : undefined;
+  rmSync(folder, { recursive: true, force: true });
+  if (told === undefined) return { passed: 0, failed: 1, skipped: 0 };
+  const skipped = told.numPendingTests + told.numTodoTests;
+  // A file that cannot be loaded has no failed test of its own; it is a failure all the same.
+  const broken = told.testResults.filter(
+    (one) => one.status === 'failed' && one.assertionResults.every((each) => each.status !== 'failed'),
+  ).length;
+  const failed = told.numFailedTests + broken;
+  return { passed: told.numPassedTests, failed: failed === 0 && done.status !== 0 ? 1 : failed, skipped };
+};
+
+makeReady();
+prepareServers();
+const checks = only.length > 0 ? [] : CHECKS.map(check);
+const tests = runTests();
+const passed = tests.passed + checks.filter(Boolean).length;
+const failed = tests.failed + checks.filter((good) => !good).length;
+if (tests.skipped > 0)
+  say(ci ? 'In CI a skipped test is a failure.' : 'The skipped suites say above what they miss.');
+say(`${passed} passed, ${failed} failed${tests.skipped > 0 ? `, ${tests.skipped} skipped` : ''}`);
+process.exitCode = failed > 0 || (ci && tests.skipped > 0) ? 1 : 0;
