@@ -7,30 +7,48 @@ const LEAF = 0x00;
 const NODE = 0x01;
 const SHA256 = /^[0-9a-f]{64}$/;
 
-const bytesOfHex = (hex: string): Uint8Array =>
-  Uint8Array.from({ length: hex.length / 2 }, (_, index) =>
-    Number.parseInt(hex.slice(index * 2, index * 2 + 2), 16),
-  );
+/** Value of a lower-case hex digit by its character code. */
+const digit = (code: number): number => (code < 0x3a ? code - 0x30 : code - 0x57);
 
-/** UTF-8 without TextEncoder, which the pure rooms do not have. */
+const bytesOfHex = (hex: string): Uint8Array => {
+  const bytes = new Uint8Array(hex.length >> 1);
+  for (let index = 0; index < bytes.length; index += 1)
+    bytes[index] = (digit(hex.charCodeAt(index * 2)) << 4) | digit(hex.charCodeAt(index * 2 + 1));
+  return bytes;
+};
+
+/** Writes one character beyond ASCII at `at`; returns where the next one goes. */
+const putCharacter = (bytes: Uint8Array, at: number, code: number): number => {
+  const tail = (shift: number): number => 0x80 | ((code >> shift) & 0x3f);
+  if (code < 0x800) {
+    bytes.set([0xc0 | (code >> 6), tail(0)], at);
+    return at + 2;
+  }
+  if (code < 0x1_0000) {
+    bytes.set([0xe0 | (code >> 12), tail(6), tail(0)], at);
+    return at + 3;
+  }
+  bytes.set([0xf0 | (code >> 18), tail(12), tail(6), tail(0)], at);
+  return at + 4;
+};
+
+/** UTF-8 without TextEncoder, which the pure rooms do not have. For text without lone surrogates. */
 export const utf8 = (text: string): Uint8Array => {
-  const bytes: number[] = [];
-  for (const character of text) {
-    const code = character.codePointAt(0) ?? 0;
-    if (code < 0x80) bytes.push(code);
-    else if (code < 0x800) bytes.push(0xc0 | (code >> 6), 0x80 | (code & 0x3f));
-    else if (code < 0x1_0000)
-      bytes.push(0xe0 | (code >> 12), 0x80 | ((code >> 6) & 0x3f), 0x80 | (code & 0x3f));
-    else {
-      bytes.push(
-        0xf0 | (code >> 18),
-        0x80 | ((code >> 12) & 0x3f),
-        0x80 | ((code >> 6) & 0x3f),
-        0x80 | (code & 0x3f),
-      );
+  // No code unit becomes more than three bytes.
+  const bytes = new Uint8Array(text.length * 3);
+  let at = 0;
+  for (let index = 0; index < text.length; index += 1) {
+    const code = text.charCodeAt(index);
+    if (code < 0x80) {
+      bytes[at] = code;
+      at += 1;
+    } else {
+      const point = text.codePointAt(index) ?? code;
+      at = putCharacter(bytes, at, point);
+      if (point > 0xffff) index += 1;
     }
   }
-  return Uint8Array.from(bytes);
+  return bytes.slice(0, at);
 };
 
 const prefixed = (prefix: number, ...parts: readonly Uint8Array[]): Uint8Array => {
