@@ -1,30 +1,31 @@
-import { connect, createServer, type Socket } from 'node:net';
+import { connect, createServer } from 'node:net';
 import { createInterface } from 'node:readline';
-import { listen } from './listen.ts';
-import type { Listening } from './modbus-server.ts';
-import type { HandAnswer, HandCommand } from './model/index.ts';
+import { type Listening, listen } from './listen.ts';
+import { type HandAnswer, type HandCommand, readHand } from './model/index.ts';
 
-/** A line of JSON in, a line of JSON out. Local only. */
-export const startHands = async (
+const answerTo = (line: string, apply: (command: HandCommand) => HandAnswer): HandAnswer => {
+  let given: unknown;
+  try {
+    given = JSON.parse(line);
+  } catch (error) {
+    return { ok: false, error: `not JSON: ${error instanceof Error ? error.message : String(error)}` };
+  }
+  const read = readHand(given);
+  return 'error' in read ? { ok: false, error: read.error } : apply(read.command);
+};
+
+/** A line of JSON in, a line of JSON out, in order. Meant for loopback: whoever reaches it moves the plant. */
+export const startHands = (
   apply: (command: HandCommand) => HandAnswer,
   host: string,
   port: number,
 ): Promise<Listening> => {
-  const sockets = new Set<Socket>();
-  const read = (line: string): HandAnswer => {
-    try {
-      return apply(JSON.parse(line) as HandCommand);
-    } catch (error) {
-      return { ok: false, error: `not a command in JSON: ${String(error)}` };
-    }
-  };
   const server = createServer((socket) => {
-    sockets.add(socket);
-    socket.on('error', () => socket.destroy());
-    socket.on('close', () => sockets.delete(socket));
-    createInterface({ input: socket }).on('line', (line) => socket.write(`${JSON.stringify(read(line))}\n`));
+    createInterface({ input: socket }).on('line', (line) =>
+      socket.write(`${JSON.stringify(answerTo(line, apply))}\n`),
+    );
   });
-  return listen(server, host, port, sockets);
+  return listen('the hands channel', server, host, port);
 };
 
 export interface Hands {
@@ -33,6 +34,9 @@ export interface Hands {
   close(): void;
 }
 
+const GONE = 'the simulated plant closed the hands channel';
+
+/** Rejects where no plant answers there. */
 export const connectHands = async (host: string, port: number): Promise<Hands> => {
   const socket = connect(port, host);
   await new Promise<void>((resolve, reject) => {
@@ -44,13 +48,14 @@ export const connectHands = async (host: string, port: number): Promise<Hands> =
     waiting.shift()?.resolve(JSON.parse(line) as HandAnswer),
   );
   const fail = (): void => {
-    for (const one of waiting.splice(0)) one.reject(new Error('the plant closed the hands channel'));
+    for (const one of waiting.splice(0)) one.reject(new Error(GONE));
   };
   socket.on('close', fail);
   socket.on('error', fail);
   return {
     do: (command) =>
       new Promise((resolve, reject) => {
+        if (socket.destroyed || socket.readableEnded) return reject(new Error(GONE));
         waiting.push({ resolve, reject });
         socket.write(`${JSON.stringify(command)}\n`);
       }),

@@ -7,10 +7,12 @@ export { connectHands, type Hands } from './hands-channel.ts';
 export {
   FAULTS,
   type Fault,
+  HAND_COMMAND,
   type HandAnswer,
   type HandCommand,
   isFault,
   type MachineName,
+  type MapEntry,
   NAMESPACE,
   PLANT_MAP,
   type PlantModel,

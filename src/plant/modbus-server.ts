@@ -1,5 +1,5 @@
-import { createServer, type Server, type Socket } from 'node:net';
-import { listen } from './listen.ts';
+import { createServer, type Socket } from 'node:net';
+import { type Listening, listen } from './listen.ts';
 
 /** What the server shows; read at each request, so that one answer is one image. */
 export interface ModbusImage {
@@ -48,10 +48,10 @@ const answer = (image: ModbusImage, pdu: Buffer): Buffer => {
     : wordsAnswer(code, image.registers(), at, count);
 };
 
+/** A frame that breaks the MBAP rules ends the connection: there is no telling where the next one begins. */
 const serve = (socket: Socket, image: ModbusImage): void => {
   let rest = Buffer.alloc(0);
   socket.setNoDelay(true);
-  socket.on('error', () => socket.destroy());
   socket.on('data', (data) => {
     rest = Buffer.concat([rest, data]);
     while (rest.length >= 8) {
@@ -70,17 +70,10 @@ const serve = (socket: Socket, image: ModbusImage): void => {
   });
 };
 
-export interface Listening {
-  readonly port: number;
-  stop(): Promise<void>;
-}
-
-export const startModbus = async (image: ModbusImage, host: string, port: number): Promise<Listening> => {
-  const sockets = new Set<Socket>();
-  const server: Server = createServer((socket) => {
-    sockets.add(socket);
-    socket.on('close', () => sockets.delete(socket));
-    serve(socket, image);
-  });
-  return listen(server, host, port, sockets);
-};
+export const startModbus = (image: ModbusImage, host: string, port: number): Promise<Listening> =>
+  listen(
+    'Modbus TCP',
+    createServer((socket) => serve(socket, image)),
+    host,
+    port,
+  );

@@ -1,4 +1,5 @@
 import { startHands } from './hands-channel.ts';
+import type { Listening } from './listen.ts';
 import { startModbus } from './modbus-server.ts';
 import {
   advance,
@@ -28,45 +29,69 @@ export interface Plant {
   stop(): Promise<void>;
 }
 
-const TICK = 5;
+/** Milliseconds between two looks at the clock while nobody asks. */
+const LOOK = 5;
 
-/** Follows the wall on a grid of 5 ms; a late tick is caught up in steps, so that the plant never drifts. */
-const follow = (model: PlantModel, shown: OpcUaShow | undefined): NodeJS.Timeout => {
+/**
+ * Moves the plant up to the wall's time whenever it is called, scan by scan: it never drifts, and what was late is
+ * caught up in the right order, with the time at which it was due.
+ */
+const follower = (model: PlantModel, show: OpcUaShow['show'] | undefined): (() => void) => {
   const began = process.hrtime.bigint();
-  const wall = Date.now();
-  let done = 0;
-  let scans = model.scans;
-  const tick = (): void => {
-    const elapsed = Number((process.hrtime.bigint() - began) / 1_000n);
-    const steps = Math.floor((elapsed - done) / 5_000);
-    for (let step = 0; step < steps; step += 1) {
-      advance(model, 5_000);
-      done += 5_000;
-      if (shown === undefined || model.scans === scans) continue;
-      scans = model.scans;
-      shown.show(model.image, wall + done / 1_000);
-    }
+  let shown = -1;
+  const showScan = (elapsed: number): void => {
+    if (show === undefined || model.scans === shown) return;
+    shown = model.scans;
+    show(model.image, Date.now() - (elapsed - model.scannedAt) / 1_000);
   };
-  return setInterval(tick, TICK);
+  return () => {
+    const elapsed = Number((process.hrtime.bigint() - began) / 1_000n);
+    showScan(elapsed);
+    while (model.nextScan <= elapsed) {
+      advance(model, model.nextScan - model.asked);
+      showScan(elapsed);
+    }
+    if (elapsed > model.asked) advance(model, elapsed - model.asked);
+  };
 };
 
-/** The simulated plant on real sockets, in real time. Both protocols and the hands share one model. */
+/**
+ * The simulated plant on real sockets, in real time. Both protocols and the hands share one model, and each question
+ * is answered from the scan that is due at that moment. Rejects where a port cannot be had.
+ */
 export const startPlant = async (settings: PlantSettings): Promise<Plant> => {
   const host = settings.host ?? '127.0.0.1';
   const model = createModel(settings);
-  const image = { registers: () => registersOf(model.image), coils: () => coilsOf(model.image) };
-  const modbus = await startModbus(image, host, settings.modbusPort ?? 0);
-  const hands = await startHands((command) => applyHand(model, command), host, settings.handsPort ?? 0);
-  const shown = settings.opcuaPort === undefined ? undefined : await startOpcUa(host, settings.opcuaPort);
-  const timer = follow(model, shown);
-  return {
-    model,
-    modbus: { host, port: modbus.port },
-    hands: { host, port: hands.port },
-    ...(shown && { opcua: { endpoint: shown.endpoint } }),
-    async stop() {
-      clearInterval(timer);
-      await Promise.all([modbus.stop(), hands.stop(), shown?.stop()]);
-    },
+  const open: Pick<Listening, 'stop'>[] = [];
+  const stopAll = async (): Promise<void> => {
+    await Promise.all(open.map((one) => one.stop()));
   };
+  try {
+    const shown = settings.opcuaPort === undefined ? undefined : await startOpcUa(host, settings.opcuaPort);
+    if (shown) open.push(shown);
+    const catchUp = follower(model, shown?.show);
+    const now = (): PlantModel => {
+      catchUp();
+      return model;
+    };
+    const image = { registers: () => registersOf(now().image), coils: () => coilsOf(now().image) };
+    const modbus = await startModbus(image, host, settings.modbusPort ?? 0);
+    open.push(modbus);
+    const hands = await startHands((command) => applyHand(now(), command), host, settings.handsPort ?? 0);
+    open.push(hands);
+    const timer = setInterval(catchUp, LOOK);
+    return {
+      model,
+      modbus: { host, port: modbus.port },
+      hands: { host, port: hands.port },
+      ...(shown && { opcua: { endpoint: shown.endpoint } }),
+      async stop() {
+        clearInterval(timer);
+        await stopAll();
+      },
+    };
+  } catch (error) {
+    await stopAll();
+    throw error;
+  }
 };

@@ -11,6 +11,9 @@ export interface Drive {
   slip: number;
   speed: number;
   contactor: boolean;
+  /** Main contacts that do not open again, while the auxiliary contact does. */
+  welded: boolean;
+  powered: boolean;
   feedback: boolean;
   sinceCommand: number;
   sinceContactor: number;
@@ -25,24 +28,30 @@ export const newDrive = (nominal: number): Drive => ({
   slip: 0,
   speed: 0,
   contactor: false,
+  welded: false,
+  powered: false,
   feedback: false,
   sinceCommand: 0,
   sinceContactor: 0,
 });
 
+/** Binary sums of steps fall a hair short of a decimal delay. */
+const HAIR = 1e-9;
+
 /** Moves the drive on by `dt` seconds under a command at the contactor's coil. */
 export const turnDrive = (drive: Drive, commanded: boolean, dt: number): void => {
   drive.sinceCommand = commanded === drive.contactor ? 0 : drive.sinceCommand + dt;
-  if (drive.sinceCommand >= drive.pullIn) {
+  if (drive.sinceCommand >= drive.pullIn - HAIR) {
     drive.contactor = commanded;
     drive.sinceCommand = 0;
   }
   drive.sinceContactor = drive.contactor === drive.feedback ? 0 : drive.sinceContactor + dt;
-  if (drive.sinceContactor >= drive.feedbackLag) {
+  if (drive.sinceContactor >= drive.feedbackLag - HAIR) {
     drive.feedback = drive.contactor;
     drive.sinceContactor = 0;
   }
-  const change = drive.contactor ? (drive.nominal / drive.runUp) * dt : -(drive.nominal / drive.coast) * dt;
+  drive.powered = drive.contactor || (drive.welded && drive.powered);
+  const change = drive.powered ? (drive.nominal / drive.runUp) * dt : -(drive.nominal / drive.coast) * dt;
   drive.speed = Math.max(0, Math.min(drive.nominal, drive.speed + change));
 };
 

@@ -13,6 +13,7 @@ export const FAULTS = {
   'normal-learned-slipping': 'leg 1 learned its normal speed while the belt slipped',
   'cascade-missing': 'the feeder runs on when leg 1 stops',
   'alignment-stop-missing': 'leg 1 alarms on a displaced belt, but does not stop',
+  'motor-runs-on': 'the main contacts of leg 1 are welded: the feedback drops, the motor runs on',
 } as const;
 
 export type Fault = keyof typeof FAULTS;

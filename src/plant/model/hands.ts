@@ -1,132 +1,116 @@
-import { isFault } from './faults.ts';
-import { type MachineName, type PlantModel, plantFault } from './plant-model.ts';
+import type { HandAnswer, HandCommand } from './command.ts';
+import { FAULTS, isFault } from './faults.ts';
+import { truthOf } from './image.ts';
+import type { MachineModel } from './machine.ts';
+import { settle } from './plant-model.ts';
+import { plantFault, repair } from './program.ts';
 import type { PulseSource } from './pulses.ts';
+import type { PlantModel } from './state.ts';
 
-/** What hands do at the machine. Percent are of the pulses that the injector took as normal. */
-export type HandCommand =
-  | {
-      readonly do: 'start' | 'stop' | 'reset';
-      readonly machine: MachineName | 'F1';
-      readonly seconds?: number;
-    }
-  | { readonly do: 'block'; readonly machine: MachineName; readonly target: 'none' | 'one' | 'all' }
-  | { readonly do: 'injector'; readonly machine: MachineName; readonly mode: 'off' | 'taking' | 'injecting' }
-  | { readonly do: 'step'; readonly machine: MachineName; readonly percent: number }
-  | { readonly do: 'ramp'; readonly machine: MachineName; readonly percent: number; readonly rate: number }
-  | { readonly do: 'probe-out' | 'probe-in'; readonly machine: MachineName }
-  | { readonly do: 'heat'; readonly machine: MachineName; readonly to: number; readonly rate: number }
-  | { readonly do: 'screw'; readonly machine: MachineName; readonly turned: boolean }
-  | { readonly do: 'wire'; readonly machine: MachineName; readonly broken: boolean }
-  | { readonly do: 'slip'; readonly machine: MachineName; readonly share: number }
-  | { readonly do: 'bypass'; readonly machine: MachineName; readonly on: boolean }
-  | { readonly do: 'program-change'; readonly fault: string }
-  | { readonly do: 'state' };
-
-export type HandAnswer =
-  | { readonly ok: true; readonly state?: Readonly<Record<string, number>> }
-  | { readonly ok: false; readonly error: string };
-
-const VERBS = [
-  'start',
-  'stop',
-  'reset',
-  'block',
-  'injector',
-  'step',
-  'ramp',
-  'probe-out',
-  'probe-in',
-  'heat',
-  'screw',
-  'wire',
-  'slip',
-  'bypass',
-  'program-change',
-  'state',
-];
-
-/** How long a button is held when nobody says. */
+/** How long a button is held when nobody says, seconds. */
 const HELD = 0.4;
 
+const DONE: HandAnswer = { ok: true };
 const refuse = (error: string): HandAnswer => ({ ok: false, error });
 
 /** The injector takes over in phase, and hands back in phase: changing over makes no gap in the pulses. */
-const switchInjector = (pulses: PulseSource, mode: PulseSource['injector']): void => {
+const switchInjector = (pulses: PulseSource, mode: PulseSource['injector']): HandAnswer => {
+  if (mode === 'injecting' && pulses.taken === 0) return refuse('the injector has not taken a normal yet');
   if (mode === 'injecting' && pulses.injector !== 'injecting') pulses.injected = pulses.angle;
   if (mode !== 'injecting' && pulses.injector === 'injecting') {
     pulses.angle = Math.floor(pulses.angle) + (pulses.injected - Math.floor(pulses.injected));
   }
   pulses.injector = mode;
+  Object.assign(pulses, { percent: 100, rate: 0, goal: 100 });
+  return DONE;
 };
 
-const onMachine = (model: PlantModel, command: HandCommand): HandAnswer | undefined => {
-  if (!('machine' in command)) return undefined;
-  if (command.machine === 'F1') {
-    if (command.do === 'start') model.feederStarted = true;
-    if (command.do === 'stop') model.feederStarted = false;
-    return { ok: true };
-  }
-  const machine = model.machines[command.machine];
-  if (machine === undefined) return refuse(`there is no machine "${String(command.machine)}": E1, C2 or F1`);
-  const { pulses, bearing } = machine;
+const inject = (pulses: PulseSource, change: Partial<PulseSource>): HandAnswer => {
+  if (pulses.injector !== 'injecting') return refuse('the injector is not injecting yet');
+  Object.assign(pulses, change);
+  return DONE;
+};
+
+const heat = (machine: MachineModel, to: number, rate: number): HandAnswer => {
+  if (!machine.bearing.out) return refuse('take the probe out of the bearing first');
+  Object.assign(machine.bearing, { goal: to, rate });
+  return DONE;
+};
+
+const force = (machine: MachineModel, on: boolean): HandAnswer => {
+  machine.memory.forcedSpeed = machine.memory.shaft.speed;
+  machine.memory.force = on;
+  return DONE;
+};
+
+const put = (target: object, values: object): HandAnswer => {
+  Object.assign(target, values);
+  return DONE;
+};
+
+type Of<T, M extends string> = T extends { machine: infer N } ? (M extends N ? T : never) : never;
+type OnMachine = Of<HandCommand, 'E1'>;
+
+const onMachine = (machine: MachineModel, command: OnMachine): HandAnswer => {
+  const { pulses, bearing, belt, drive, memory } = machine;
   switch (command.do) {
     case 'start':
     case 'stop':
     case 'reset':
-      machine.held[command.do] = command.seconds ?? HELD;
-      return { ok: true };
+    case 'learn':
+      return put(machine.held, { [command.do]: command.seconds ?? HELD });
     case 'block':
-      pulses.blocked = command.target;
-      return { ok: true };
+      return put(pulses, { blocked: command.target });
     case 'injector':
-      if (command.mode === 'injecting' && pulses.taken === 0)
-        return refuse('the injector has not taken a normal yet');
-      switchInjector(pulses, command.mode);
-      Object.assign(pulses, { percent: 100, rate: 0, goal: 100 });
-      return { ok: true };
+      return switchInjector(pulses, command.mode);
     case 'step':
-      Object.assign(pulses, { percent: command.percent, goal: command.percent, rate: 0 });
-      return { ok: true };
+      return inject(pulses, { percent: command.percent, goal: command.percent, rate: 0 });
     case 'ramp':
-      Object.assign(pulses, { goal: command.percent, rate: Math.abs(command.rate) });
-      return { ok: true };
+      return inject(pulses, { goal: command.percent, rate: command.rate });
+    case 'hold':
+      return inject(pulses, { goal: pulses.percent, rate: 0 });
     case 'probe-out':
-      Object.assign(bearing, { out: true, goal: bearing.probe, rate: 0 });
-      return { ok: true };
+      return put(bearing, { out: true, goal: bearing.probe, rate: 0 });
     case 'probe-in':
-      bearing.out = false;
-      return { ok: true };
+      return put(bearing, { out: false });
     case 'heat':
-      if (!bearing.out) return refuse('take the probe out of the bearing first');
-      Object.assign(bearing, { goal: command.to, rate: Math.abs(command.rate) });
-      return { ok: true };
+      return heat(machine, command.to, command.rate);
     case 'screw':
-      machine.screw = command.turned;
-      return { ok: true };
+      return put(belt, { screw: command.turned });
+    case 'wander':
+      return put(belt, { goal: command.to, rate: command.rate });
     case 'wire':
-      machine.broken = command.broken;
-      return { ok: true };
+      return put(belt, { broken: command.broken });
     case 'slip':
-      machine.drive.slip = command.share;
-      return { ok: true };
+      return put(drive, { slip: command.share });
     case 'bypass':
-      machine.memory.bypass = command.on;
-      return { ok: true };
+      return put(memory, { bypass: command.on });
+    case 'force':
+      return force(machine, command.on);
     default:
       return command satisfies never;
   }
 };
 
-/** Does what hands would do; says what is wrong with a command that cannot be done. */
+const changeProgram = (model: PlantModel, fault: string): HandAnswer => {
+  if (fault === 'none') repair(model);
+  else if (isFault(fault)) plantFault(model, fault);
+  else return refuse(`there is no fault "${fault}": none, ${Object.keys(FAULTS).join(', ')}`);
+  model.revision += 1;
+  return DONE;
+};
+
+/** Does what hands would do, at the time the plant has been moved to; says why where it cannot be done. */
 export const applyHand = (model: PlantModel, command: HandCommand): HandAnswer => {
-  if (!VERBS.includes(command.do))
-    return refuse(`unknown command "${String(command.do)}": ${VERBS.join(', ')}`);
-  if (command.do === 'state') return { ok: true, state: { ...model.image, seconds: model.now / 1e6 } };
-  if (command.do === 'program-change') {
-    if (!isFault(command.fault)) return refuse(`unknown fault "${command.fault}"`);
-    plantFault(model, command.fault);
-    model.revision += 1;
-    return { ok: true };
+  settle(model);
+  if (command.do === 'state') {
+    return { ok: true, state: { ...model.image, seconds: model.now / 1_000_000 }, truth: truthOf(model) };
   }
-  return onMachine(model, command) ?? refuse('name a machine: E1, C2 or F1');
+  if (command.do === 'program-change') return changeProgram(model, command.fault);
+  const { machine } = command;
+  if (machine !== 'E1' && machine !== 'C2') {
+    model.feederStarted = command.do === 'start';
+    return DONE;
+  }
+  return onMachine(model.machines[machine], command as OnMachine);
 };

@@ -1,94 +1,95 @@
+import type { QuantityKind } from '../../measure/index.ts';
+
 /** Where each signal of the plant stands: the same values over Modbus TCP and OPC UA. */
 export interface MapEntry {
+  /** Also the node's string identifier in `NAMESPACE`. */
   readonly name: string;
-  /** Holding (and input) register; bits of status words also stand in coils and discrete inputs. */
+  readonly quantity: QuantityKind;
+  readonly unit: string;
+  /** Names of the states by code, empty for measured values. */
+  readonly states: readonly string[];
+  /** Holding and input register; bits of status words also stand in coils and discrete inputs. */
   readonly register: number;
   readonly type: 'uint16' | 'int16' | 'uint32' | 'float32' | 'bit';
+  /** How the words of a 32-bit value travel, A the most significant byte. */
+  readonly order?: 'ABCD' | 'CDAB';
   /** Bit of the register, 0 the least significant; only where `type` is bit. */
   readonly bit?: number;
   /** Coil and discrete input of a bit. */
   readonly coil?: number;
   /** Register value times this is the value in `unit`. */
   readonly scale: number;
-  readonly unit: string;
 }
 
-export const NAMESPACE = 'urn:tripwitness:plant';
+/** Of the signals; the server calls itself `APPLICATION`. */
+export const NAMESPACE = 'urn:tripwitness:plant:signals';
+export const APPLICATION = 'urn:tripwitness:plant';
 
-const BITS = [
-  'run-command',
-  'motor-running',
-  'tripped',
-  'underspeed-alarm',
-  'bearing-alarm',
-  'alignment-alarm',
-  'horn',
-  'alignment',
-  'start',
-  'stop',
-  'reset',
-  'bypass',
-  'force',
-] as const;
+type Bit = readonly [name: string, off: string, on: string];
 
-const machineMap = (machine: string, base: number, coil: number): MapEntry[] => {
-  const at = (
-    name: string,
-    offset: number,
-    type: MapEntry['type'],
-    scale: number,
-    unit: string,
-  ): MapEntry => ({
-    name: `${machine}.${name}`,
-    register: base + offset,
-    type,
-    scale,
-    unit,
-  });
-  return [
-    at('shaft-speed', 0, 'uint16', 0.1, 'rpm'),
-    at('head-speed', 1, 'uint16', 0.1, 'rpm'),
-    at('bearing-temperature', 2, 'int16', 0.1, 'degC'),
-    at('normal-speed', 3, 'uint16', 0.1, 'rpm'),
-    at('heartbeat', 4, 'uint16', 1, 'count'),
-    at('revision', 5, 'uint16', 1, 'count'),
-    at('pulse-count', 6, 'uint16', 1, 'count'),
-    at('pulse-period', 7, 'uint32', 1, 'us'),
-    ...BITS.map((name, bit): MapEntry => ({ ...at(name, 9, 'bit', 1, ''), bit, coil: coil + bit })),
-    at('first-out', 11, 'uint16', 1, 'count'),
-  ];
-};
-
-/** E1 from register 0 and coil 0, its feeder F1 in register 10 and from coil 16, C2 from register 20 and coil 32. */
-export const PLANT_MAP: readonly MapEntry[] = [
-  ...machineMap('E1', 0, 0),
-  { name: 'F1.run-command', register: 10, type: 'bit', bit: 0, coil: 16, scale: 1, unit: '' },
-  { name: 'F1.motor-running', register: 10, type: 'bit', bit: 1, coil: 17, scale: 1, unit: '' },
-  { name: 'F1.motion', register: 12, type: 'uint16', scale: 0.1, unit: 'rpm' },
-  ...machineMap('C2', 20, 32),
+const BITS: readonly Bit[] = [
+  ['run-command', 'stop', 'run'],
+  ['motor-running', 'stopped', 'running'],
+  ['tripped', 'healthy', 'tripped'],
+  ['underspeed-alarm', 'quiet', 'alarm'],
+  ['bearing-alarm', 'quiet', 'alarm'],
+  ['alignment-alarm', 'quiet', 'alarm'],
+  ['horn', 'silent', 'sounding'],
+  ['alignment', 'aligned', 'displaced'],
+  ['start', 'released', 'pressed'],
+  ['stop', 'released', 'pressed'],
+  ['reset', 'released', 'pressed'],
+  ['bypass', 'normal', 'bypassed'],
+  ['force', 'none', 'forced'],
+  ['learning', 'no', 'yes'],
 ];
 
-export const REGISTERS = 40;
-export const COILS = 48;
+type Measured = Pick<MapEntry, 'quantity' | 'unit' | 'type' | 'scale' | 'order'>;
 
-/** The controller's image as registers. A value that does not fit is cut to its width, as a controller would. */
-export const registersOf = (image: Readonly<Record<string, number>>): Uint16Array => {
-  const registers = new Uint16Array(REGISTERS);
-  for (const entry of PLANT_MAP) {
-    const value = image[entry.name] ?? 0;
-    const raw = Math.round(value / entry.scale);
-    if (entry.type === 'bit') {
-      if (value !== 0) registers[entry.register] = (registers[entry.register] ?? 0) | (1 << (entry.bit ?? 0));
-    } else if (entry.type === 'uint32') {
-      registers[entry.register] = Math.floor(raw / 65_536);
-      registers[entry.register + 1] = raw % 65_536;
-    } else registers[entry.register] = raw & 0xffff;
-  }
-  return registers;
-};
+const RPM: Measured = { quantity: 'rotational-speed', unit: 'rpm', type: 'uint16', scale: 0.1 };
+const COUNT: Measured = { quantity: 'count', unit: 'count', type: 'uint16', scale: 1 };
+const DEGC: Measured = { quantity: 'temperature', unit: 'degC', type: 'int16', scale: 0.1 };
+const PERIOD: Measured = { quantity: 'time', unit: 'ms', type: 'uint32', order: 'ABCD', scale: 0.001 };
+const BELT: Measured = { quantity: 'belt-speed', unit: 'm/s', type: 'float32', order: 'CDAB', scale: 1 };
 
-export const coilsOf = (image: Readonly<Record<string, number>>): Uint8Array => {
-  const coils = new Uint8Array(COILS);
-  for (const entry of PLANT_MAP) if (entry.coil !== undefined) coils[entry.coil] = image[entry.name] ?? 0;
-  return coils;
-};
+const measured = (name: string, register: number, as: Measured): MapEntry => ({
+  name,
+  register,
+  states: [],
+  ...as,
+});
+
+const bits = (machine: string, register: number, coil: number, list: readonly Bit[]): MapEntry[] =>
+  list.map(([name, off, on], bit) => ({
+    name: `${machine}.${name}`,
+    quantity: 'state',
+    unit: '',
+    states: [off, on],
+    register,
+    type: 'bit',
+    bit,
+    coil: coil + bit,
+    scale: 1,
+  }));
+
+const machineMap = (machine: string, base: number, coil: number): MapEntry[] => [
+  measured(`${machine}.shaft-speed`, base, RPM),
+  measured(`${machine}.head-speed`, base + 1, RPM),
+  measured(`${machine}.bearing-temperature`, base + 2, DEGC),
+  measured(`${machine}.normal-speed`, base + 3, RPM),
+  measured(`${machine}.heartbeat`, base + 4, COUNT),
+  measured(`${machine}.revision`, base + 5, COUNT),
+  measured(`${machine}.pulse-count`, base + 6, COUNT),
+  measured(`${machine}.pulse-period`, base + 7, PERIOD),
+  ...bits(machine, base + 9, coil, BITS),
+  measured(`${machine}.first-out`, base + 11, COUNT),
+  measured(`${machine}.belt-speed`, base + 13, BELT),
+];
+
+/** E1 from register 0 and coil 0, its feeder F1 in registers 10 and 12 and from coil 16, C2 from 20 and coil 32. */
+export const PLANT_MAP: readonly MapEntry[] = [
+  ...machineMap('E1', 0, 0),
+  ...bits('F1', 10, 16, BITS.slice(0, 2)),
+  measured('F1.motion', 12, RPM),
+  ...machineMap('C2', 20, 32),
+];

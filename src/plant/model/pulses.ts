@@ -4,6 +4,7 @@
  */
 export interface PulseSource {
   readonly targets: number;
+  /** Targets that have passed the sensor, with the way to the next as fraction; starts at the phase. */
   angle: number;
   /** A target is covered, or all of them: their pulses are missing. */
   blocked: 'none' | 'one' | 'all';
@@ -18,9 +19,9 @@ export interface PulseSource {
   targetIndex: number;
 }
 
-export const newPulseSource = (targets: number): PulseSource => ({
+export const newPulseSource = (targets: number, phase: number): PulseSource => ({
   targets,
-  angle: 0,
+  angle: phase,
   blocked: 'none',
   injector: 'off',
   taken: 0,

@@ -1,14 +1,19 @@
 import type { Micros } from '../../measure/index.ts';
-import { applyHand, type HandCommand } from './hands.ts';
-import { advance, createModel, type PlantOptions } from './plant-model.ts';
+import type { HandCommand } from './command.ts';
+import { applyHand } from './hands.ts';
+import { advance, createModel } from './plant-model.ts';
+import type { PlantOptions } from './state.ts';
 
-/** The controller's image at a time, µs from the start. */
+/** The controller's image at a time, µs from the start: what an answer given at that time would show. */
 export interface Sample {
   readonly at: Micros;
   readonly image: Readonly<Record<string, number>>;
 }
 
-/** Runs the plant on simulated time: hands by the clock of the script (seconds), the image at a poll's grid. */
+/**
+ * Runs the plant on simulated time: hands by the clock of the script (seconds), the image at a poll's grid.
+ * Throws where the plant refuses a hand.
+ */
 export const simulate = (
   options: PlantOptions,
   script: readonly (readonly [number, HandCommand])[],
@@ -17,19 +22,18 @@ export const simulate = (
 ): Sample[] => {
   const model = createModel(options);
   const samples: Sample[] = [];
-  const pending = [...script].sort((a, b) => a[0] - b[0]);
-  let next = poll.phase;
-  while (model.now < until * 1_000_000) {
-    while ((pending[0]?.[0] ?? Number.POSITIVE_INFINITY) * 1_000_000 <= model.now) {
-      const command = pending.shift()?.[1];
-      const answer = command && applyHand(model, command);
-      if (answer?.ok === false) throw new Error(answer.error);
+  const hands = script
+    .map(([seconds, command]) => ({ at: Math.round(seconds * 1_000_000), command }))
+    .sort((a, b) => a.at - b.at);
+  const end = until * 1_000_000;
+  for (let at = poll.phase, hand = 0; at <= end; at += poll.every) {
+    for (let due = hands[hand]; due !== undefined && due.at <= at; due = hands[++hand]) {
+      advance(model, due.at - model.asked);
+      const answer = applyHand(model, due.command);
+      if (!answer.ok) throw new Error(`${due.command.do} at ${due.at / 1_000_000} s: ${answer.error}`);
     }
-    advance(model, 5_000);
-    while (next <= model.now) {
-      samples.push({ at: next, image: model.image });
-      next += poll.every;
-    }
+    advance(model, at - model.asked);
+    samples.push({ at, image: model.image });
   }
   return samples;
 };
