@@ -69,12 +69,17 @@ const leastDelay = (other: Interlock): number => {
   return Math.max(0, own) + (other.cause.kind === 'no-pulses' ? other.cause.after : 0);
 };
 
+/** A stopped machine's speed falls without anybody moving its sensor. */
+const isArmed = (scene: Scene, other: Interlock): boolean =>
+  other.armed.when.every(({ signal, state }) => scene.tracks[signal]?.runs.at(-1)?.state === state);
+
 const competing = (scene: Scene, trial: Trial, by: number): void => {
   for (const other of scene.book.interlocks) {
     if (other.id === trial.interlock.id || nested(trial.interlock, other)) continue;
     const shares = sharesEffect(trial.interlock, other);
     const replaced = trial.method !== 'real' && trial.method !== 'unstated';
-    const elsewhere = replaced && other.cause.signal !== trial.interlock.cause.signal;
+    const elsewhere =
+      replaced && other.cause.signal !== trial.interlock.cause.signal && isArmed(scene, other);
     if (!shares && !elsewhere) continue;
     const since = activeAfter(scene, other);
     if (since === undefined || since + leastDelay(other) >= by) continue;

@@ -1,5 +1,5 @@
 import type { Cause } from '../rulebook/index.ts';
-import type { Position } from './cause.ts';
+import type { Position } from './position.ts';
 import { runNow, type Track } from './track.ts';
 
 /** A contact in its acting state. It has no trip point; its change is an interval in time. */

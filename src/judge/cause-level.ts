@@ -1,7 +1,7 @@
 import { atMost, lessThan } from '../measure/index.ts';
 import type { Cause } from '../rulebook/index.ts';
-import type { Position } from './cause.ts';
 import { type Edges, turn } from './levels.ts';
+import type { Position } from './position.ts';
 import type { Track } from './track.ts';
 
 /**

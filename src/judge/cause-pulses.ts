@@ -1,5 +1,5 @@
 import type { Cause } from '../rulebook/index.ts';
-import type { Position } from './cause.ts';
+import type { Position } from './position.ts';
 import type { Track } from './track.ts';
 
 /**

@@ -263,10 +263,9 @@ const cameAspect = (trial: Trial, watch: Watch): Aspect => {
     return aspect(name, 'fail', 'effect-missing', { effect: effect.name, deadline });
   }
   if (by !== undefined) return aspect(name, 'pass', 'effect-attested', { effect: effect.name, by });
-  return aspect(name, 'inconclusive', trial.reached ? 'effect-not-observed' : 'effect-not-reached', {
-    effect: effect.name,
-    absence: 'interrupted',
-  });
+  return trial.reached
+    ? aspect(name, 'inconclusive', 'effect-awaited', { effect: effect.name, within: effect.within / SECOND })
+    : aspect(name, 'inconclusive', 'effect-not-reached', { effect: effect.name });
 };
 
 /** A latch is proved only with the cause clear for the dwell, without reset and without restart. */

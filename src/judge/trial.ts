@@ -1,8 +1,9 @@
 import type { Interval, Reason } from '../measure/index.ts';
 import type { Interlock } from '../rulebook/index.ts';
-import { type Position, positionOf } from './cause.ts';
+import { positionOf } from './cause.ts';
 import { beginWatch, look, type Watch } from './effects.ts';
 import { type Edges, type References, turn } from './levels.ts';
+import type { Position } from './position.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
 import { gapWithin, swept, sweptBetween, type Track } from './track.ts';
 import type { Attestation, Method } from './types.ts';
@@ -167,6 +168,21 @@ export const followTrial = (trial: Trial, tracks: readonly Track[], now: number)
   settle(trial, cause);
 };
 
+/** The interlock acted, and something that follows from it may still come in time: the machine coasts down. */
+const awaits = (trial: Trial): boolean => {
+  const { reached } = trial;
+  if (reached === undefined || initiating(trial) === undefined || trial.resetAt !== undefined) return false;
+  return trial.watches.some(
+    (watch) =>
+      !watch.changed &&
+      !watch.wasThere &&
+      watch.missedAt === undefined &&
+      watch.effect.becomes.kind !== 'stays' &&
+      !isSubstituted(trial, watch) &&
+      trial.now <= reached.by + watch.effect.within,
+  );
+};
+
 /** The cause has dwelt in its clear band, and every effect that can still speak has been seen past that time. */
 export const isOver = (trial: Trial, tracks: readonly Track[]): boolean => {
   const { clearSince } = trial;
@@ -174,6 +190,7 @@ export const isOver = (trial: Trial, tracks: readonly Track[]): boolean => {
   const end = clearSince + trial.interlock.dwell;
   const cause = tracks[trial.interlock.cause.signal];
   if ((cause?.last?.earliest ?? 0) < end) return false;
+  if (awaits(trial)) return false;
   const grace = end + 2 * trial.interlock.dwell + 1_000_000;
   return (
     trial.now > grace ||

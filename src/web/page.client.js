@@ -64,10 +64,7 @@ const showNow = (now) => {
       now.interlocks.map((one) => [
         [one.name],
         [one.title, 'quiet'],
-        [
-          standing(one),
-          one.testing ? 'good' : 'quiet',
-        ],
+        [standing(one), one.testing ? 'good' : 'quiet'],
       ]),
     ),
   );

@@ -45,8 +45,8 @@ export const EFFECTS = {
     '{effect} did not come, although the cause was certainly in its trip region for longer than {deadline:seconds}.',
   'effect-was-there':
     '{effect} was there before the cause moved: not tested here. Reset it and repeat, or test it with the interlock that comes first.',
-  'effect-not-observed':
-    '{effect} was not seen[ ({absence:absence})]. Keep the cause beyond its set point for longer, with every signal readable.',
+  'effect-awaited':
+    '{effect} had not come when the trial ended ({within:seconds} were allowed). Let the cause last longer, and wait before you reset.',
   'effect-not-reached':
     '{effect} could not be expected: the cause was never certainly past its set point. Go further beyond it.',
   'effect-attested': '{effect} is attested by {by}; no signal shows it.',

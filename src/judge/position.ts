@@ -1,0 +1,15 @@
+/** Where the cause is now. With doubt, neither `clear` nor `certain` holds. */
+export interface Position {
+  /** Certainly in its clear band. */
+  readonly clear: boolean;
+  /** May be in its trip region. */
+  readonly possible: boolean;
+  /** Certainly beyond set point and tolerance: the interlock must act. */
+  readonly certain: boolean;
+  /** The cause reached its set point after this instant … */
+  readonly reachedAfter?: number;
+  /** … and no later than this one, once `certain`. */
+  readonly reachedBy?: number;
+  /** It went through the whole band between two neighbouring readings. */
+  readonly step: boolean;
+}
