@@ -23,6 +23,10 @@ interface Watching {
   readonly counts: { answers: number; nothings: number; reconnects: number };
   /** When the server last said anything: a notification or a keep-alive. */
   heard: Instant;
+  /** The server's own time of that, once everything it said has been taken in; what was not in it had not changed. */
+  proven: Instant | undefined;
+  /** Up to where unchanged values have been told. */
+  told: Instant | undefined;
   connected: boolean;
   lostAt: Instant | undefined;
   missed: number;
@@ -51,10 +55,26 @@ const itemOf = (signal: SignalId, data: DataValue): Item => {
   };
 };
 
-const tell = (watching: Watching, items: readonly Item[]): void => {
+const tell = (watching: Watching, items: readonly Item[], received = watching.clock.now()): void => {
   if (items.length === 0) return;
   watching.counts.answers += 1;
-  watching.sink.answer({ kind: 'items', source: watching.index, received: watching.clock.now(), items });
+  watching.sink.answer({ kind: 'items', source: watching.index, received, items });
+};
+
+/**
+ * What the server has not changed is as it was up to its last word, and not up to now: a change may be on its way.
+ * Nothing is told twice for the same word.
+ */
+const tellUnchanged = (watching: Watching): void => {
+  const { proven, heard: received } = watching;
+  if (proven === undefined || proven === watching.told) return;
+  watching.told = proven;
+  const items = [...watching.last.values()];
+  tell(
+    watching,
+    items.map((item) => ({ ...item, serverTime: proven, unchanged: true })),
+    received,
+  );
 };
 
 const absent = (watching: Watching, why: 'timed-out' | 'interrupted' | 'refused', only?: SignalId): void => {
@@ -134,8 +154,7 @@ const subscribe = async (library: Library, watching: Watching, session: Session)
     publishingEnabled: true,
     priority: 1,
   });
-  subscription.on('keepalive', () => heard(watching));
-  subscription.on('received_notifications', () => heard(watching));
+  subscription.on('raw_notification', (message) => heard(watching, message.publishTime));
   // One after the other: parallel creation is known to lose items.
   for (const def of watching.signals) {
     const nodeId = nodeIdOf(def, namespaces);
@@ -187,8 +206,12 @@ const refuse = (watching: Watching, def: SignalDef, detail: string): void => {
   absent(watching, 'refused', def.id);
 };
 
-const heard = (watching: Watching): void => {
+const heard = (watching: Watching, published: Date | null): void => {
   watching.heard = watching.clock.now();
+  // The values of this word are handed out after it; only then does it prove that the others stayed.
+  setImmediate(() => {
+    watching.proven = timeOf(published, 0) ?? watching.heard;
+  });
 };
 
 /**
@@ -206,17 +229,14 @@ const watch = (watching: Watching, until: AbortSignal, ended: () => string): Pro
         clearInterval(timer);
         resolve();
       } else if (silent <= fresh) {
-        const known = [...watching.last.values()];
-        tell(
-          watching,
-          known.map((item) => ({ ...item, unchanged: true })),
-        );
+        tellUnchanged(watching);
       } else absent(watching, 'timed-out');
     }, every);
   });
 
 const lose = (watching: Watching, detail: string): void => {
   watching.connected = false;
+  watching.proven = undefined;
   watching.last.clear();
   if (watching.lostAt !== undefined) return;
   watching.lostAt = watching.clock.now();
@@ -249,6 +269,8 @@ export const openOpcUa = (
     last: new Map(),
     counts: { answers: 0, nothings: 0, reconnects: 0 },
     heard: clock.now(),
+    proven: undefined,
+    told: undefined,
     connected: false,
     lostAt: undefined,
     missed: 0,

@@ -62,14 +62,22 @@ const nothing = (signals: readonly SignalId[], at: Span, why: Absence): Reading[
 
 /**
  * The instant of an item: its source time with the clock's bound; else the publish and sampling intervals before it
- * arrived. A repeated item was still so at its arrival less one publishing and sampling interval.
+ * arrived. A repeated item was still so when the server spoke (`serverTime`), less one sampling interval: no later, for
+ * a change may have been on its way, and its own reading must not come before this one.
  */
 const spanOfItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Instant): Span => {
-  const bound = source.clockBound;
-  if (item.unchanged !== true && item.sourceTime !== undefined && bound !== undefined) {
+  const { clockBound: bound, sampling, publishing } = source;
+  if (item.unchanged === true) {
+    const still =
+      bound === undefined || item.serverTime === undefined
+        ? spanOf(received - publishing - sampling, received - publishing - sampling)
+        : spanOf(item.serverTime - sampling - bound, item.serverTime - sampling + bound);
+    return spanOf(still.earliest - def.age, still.latest);
+  }
+  if (item.sourceTime !== undefined && bound !== undefined) {
     return spanOf(item.sourceTime - bound - def.age, item.sourceTime + bound);
   }
-  return spanOf(received - source.publishing - source.sampling - def.age, received);
+  return spanOf(received - publishing - sampling - def.age, received);
 };
 
 const fromItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Instant): Reading => {
