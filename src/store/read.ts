@@ -1,4 +1,4 @@
-import { existsSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import {
   type Damage,
@@ -151,7 +151,8 @@ const readerOf = (database: Database.Database, path: string, close: () => void):
 };
 
 const mustExist = (path: string): void => {
-  if (!existsSync(path)) throw new LogError(`${path} is not there; name the right log`, { code: 'missing' });
+  if (statSync(path, { throwIfNoEntry: false })?.isFile() === true) return;
+  throw new LogError(`${path} is not there, or no file; name the right log`, { code: 'missing' });
 };
 
 /** The system would not let us read, which says nothing about the log. */

@@ -1,4 +1,5 @@
-import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
@@ -16,6 +17,20 @@ const codeOf = (work: () => unknown): string => {
   }
   return 'done';
 };
+
+/** Rights do not hold root back: as root, the work is done as a user without any. */
+const asSomebodyElse = (work: () => void): void => {
+  const root = process.geteuid?.() === 0;
+  if (root) process.seteuid?.(65_534);
+  try {
+    work();
+  } finally {
+    if (root) process.seteuid?.(0);
+  }
+};
+
+/** Folders of copies that a reader made and did not take away. */
+const copiesLeft = (): string[] => readdirSync(tmpdir()).filter((name) => name.startsWith('tripwitness-'));
 
 interface Messages {
   readonly messages: readonly { readonly text: string; readonly times: number; readonly sha256: string }[];
@@ -219,5 +234,36 @@ describe('opening', () => {
     const alone = newPath();
     copyFileSync(path, alone);
     expect(auditFile(alone)).toEqual({ entries: 3, root, damage: [], open: [] });
+  });
+
+  test('in a folder that cannot be written a copy is read, and nothing is left behind', () => {
+    const path = newPath();
+    const log = createCore(path, genesis);
+    const { root } = log.append(traceBatch(1));
+    log.close();
+    chmodSync(path, 0o444);
+    chmodSync(dirname(path), 0o555);
+    const [before, copies] = [readdirSync(dirname(path)), copiesLeft()];
+    asSomebodyElse(() => {
+      expect(() => new Database(path, { readonly: true }).pragma('schema_version')).toThrow(
+        /unable to open|readonly database/,
+      );
+      expect(auditFile(path)).toEqual({ entries: 3, root, damage: [], open: [] });
+    });
+    expect(readdirSync(dirname(path))).toEqual(before);
+    expect(copiesLeft()).toEqual(copies);
+    chmodSync(dirname(path), 0o755);
+  });
+
+  test('what the system does not let us read is an error, not damage', () => {
+    const path = newPath();
+    createCore(path, genesis).close();
+    chmodSync(path, 0o000);
+    chmodSync(dirname(path), 0o755);
+    asSomebodyElse(() => {
+      expect(codeOf(() => auditFile(path))).toBe('no-access');
+      expect(codeOf(() => readLog(path))).toBe('no-access');
+    });
+    expect(codeOf(() => auditFile(dirname(path)))).toBe('missing');
   });
 });

@@ -1,7 +1,6 @@
-import { execFileSync, spawn } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { chmodSync, readdirSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -114,27 +113,3 @@ test('kill -9, twenty times: every acknowledged batch is there, and the log veri
   for (const { number, first, boot } of all)
     expect(entries[first + 1]).toMatchObject({ seq: first + 1, boot, body: { number } });
 }, 120_000);
-
-test('a log in a folder that cannot be written is audited all the same, and nothing is left beside it', async () => {
-  const path = newPath();
-  const log = await store.createLog(path, genesis);
-  const { root } = await log.append(traceBatch(1));
-  await log.close();
-  const folder = dirname(path);
-  chmodSync(path, 0o444);
-  chmodSync(folder, 0o555);
-  const before = readdirSync(folder);
-  const script =
-    'const { auditFile } = await import(process.argv[1]); console.log(JSON.stringify(auditFile(process.argv[2])))';
-  const door = pathToFileURL(join(dist, 'store/index.js')).href;
-  // Rights do not hold root back: as root, another user looks.
-  const user = process.getuid?.() === 0 ? { uid: 65_534, gid: 65_534 } : {};
-  const told = execFileSync(process.execPath, ['--input-type=module', '-e', script, door, path], {
-    ...user,
-    cwd: '/',
-    encoding: 'utf8',
-  });
-  expect(JSON.parse(told)).toEqual({ entries: 3, root, damage: [], open: [] });
-  expect(readdirSync(folder)).toEqual(before);
-  chmodSync(folder, 0o755);
-});
