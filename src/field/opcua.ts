@@ -13,6 +13,12 @@ export interface OpcUaOptions {
   readonly onLog?: (text: string) => void;
 }
 
+/** A word of the server: when it came, and when it was spoken by the server's own clock, where it says so. */
+interface Proof {
+  readonly received: Instant;
+  readonly serverTime?: Instant;
+}
+
 interface Watching {
   readonly source: OpcUaSource;
   readonly index: number;
@@ -23,10 +29,10 @@ interface Watching {
   readonly counts: { answers: number; nothings: number; reconnects: number };
   /** When the server last said anything: a notification or a keep-alive. */
   heard: Instant;
-  /** The server's own time of that, once everything it said has been taken in; what was not in it had not changed. */
-  proven: Instant | undefined;
+  /** The same, once everything it said has been taken in: what was not in it had not changed. */
+  proven: Proof | undefined;
   /** Up to where unchanged values have been told. */
-  told: Instant | undefined;
+  told: Proof | undefined;
   connected: boolean;
   lostAt: Instant | undefined;
   missed: number;
@@ -36,7 +42,7 @@ const HUNDRED_NS_PER_US = 1_000_000; // picoseconds in a microsecond
 
 /** The library's Date holds milliseconds, its picoseconds the rest of the tick. */
 const timeOf = (date: Date | null | undefined, picoseconds: number): Instant | undefined =>
-  date ? ((date.getTime() * 1_000 + Math.floor(picoseconds / HUNDRED_NS_PER_US)) as Instant) : undefined;
+  date && date.getTime() > 0 ? ((date.getTime() * 1_000 + Math.floor(picoseconds / HUNDRED_NS_PER_US)) as Instant) : undefined;
 
 const numberOf = (value: unknown): number | null => {
   if (typeof value === 'boolean') return value ? 1 : 0;
@@ -66,13 +72,15 @@ const tell = (watching: Watching, items: readonly Item[], received = watching.cl
  * Nothing is told twice for the same word.
  */
 const tellUnchanged = (watching: Watching): void => {
-  const { proven, heard: received } = watching;
+  const { proven } = watching;
   if (proven === undefined || proven === watching.told) return;
   watching.told = proven;
-  const items = [...watching.last.values()];
+  const { received, serverTime } = proven;
+  const items = [...watching.last.values()].map(({ signal, status, value }) => ({ signal, status, value }));
+  const still = { unchanged: true, ...(serverTime !== undefined && { serverTime }) };
   tell(
     watching,
-    items.map((item) => ({ ...item, serverTime: proven, unchanged: true })),
+    items.map((item): Item => ({ ...item, ...still })),
     received,
   );
 };
@@ -207,10 +215,14 @@ const refuse = (watching: Watching, def: SignalDef, detail: string): void => {
 };
 
 const heard = (watching: Watching, published: Date | null): void => {
-  watching.heard = watching.clock.now();
+  const received = watching.clock.now();
+  watching.heard = received;
+  // A keep-alive of some servers carries the protocol's zero, which lies in the year 1601.
+  const spoken = published !== null && published.getTime() > 0 ? timeOf(published, 0) : undefined;
+  const proof = { received, ...(spoken !== undefined && { serverTime: spoken }) };
   // The values of this word are handed out after it; only then does it prove that the others stayed.
   setImmediate(() => {
-    watching.proven = timeOf(published, 0) ?? watching.heard;
+    watching.proven = proof;
   });
 };
 
