@@ -32,7 +32,7 @@ const resetLeg = async (stage: Stage): Promise<void> => {
 };
 
 /** The injector takes the running pulses as normal, then lowers them while the machine runs on. */
-export const underspeedRamp = async (stage: Stage): Promise<void> => {
+export const underspeedRamp = async (stage: Stage, latch: boolean): Promise<void> => {
   await must(stage, { do: 'injector', machine: 'E1', mode: 'taking' });
   await stage.wait(0.5);
   await must(stage, { do: 'injector', machine: 'E1', mode: 'injecting' });
@@ -43,9 +43,12 @@ export const underspeedRamp = async (stage: Stage): Promise<void> => {
   await must(stage, { do: 'ramp', machine: 'E1', percent: 74, rate: 1.5 });
   await stage.until('E1.motor-running', (value) => value === 0, 16).catch(() => undefined);
   await stage.wait(1);
+  if (!latch) return;
   stage.tell('injector back to normal: does the trip hold?');
   await must(stage, { do: 'step', machine: 'E1', percent: 100 });
-  await stage.wait(2.2);
+  await stage.wait(2);
+  await stage.until('E1.head-speed', (value) => value === 0, 8);
+  await stage.wait(0.3);
 };
 
 export const underspeedStep = async (stage: Stage): Promise<void> => {
@@ -54,7 +57,7 @@ export const underspeedStep = async (stage: Stage): Promise<void> => {
   await stage.until('E1.motor-running', (value) => value === 0, 6).catch(() => undefined);
   await stage.wait(0.8);
   await must(stage, { do: 'step', machine: 'E1', percent: 100 });
-  await stage.wait(2.2);
+  await stage.wait(3);
 };
 
 export const injectorOff = async (stage: Stage): Promise<void> => {
