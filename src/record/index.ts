@@ -6,7 +6,7 @@
  */
 export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
 export { bodySchemas } from './bodies.ts';
-export { canonicalText, entrySchema, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
+export { canonicalText, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
 export { decodeReadings, encodeReadings, READINGS } from './readings-block.ts';
 export type { StoredCheckpoint } from './roots.ts';
 export {
