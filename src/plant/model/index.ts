@@ -7,4 +7,4 @@ export { APPLICATION, type MapEntry, NAMESPACE, PLANT_MAP } from './map.ts';
 export { advance, createModel } from './plant-model.ts';
 export { type Sample, simulate } from './simulate.ts';
 export type { MachineName, PlantModel, PlantOptions } from './state.ts';
-export { COILS, coilsOf, REGISTERS, registersOf } from './words.ts';
+export { coilsOf, REGISTERS, registersOf } from './words.ts';

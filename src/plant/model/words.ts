@@ -1,7 +1,7 @@
 import { type MapEntry, PLANT_MAP } from './map.ts';
 
 export const REGISTERS = 40;
-export const COILS = 48;
+const COILS = 48;
 
 /** The high and the low word of a 32-bit value. */
 const wordsOf = (entry: MapEntry, raw: number): readonly [number, number] => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { type HandCommand, simulate } from '../../../src/plant/index.ts';
+import { HAND_COMMAND, type HandCommand, simulate } from '../../../src/plant/index.ts';
 import { advance, applyHand, createModel, truthOf } from '../../../src/plant/model/index.ts';
 import { at, INJECT, POLL, run, START, when } from './script.ts';
 
@@ -180,7 +180,15 @@ test.each<[string, HandCommand]>([
   expect(answer.ok ? '' : answer.error.length).toBeGreaterThan(10);
 });
 
-test('an hour of plant takes seconds: at least 200 times the speed of the wall', () => {
+test('what a ramp may be is told by the schema: below nothing and to no number it is refused', () => {
+  const ramp = { do: 'ramp', machine: 'E1', percent: 80, rate: 1 };
+  expect(HAND_COMMAND.safeParse(ramp).success).toBe(true);
+  for (const wrong of [{ percent: -1 }, { percent: Number.NaN }, { rate: 0 }, { rate: '1' }]) {
+    expect(HAND_COMMAND.safeParse({ ...ramp, ...wrong }).success).toBe(false);
+  }
+});
+
+test('an hour of plant takes seconds: at least 200 times the speed of a clock', () => {
   const began = process.hrtime.bigint();
   simulate({ seed: 1 }, START, 600, { every: 100_000, phase: 0 });
   expect(Number(process.hrtime.bigint() - began) / 1e9).toBeLessThan(3);
