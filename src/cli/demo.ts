@@ -86,10 +86,13 @@ const stageOf = (hands: Hands, client: Client, began: number): Stage => ({
   },
   async ready(interlocks, seconds) {
     const end = performance.now() + seconds * 1_000;
-    while (performance.now() < end) {
+    // What the daemon says lags behind the plant by its slowest source.
+    await pause(0.6);
+    for (let looks = 0; looks < 2 && performance.now() < end; ) {
       const now = await client.now();
       const own = now.interlocks.filter((one) => interlocks.includes(one.name));
-      if (own.every((one) => one.testing && one.trial === 0 && one.waits.length === 0)) return;
+      const idle = own.every((one) => one.testing && one.trial === 0 && one.waits.length === 0);
+      looks = idle ? looks + 1 : 0;
       await pause(0.15);
     }
   },
@@ -129,14 +132,6 @@ const firstWindow = async (stage: Stage): Promise<void> => {
   await heatBearing(stage);
   await restartLeg(stage);
   await displaceBelt(stage, 'E1');
-};
-
-/** The trials of the interlock that the change has touched, and of its neighbour on the same signal. */
-const secondWindow = async (stage: Stage): Promise<void> => {
-  await underspeedRamp(stage);
-  await restartLeg(stage);
-  await underspeedStep(stage);
-  await injectorOff(stage);
 };
 
 const writeReport = async (log: string, window: string, path: string): Promise<void> => {
@@ -184,7 +179,7 @@ const play = async (stage: Stage, client: Client, log: string, dir: string): Pro
   await stage.hands.do({ do: 'program-change', fault: BROKEN });
   await restartLeg(stage);
   const again = names.filter((name) => name.startsWith('E1.underspeed'));
-  const second = await inWindow(stage, client, 'after the program change', again, secondWindow);
+  const second = await inWindow(stage, client, 'after the program change', again, underspeedRamp);
   await writeReport(log, second.window, reports[1] ?? '');
   return { first: verdictsIn(first), second: verdictsIn(second), reports };
 };

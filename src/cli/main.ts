@@ -153,7 +153,7 @@ does(
   command('demo', 'the whole job on the simulated plant').option(
     '--dir <folder>',
     'where log and reports go',
-    'tripwitness-demo',
+    '.tripwitness/demo',
   ),
   async (options: never) => (await import('./demo.ts')).demoCommand(options),
 );
