@@ -8,7 +8,7 @@ import { formatUtc, type Reading, SECOND } from '../measure/index.ts';
 import { canonicalText, plain, utf8 } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { type Answer, createDecoder } from '../signal/index.ts';
-import { createLog, type Log, LogError, openLog, readLog, sha256 } from '../store/index.ts';
+import { createLog, type Draft, type Log, LogError, openLog, readLog, sha256 } from '../store/index.ts';
 import { createClock } from './clock.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
@@ -63,10 +63,10 @@ const siteOf = (path: string): string | undefined => {
 };
 
 /** A log belongs to one site. A log that is not there is begun, and that is said. */
-const openOrBegin = async (options: DaemonOptions): Promise<{ log: Log; fresh: boolean }> => {
+const openOrBegin = async (options: DaemonOptions, genesis: Draft): Promise<{ log: Log; fresh: boolean }> => {
   if (!existsSync(options.log)) {
     await mkdir(dirname(options.log), { recursive: true });
-    return { log: await createLog(options.log), fresh: true };
+    return { log: await createLog(options.log, genesis), fresh: true };
   }
   const log = await openLog(options.log);
   const site = siteOf(options.log);
@@ -96,17 +96,21 @@ const prepare = async (options: DaemonOptions) => {
   const { book, texts, tell } = options;
   const clock = createClock();
   const boot = `${process.pid}-${clock.now()}`;
-  const { log, fresh } = await openOrBegin(options);
+  const genesis: Draft = {
+    version: 1,
+    kind: 'genesis',
+    subject: book.site,
+    actor: 'daemon',
+    utc: formatUtc(clock.now()),
+    monotonic: clock.monotonic(),
+    boot,
+    body: { log: sha256(utf8(`${book.site} ${boot}`)).slice(0, 32), site: book.site },
+  };
+  const { log, fresh } = await openOrBegin(options, genesis);
   const logbook = createLogbook(log, clock, boot, (error) =>
     tell('error', `the log cannot be written: ${String(error)}`),
   );
-  if (fresh) {
-    logbook.enter('genesis', book.site, 'daemon', {
-      log: sha256(utf8(`${book.site} ${boot}`)).slice(0, 32),
-      site: book.site,
-    });
-    tell('info', `began a new log: ${options.log}`);
-  }
+  if (fresh) tell('info', `began a new log: ${options.log}`);
   logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
   const hash = bookHashOf(book);
   logbook.enter('book', book.site, 'daemon', { hash, book, texts });

@@ -1,0 +1,147 @@
+/** The built program as a user runs it, against the plant over real sockets. */
+import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { fileURLToPath } from 'node:url';
+import { type Client, createClient, type WindowNow } from '../../src/api/index.ts';
+import { connectHands, type HandCommand, type Hands } from '../../src/plant/index.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+export const MAIN = join(root, 'dist/cli/main.js');
+export const SITE = join(root, 'config/demo-site.yaml');
+export const path = (name: string): string => join(root, name);
+
+/** Tests run what was built; `npm test` builds first, a single run builds where nothing is. */
+export const built = (): void => {
+  if (!existsSync(MAIN)) execFileSync('npm', ['run', '--silent', 'build'], { cwd: root, stdio: 'inherit' });
+};
+
+export const folder = (): string => mkdtempSync(join(tmpdir(), 'tripwitness-journey-'));
+
+export interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+export const cli = (...args: string[]): Ran => {
+  const ran = spawnSync(process.execPath, [MAIN, ...args], { encoding: 'utf8', cwd: root });
+  return { code: ran.status ?? -1, out: ran.stdout, err: ran.stderr };
+};
+
+interface Started {
+  readonly process: ChildProcess;
+  readonly told: Record<string, unknown>;
+  /** Ends it and resolves with its exit code; null after a kill. */
+  end(signal?: NodeJS.Signals): Promise<number | null>;
+}
+
+/** Starts a command that stays, and waits for its JSON. */
+export const begin = (...args: string[]): Promise<Started> =>
+  new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [MAIN, ...args], { stdio: ['ignore', 'pipe', 'pipe'], cwd: root });
+    const gone = new Promise<number | null>((told) => child.once('exit', (code) => told(code)));
+    let text = '';
+    let trouble = '';
+    child.stderr.on('data', (data: Buffer) => {
+      trouble += data.toString();
+    });
+    child.once('exit', (code) =>
+      reject(new Error(`${args[0]} ended with ${code}: ${trouble.slice(-2_000)}`)),
+    );
+    createInterface({ input: child.stdout }).on('line', (line) => {
+      text += line;
+      let told: Record<string, unknown>;
+      try {
+        told = JSON.parse(text) as Record<string, unknown>;
+      } catch {
+        return;
+      }
+      const end = (signal: NodeJS.Signals = 'SIGTERM'): Promise<number | null> => {
+        child.kill(signal);
+        return gone;
+      };
+      resolve({ process: child, told, end });
+    });
+  });
+
+export interface PlantUp extends Started {
+  readonly hands: Hands;
+  readonly modbus: { readonly host: string; readonly port: number };
+  act(command: HandCommand): Promise<void>;
+  state(): Promise<Record<string, number>>;
+  until(signal: string, value: number): Promise<void>;
+}
+
+export const plantUp = async (...args: string[]): Promise<PlantUp> => {
+  const started = await begin(
+    'plant',
+    '--json',
+    '--no-opcua',
+    '--modbus-port',
+    '0',
+    '--hands-port',
+    '0',
+    ...args,
+  );
+  const { hands: at, modbus } = started.told as {
+    hands: { host: string; port: number };
+    modbus: { host: string; port: number };
+  };
+  const hands = await connectHands(at.host, at.port);
+  const state = async (): Promise<Record<string, number>> => {
+    const answer = await hands.do({ do: 'state' });
+    return answer.ok ? { ...answer.state } : {};
+  };
+  return {
+    ...started,
+    hands,
+    modbus,
+    state,
+    async act(command) {
+      const answer = await hands.do(command);
+      if (!answer.ok) throw new Error(answer.error);
+    },
+    async until(signal, value) {
+      while ((await state())[signal] !== value);
+    },
+  };
+};
+
+export interface DaemonUp extends Started {
+  readonly client: Client;
+}
+
+export const daemonUp = async (
+  log: string,
+  port: number,
+  host = '127.0.0.1',
+  site = SITE,
+): Promise<DaemonUp> => {
+  const started = await begin(
+    'run',
+    site,
+    '--json',
+    '--log',
+    log,
+    '--port',
+    '0',
+    '--at',
+    `plc1=${host}:${port}`,
+  );
+  return { ...started, client: createClient(String(started.told['url']), fetch) };
+};
+
+/** Follows a window until `enough` says so. */
+export const followed = async (
+  client: Client,
+  window: string,
+  enough: (shown: WindowNow) => boolean,
+): Promise<WindowNow> => {
+  for (;;) {
+    const shown = await client.show(window);
+    if (enough(shown)) return shown;
+  }
+};

@@ -1,0 +1,119 @@
+/** A whole window on the running daemon: live, judged again from the log, audited, reported. */
+
+import { readFileSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { connect, createServer } from 'node:net';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import {
+  begin,
+  built,
+  cli,
+  type DaemonUp,
+  daemonUp,
+  folder,
+  followed,
+  type PlantUp,
+  plantUp,
+  SITE,
+} from './rig.ts';
+
+let plant: PlantUp;
+let daemon: DaemonUp;
+const dir = folder();
+const log = join(dir, 'window.log.db');
+/** Function codes that passed the wire, by a proxy that reads the requests. */
+const codes = new Set<number>();
+const proxy = createServer((socket) => {
+  const on = connect(plant.modbus.port, plant.modbus.host);
+  socket.on('data', (data) => {
+    for (let at = 0; at + 8 <= data.length; at += 6 + data.readUInt16BE(at + 4)) codes.add(data[at + 7] ?? 0);
+    on.write(data);
+  });
+  on.on('data', (data) => socket.write(data));
+  for (const [one, other] of [
+    [socket, on],
+    [on, socket],
+  ] as const) {
+    one.on('error', () => other.destroy());
+    one.on('close', () => other.destroy());
+  }
+});
+
+beforeAll(async () => {
+  built();
+  plant = await plantUp();
+  await new Promise<void>((resolve) => proxy.listen(0, '127.0.0.1', resolve));
+  daemon = await daemonUp(log, (proxy.address() as AddressInfo).port);
+});
+afterAll(async () => {
+  plant.hands.close();
+  await Promise.all([plant.end(), daemon.end()]);
+  proxy.close();
+});
+
+test('an alignment switch is proved, and the log stands up', { timeout: 90_000 }, async () => {
+  await plant.act({ do: 'start', machine: 'E1' });
+  await plant.until('E1.motor-running', 1);
+  await plant.act({ do: 'start', machine: 'F1' });
+  await plant.until('F1.motor-running', 1);
+  const { window } = await daemon.client.open({
+    stimuli: [
+      { interlock: 'E1.misalignment-alarm', method: 'displaced' },
+      { interlock: 'E1.misalignment-stop', method: 'displaced' },
+    ],
+    people: [{ name: 'one', role: 'at the sensor' }],
+  });
+  const isReady = (name: string) => (shown: { findings: readonly { interlock: string; text: string }[] }) =>
+    shown.findings.findLast((one) => one.interlock === name)?.text === 'ready';
+  await followed(daemon.client, window, isReady('E1.misalignment-stop'));
+  await plant.act({ do: 'screw', machine: 'E1', turned: true });
+  await plant.until('E1.motor-running', 0);
+  await plant.act({ do: 'screw', machine: 'E1', turned: false });
+  await daemon.client.mark(window, { code: 'now', by: 'one', text: 'screw turned back' });
+  const trials = (shown: { findings: readonly { finding: { kind: string } }[] }) =>
+    shown.findings.filter((one) => one.finding.kind === 'trial').length;
+  await followed(daemon.client, window, (shown) => trials(shown) === 2);
+  const closed = await daemon.client.close(window, 'one');
+  const outcomes = closed.findings.flatMap(({ finding, interlock }) =>
+    finding.kind === 'window' ? [[interlock, finding.verdict.outcome]] : [],
+  );
+  expect(outcomes).toEqual([
+    ['E1.misalignment-alarm', 'pass'],
+    ['E1.misalignment-stop', 'pass'],
+  ]);
+
+  expect(cli('audit', log).code).toBe(0);
+  const recheck = cli('recheck', log, '--json');
+  expect(recheck.code).toBe(0);
+  expect(JSON.parse(recheck.out)).toMatchObject({ ok: true });
+  const report = cli('report', log, '--html', join(dir, 'report.html'));
+  expect(report.code).toBe(0);
+  for (const line of report.out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
+  expect(readFileSync(join(dir, 'report.html'), 'utf8')).toContain('E1.misalignment-stop');
+});
+
+test('the page and the API answer on this machine only', async () => {
+  const url = String(daemon.told['url']);
+  expect((await fetch(url)).status).toBe(200);
+  expect((await fetch(`${url}/api/now`)).status).toBe(200);
+  expect((await fetch(`${url}/api/now`, { headers: { origin: 'http://elsewhere.example' } })).status).toBe(
+    403,
+  );
+  const wrong = await fetch(`${url}/api/windows`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: '{"stimuli":[{"interlock":"X","method":"real"}]}',
+  });
+  expect(wrong.status).toBe(409);
+  expect(((await wrong.json()) as { message: string }).message).toContain('there is no interlock "X"');
+});
+
+test('only read functions passed the wire (Modbus functions 1 to 4)', () => {
+  expect(codes.size).toBeGreaterThan(0);
+  expect([...codes].filter((code) => code < 1 || code > 4)).toEqual([]);
+});
+
+test('a second daemon on the same log is refused', async () => {
+  await expect(begin('run', SITE, '--json', '--log', log, '--port', '0')).rejects.toThrow(/74/);
+});
