@@ -1,4 +1,5 @@
 import { writeFile } from 'node:fs/promises';
+import type { StoredWindow } from '../daemon/index.ts';
 import { exitCodeOf } from '../measure/index.ts';
 import type { WindowReport } from '../report/index.ts';
 import { text } from '../words/index.ts';
@@ -38,10 +39,15 @@ export const recheckCommand = async (path: string, options: { readonly json: boo
   const { recheckWindow } = await import('../daemon/index.ts');
   const { reader, windows } = await openWindows(path);
   const results = windows.map(recheckWindow);
+  const known = new Set(windows.map((one) => one.id));
+  const without = reader
+    .parsed()
+    .flatMap(({ kind, subject }) => (kind === 'window-opened' && !known.has(subject) ? [subject] : []));
   reader.close();
-  const same = results.every((one) => one.same);
-  if (options.json) json({ ok: same, windows: results });
+  const same = without.length === 0 && results.every((one) => one.same);
+  if (options.json) json({ ok: same, windows: results, withoutBook: without });
   else {
+    for (const id of without) out(`${id}: cannot be judged again, its rulebook is not in the log`);
     for (const one of results) {
       const engine =
         one.engine.entered === one.engine.now
@@ -63,28 +69,41 @@ export interface ReportOptions {
   readonly json: boolean;
   readonly window?: string;
   readonly html?: string;
+  readonly trace?: string;
+  readonly marks?: string;
 }
+
+const chosenWindow = (
+  windows: readonly StoredWindow[],
+  path: string,
+  window: string | undefined,
+): StoredWindow => {
+  const stored = window === undefined ? windows.at(-1) : windows.find((one) => one.id === window);
+  if (stored !== undefined) return stored;
+  const names = windows.map((one) => one.id).join(', ') || 'none';
+  throw new Stop(`there is no window ${window ?? ''} in ${path}; there are: ${names}`, { exit: EXIT.usage });
+};
 
 /** The report of a window in a log; the newest where none is named. */
 export const windowReport = async (path: string, window: string | undefined): Promise<WindowReport> => {
   const { auditFile } = await import('../store/index.ts');
   const { reportOf } = await import('../daemon/index.ts');
   const { reader, windows } = await openWindows(path);
-  const stored = window === undefined ? windows.at(-1) : windows.find((one) => one.id === window);
+  const stored = chosenWindow(windows, path, window);
   const genesis = reader.parsed()[0];
   reader.close();
-  if (stored === undefined) {
-    const names = windows.map((one) => one.id).join(', ') || 'none';
-    throw new Stop(`there is no window ${window ?? ''} in ${path}; there are: ${names}`, {
-      exit: EXIT.usage,
-    });
-  }
   const { entries, root } = auditFile(path);
   return reportOf(stored, { log: String(genesis?.body['log'] ?? ''), checkpoint: { size: entries, root } });
 };
 
 export const reportCommand = async (path: string, options: ReportOptions): Promise<number> => {
   const report = await windowReport(path, options.window);
+  if (options.trace !== undefined || options.marks !== undefined) {
+    const { exportWindow } = await import('./export.ts');
+    const { reader, windows } = await openWindows(path);
+    reader.close();
+    await exportWindow(chosenWindow(windows, path, report.window), options);
+  }
   const { htmlReport, reportJson, terminalTable } = await import('../report/index.ts');
   if (options.html !== undefined) {
     await writeFile(options.html, htmlReport(report)).catch((cause: unknown) => {

@@ -134,7 +134,9 @@ does(
   command('report', 'a window as table, HTML or JSON')
     .argument('<log>')
     .option('--window <id>', 'the newest where none is named')
-    .option('--html <file>', 'write a self-contained page'),
+    .option('--html <file>', 'write a self-contained page')
+    .option('--trace <file>', 'write the readings of the window as CSV, as "judge" takes them')
+    .option('--marks <file>', 'write what people did meanwhile, as "judge --marks" takes it'),
   async (log: string, options: never) => (await import('./log-commands.ts')).reportCommand(log, options),
 );
 

@@ -25,12 +25,21 @@ const placed = (book: Book, texts: readonly string[]): Book =>
     return overrideSource(moved, name, { host: where.slice(0, colon), port: Number(where.slice(colon + 1)) });
   }, book);
 
-/** Waits for the signal that ends the daemon. */
-const untilToldToStop = (): Promise<string> =>
-  new Promise((resolve) => {
+/** What ends the daemon: a signal, or a log that cannot be written any more. */
+const endings = (): { told: Promise<string>; broken: (error: unknown) => void; isBroken: () => boolean } => {
+  let fault = false;
+  let end = (_reason: string): void => undefined;
+  const told = new Promise<string>((resolve) => {
+    end = resolve;
     process.once('SIGTERM', () => resolve('SIGTERM'));
     process.once('SIGINT', () => resolve('SIGINT'));
   });
+  const broken = (): void => {
+    fault = true;
+    end('the log cannot be written');
+  };
+  return { told, broken, isBroken: () => fault };
+};
 
 /** The daemon: polls, watches, judges, enters; serves the page on the loopback address. */
 export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
@@ -42,8 +51,10 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     import('pino'),
   ]);
   const logger = pino({ base: null }, pino.destination({ dest: 2, sync: true }));
+  const ending = endings();
   const daemon = await runDaemon({
     book,
+    broken: ending.broken,
     texts: loaded.texts,
     log: options.log,
     tell: (level, text, about) => logger[level](about ?? {}, text),
@@ -64,9 +75,9 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     out(
       `watching ${book.title || book.site}: ${served.url}\nlog: ${options.log}\nIt observes; it protects nothing. End it with Ctrl-C.`,
     );
-  const reason = await untilToldToStop();
+  const reason = await ending.told;
   say(`ending (${reason})`);
   await served.stop();
   await daemon.stop(reason);
-  return EXIT.ok;
+  return ending.isBroken() ? EXIT.io : EXIT.ok;
 };

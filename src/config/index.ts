@@ -5,7 +5,7 @@
  * 29 CFR 1910.272(q)(5) words them. Proved by tests/rooms/config and the files under tests/rulebooks.
  */
 export type { Fault, Place } from './fault.ts';
-export { faultSentence, faultText } from './fault-text.ts';
+export { faultText } from './fault-text.ts';
 export { type MarksRead, readMarks, type TraceMark } from './marks.ts';
 export { MARK_ATTESTATIONS, MARK_METHODS } from './marks-schema.ts';
 export { overrideSource, type Whereabouts } from './override.ts';

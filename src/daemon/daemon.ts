@@ -22,6 +22,8 @@ export interface DaemonOptions {
   readonly texts: readonly (readonly [string, string])[];
   readonly log: string;
   readonly tell: (level: 'info' | 'warn' | 'error', text: string, about?: object) => void;
+  /** The log cannot be written any more: what is seen from now on is lost, so whoever runs the daemon must end it. */
+  readonly broken: (error: unknown) => void;
 }
 
 export interface OpenRequest {
@@ -107,9 +109,10 @@ const prepare = async (options: DaemonOptions) => {
     body: { log: sha256(utf8(`${book.site} ${boot}`)).slice(0, 32), site: book.site },
   };
   const { log, fresh } = await openOrBegin(options, genesis);
-  const logbook = createLogbook(log, clock, boot, (error) =>
-    tell('error', `the log cannot be written: ${String(error)}`),
-  );
+  const logbook = createLogbook(log, clock, boot, (error) => {
+    tell('error', `the log cannot be written: ${String(error)}`);
+    options.broken(error);
+  });
   if (fresh) tell('info', `began a new log: ${options.log}`);
   logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
   const hash = bookHashOf(book);
@@ -150,6 +153,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     tell(event.kind === 'back' ? 'info' : 'warn', `${source}: ${event.code}`, event.params);
   };
   const sink = { answer: onAnswer, event: onEvent };
+  logbook.before(() => current?.enter());
   const pki = join(dirname(options.log), 'pki');
   const sources: OpenSource[] = book.sources.flatMap((source, index): OpenSource[] => {
     if (source.protocol === 'modbus-tcp') return [openModbus(source, index, plan, book.signals, sink, clock)];
@@ -158,7 +162,6 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   });
 
   const timer = setInterval(() => {
-    current?.enter();
     const by = clock.stepped();
     if (by === 0) return;
     logbook.enter('clock-stepped', '', 'daemon', { by });

@@ -3,8 +3,5 @@
  * run, `recheck` and an imported trace share. Proved by tests/journey.
  */
 export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
-export { createPipeline, lagOf, type Pipeline, planOf } from './pipeline.ts';
 export { judgeAgain, type Recheck, recheckWindow, type StoredWindow, windowsOf } from './replay.ts';
 export { type LogFacts, reportOf } from './reporting.ts';
-export { findingText } from './told.ts';
-export { VERSION } from './version.ts';

@@ -42,7 +42,9 @@ const HUNDRED_NS_PER_US = 1_000_000; // picoseconds in a microsecond
 
 /** The library's Date holds milliseconds, its picoseconds the rest of the tick. */
 const timeOf = (date: Date | null | undefined, picoseconds: number): Instant | undefined =>
-  date && date.getTime() > 0 ? ((date.getTime() * 1_000 + Math.floor(picoseconds / HUNDRED_NS_PER_US)) as Instant) : undefined;
+  date && date.getTime() > 0
+    ? ((date.getTime() * 1_000 + Math.floor(picoseconds / HUNDRED_NS_PER_US)) as Instant)
+    : undefined;
 
 const numberOf = (value: unknown): number | null => {
   if (typeof value === 'boolean') return value ? 1 : 0;

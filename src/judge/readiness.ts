@@ -1,4 +1,4 @@
-import { type Micros, type Reason, SECOND } from '../measure/index.ts';
+import type { Micros, Reason } from '../measure/index.ts';
 import type { Condition, Interlock } from '../rulebook/index.ts';
 import type { Scene } from './attribution.ts';
 import { positionOf } from './cause.ts';
@@ -119,6 +119,3 @@ export const clearNow = (scene: Scene, interlock: Interlock): boolean | undefine
   const edges = edgesOf(interlock, referencesOf(scene.normalOf(interlock), scene.tracks));
   return positionOf(interlock.cause, track, edges)?.clear;
 };
-
-/** A wait that changes only in its countdown is told once a second at most. */
-export const COUNTDOWN: Micros = SECOND;

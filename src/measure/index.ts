@@ -20,18 +20,14 @@ export {
 } from './instant.ts';
 export {
   add,
-  around,
   atMost,
   divide,
   exactly,
-  hull,
   type Interval,
-  intersect,
   lessThan,
   type Place,
   place,
   scale,
-  subtract,
 } from './interval.ts';
 export {
   allUnits,

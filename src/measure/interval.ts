@@ -5,26 +5,8 @@ export interface Interval {
 }
 
 export const exactly = (value: number): Interval => ({ low: value, high: value });
-export const around = (value: number, half: number): Interval => ({ low: value - half, high: value + half });
-
-/** The smallest interval that holds both. */
-export const hull = (a: Interval, b: Interval): Interval => ({
-  low: Math.min(a.low, b.low),
-  high: Math.max(a.high, b.high),
-});
-
-/** What both allow, or undefined when they exclude each other. */
-export const intersect = (a: Interval, b: Interval): Interval | undefined => {
-  const low = Math.max(a.low, b.low);
-  const high = Math.min(a.high, b.high);
-  return low <= high ? { low, high } : undefined;
-};
 
 export const add = (a: Interval, b: Interval): Interval => ({ low: a.low + b.low, high: a.high + b.high });
-export const subtract = (a: Interval, b: Interval): Interval => ({
-  low: a.low - b.high,
-  high: a.high - b.low,
-});
 
 /** `a` times a number; swaps the bounds where the number is negative. */
 export const scale = (a: Interval, by: number): Interval =>

@@ -4,14 +4,14 @@
  * Contents after the records that IEC 61511-1 16.3.3 and 29 CFR 1910.272(m)(3) ask for; verdicts are shown by shape,
  * word and colour (WCAG 2.2, 1.4.1). Plots are SVG (1.1) made from numbers alone. Proved by tests/rooms/report.
  */
-export { CAUTIONS, READING_RULES } from './cautions.ts';
+export { CAUTIONS } from './cautions.ts';
 export { type Bands, type Subject, subjectsOf } from './facts.ts';
 export { htmlReport } from './html.ts';
 export { type InterlockSummary, reportJson } from './json.ts';
-export { markOf, SHAPES } from './marks.ts';
+export { markOf } from './marks.ts';
 export { numberLine } from './number-line.ts';
 export { plotTrial } from './plot.ts';
-export { MARK_STYLE, PLOT_STYLE, STYLE, TOKENS } from './style.ts';
+export { STYLE } from './style.ts';
 export { type TerminalOptions, terminalTable } from './terminal.ts';
 export type {
   InterlockReport,
