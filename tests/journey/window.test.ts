@@ -5,6 +5,8 @@ import type { AddressInfo } from 'node:net';
 import { connect, createServer } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { WindowVerdict } from '../../src/judge/index.ts';
+import { readLog } from '../../src/store/index.ts';
 import {
   begin,
   built,
@@ -91,6 +93,37 @@ test('an alignment switch is proved, and the log stands up', { timeout: 90_000 }
   expect(report.code).toBe(0);
   for (const line of report.out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
   expect(readFileSync(join(dir, 'report.html'), 'utf8')).toContain('E1.misalignment-stop');
+});
+
+test('live, judged again and judged from the exported trace, the verdicts are the same', () => {
+  const [trace, marks] = [join(dir, 'window.csv'), join(dir, 'window-marks.yaml')];
+  const report = cli('report', log, '--json', '--trace', trace, '--marks', marks);
+  const judged = cli('judge', SITE, trace, '--marks', marks, '--json');
+  expect(judged.code).toBe(report.code);
+  const told = JSON.parse(judged.out) as { interlocks: Record<string, unknown>[] };
+  const reader = readLog(log);
+  const verdicts = reader.parsed().flatMap((entry) => (entry.kind === 'verdict' ? [entry.body] : []));
+  reader.close();
+  // Names and units stand only in the answer of the command; everything that was judged stands in both.
+  const bare = (value: unknown): unknown =>
+    JSON.parse(
+      JSON.stringify(value, (key, one) => (['unit', 'text', 'interlock'].includes(key) ? undefined : one)),
+    );
+  expect(verdicts.length).toBe(2);
+  verdicts.forEach((body, index) => {
+    const { verdict } = (body as unknown as { finding: { verdict: WindowVerdict } }).finding;
+    const own = told.interlocks[index];
+    expect(own?.['verdict']).toBe(verdict.outcome);
+    expect(bare(own?.['reasons'])).toEqual(bare(verdict.reasons));
+    expect(bare(own?.['response'])).toEqual(verdict.response);
+    expect(own?.['trial']).toBe(verdict.trial);
+    const aspects = verdict.aspects.map(({ name, outcome, reason }) => ({
+      name,
+      verdict: outcome,
+      ...reason,
+    }));
+    expect(bare(own?.['aspects'])).toEqual(bare(aspects));
+  });
 });
 
 test('the page and the API answer on this machine only', async () => {

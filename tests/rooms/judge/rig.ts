@@ -1,5 +1,12 @@
 /** A small elevator for the judge's tests: signals as functions of time, sampled as a poll would. */
-import { type Finding, type Mark, type Method, start, step, type WindowVerdict } from '../../../src/judge/index.ts';
+import {
+  type Finding,
+  type Mark,
+  type Method,
+  start,
+  step,
+  type WindowVerdict,
+} from '../../../src/judge/index.ts';
 import { columnsOf, type Instant, instant, type Reading, type SignalId } from '../../../src/measure/index.ts';
 import type { Book, Effect, Interlock, InterlockId, Machine } from '../../../src/rulebook/index.ts';
 import type { SignalDef } from '../../../src/signal/index.ts';
@@ -218,7 +225,7 @@ export const judged = (
   book: Book,
   rows: readonly Reading[],
   options: {
-    method?: 'injected' | 'real' | 'unstated' | 'heated';
+    method?: Method;
     marks?: readonly Mark[];
     chunk?: number;
   } = {},
