@@ -146,6 +146,8 @@ export interface Served {
 /** Serves API and page on the loopback address; a request that names another host is refused. Port 0: any free one. */
 export const serve = async (behind: Behind, port: number): Promise<Served> => {
   const server = Fastify({ forceCloseConnections: true, bodyLimit: 65_536 });
+  // Only JSON: what a form of another page could send without being asked is not even read.
+  server.removeContentTypeParser('text/plain');
   server.addHook('onRequest', async (request, reply) => {
     reply
       .header('content-security-policy', CSP)

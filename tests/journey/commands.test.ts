@@ -40,8 +40,9 @@ const RAMP: (readonly [number, HandCommand])[] = [
 ];
 
 /** What a poll of the demo site's Modbus source would have seen of a simulated plant. */
-const traceOf = (fault?: Fault): string => {
-  const samples = simulate({ seed: 5, ...(fault && { fault }) }, RAMP, 64, { every: 50_000, phase: 7_000 });
+const traceOf = (fault?: Fault, more: typeof RAMP = []): string => {
+  const script = [...RAMP, ...more];
+  const samples = simulate({ seed: 5, ...(fault && { fault }) }, script, 64, { every: 50_000, phase: 7_000 });
   const rows = samples.flatMap((sample, response): Reading[] =>
     book.signals.flatMap((def): Reading[] => {
       const value = sample.image[def.name];
@@ -140,4 +141,13 @@ test('exit codes follow sysexits: usage 64, data 65, unavailable 69, log trouble
   expect(cli('audit', join(dir, 'junk.db')).code).toBe(1);
   expect(cli('check', SITE).code).toBe(0);
   expect(cli('--help').code).toBe(0);
+});
+
+test('a leg that somebody stops by hand during the ramp is no pass', () => {
+  const file = join(dir, 'by-hand.csv');
+  writeFileSync(file, traceOf(undefined, [[19, { do: 'stop', machine: E1, seconds: 0.6 }]]));
+  const ran = cli('judge', SITE, file, '--json', '--method', 'injected', '--interlock', 'E1.underspeed-stop');
+  const { interlocks } = JSON.parse(ran.out) as { interlocks: { trials: { verdict: string }[] }[] };
+  expect(interlocks[0]?.trials[0]?.verdict).toBe('inconclusive');
+  expect(ran.out).toContain('stop-by-hand');
 });
