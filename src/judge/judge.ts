@@ -39,9 +39,11 @@ interface Case {
 /** Everything the judge remembers. Changed by `step` alone. */
 export interface State {
   readonly scene: Scene & { readonly beats: number[] };
-  readonly watchers: readonly (readonly number[])[];
+  readonly watchers: Watchers;
   readonly normals: readonly NormalState[];
   cases: Map<InterlockId, Case>;
+  /** Interlocks with a running trial. */
+  readonly running: Set<number>;
   window: string;
   doubts: Reason[];
   revisions: Map<number, string>;
@@ -51,11 +53,25 @@ export interface State {
   findings: Finding[];
 }
 
-/** Indexes of the interlocks that a signal concerns. */
-const watchersOf = (book: Book): number[][] => {
-  const all: number[][] = book.signals.map(() => []);
+/** Whom a signal concerns, by signal: cost must not grow with interlocks that do not watch it. */
+interface Watchers {
+  /** Interlocks whose cause it is: they wait for it. */
+  readonly causes: readonly (readonly number[])[];
+  /** Interlocks whose trial it can change. */
+  readonly trials: readonly (readonly number[])[];
+  readonly isOutput: readonly boolean[];
+  readonly heartbeats: readonly (readonly number[])[];
+  readonly normals: readonly (readonly NormalState[])[];
+}
+
+const watchersOf = (book: Book, normals: readonly NormalState[]): Watchers => {
+  const causes: number[][] = book.signals.map(() => []);
+  const trials: number[][] = book.signals.map(() => []);
+  const heartbeats: number[][] = book.signals.map(() => []);
+  const outputs = new Set<number>(book.machines.flatMap((machine) => machine.outputs));
   for (const interlock of book.interlocks) {
     const machine = book.machines[interlock.machine];
+    causes[interlock.cause.signal]?.push(interlock.id);
     const signals = new Set<number>([
       interlock.cause.signal,
       ...interlock.effects.map((effect) => effect.signal),
@@ -70,12 +86,19 @@ const watchersOf = (book: Book): number[][] => {
       ]
         .flatMap((conditions) => conditions ?? [])
         .map((one) => one.signal),
-      ...(machine?.normals.flatMap(({ from }) => (from.kind === 'tag' ? [from.signal] : [])) ?? []),
-      ...book.machines.flatMap((one) => one.outputs),
     ]);
-    for (const signal of signals) all[signal]?.push(interlock.id);
+    for (const signal of signals) trials[signal]?.push(interlock.id);
   }
-  return all;
+  for (const machine of book.machines) {
+    if (machine.heartbeat !== undefined) heartbeats[machine.heartbeat]?.push(machine.index);
+  }
+  return {
+    causes,
+    trials,
+    heartbeats,
+    isOutput: book.signals.map((signal) => outputs.has(signal.id)),
+    normals: book.signals.map((signal) => normals.filter((one) => one.normal.signal === signal.id)),
+  };
 };
 
 /** A judge that has seen nothing. */
@@ -90,9 +113,10 @@ export const start = (book: Book): State => {
     );
   return {
     scene: { book, tracks, normalOf, beats: book.machines.map(() => Number.NEGATIVE_INFINITY) },
-    watchers: watchersOf(book),
+    watchers: watchersOf(book, normals),
     normals,
     cases: new Map(),
+    running: new Set(),
     window: '',
     doubts: [],
     revisions: new Map(),
@@ -135,6 +159,7 @@ const tellWaits = (state: State, one: Case): void => {
   if (ready && !one.ready) one.quietBelow = Math.min(one.quietBelow, lowestOf(state, one));
   one.ready = ready;
   one.waits = [...blocking, ...advice];
+  if (one.waits.length === 0 && one.told === '') return;
   const key = one.waits
     .map(({ code, params }) => `${code} ${String(params['signal'] ?? params['effect'] ?? '')}`)
     .join();
@@ -155,6 +180,7 @@ const begin = (state: State, one: Case): void => {
     { earliest: one.clearEarliest, latest: one.clearLatest, quietBelow: one.quietBelow },
   );
   delete one.aftermath;
+  state.running.add(one.interlock.id);
   event(state, one, one.trial.number, 'trial-began');
 };
 
@@ -262,6 +288,7 @@ const end = (state: State, one: Case, trial: Trial, standing: Trial['standing'])
   const verdict = concludeTrial(trial, one.unit, allowance);
   one.ended.push({ trial, verdict, adjustments: one.adjustments });
   delete one.trial;
+  state.running.delete(one.interlock.id);
   one.ready = false;
   one.clearSince = trial.clearSince ?? Number.NaN;
   if (Number.isNaN(one.clearSince)) delete one.clearSince;
@@ -296,21 +323,39 @@ const pursue = (state: State, one: Case, trial: Trial): void => {
   if (isOver(trial, state.scene.tracks)) end(state, one, trial, 'complete');
 };
 
+/** Interlocks that the signals of the last instant concern, in the order of the book. */
+const concerned = (state: State): number[] => {
+  const { touched } = state.pending;
+  const { causes, trials, isOutput } = state.watchers;
+  const found = new Set<number>();
+  let output = false;
+  for (const signal of touched) {
+    for (const id of causes[signal] ?? []) found.add(id);
+    output ||= isOutput[signal] === true;
+    if (state.running.size === 0) continue;
+    for (const id of trials[signal] ?? []) if (state.running.has(id)) found.add(id);
+  }
+  // Any output may be a cross-trip: every running trial looks.
+  if (output) for (const id of state.running) found.add(id);
+  return [...found].sort((a, b) => a - b);
+};
+
 /** Judges everything of the last instant. */
 const settleInstant = (state: State): void => {
   const { touched, latest } = state.pending;
   if (touched.size === 0) return;
   state.now = latest;
-  for (const normal of state.normals)
-    if (touched.has(normal.normal.signal) && state.window !== '') learn(normal, state.scene.tracks);
-  const interlocks = new Set<number>();
-  for (const signal of touched) for (const id of state.watchers[signal] ?? []) interlocks.add(id);
-  touched.clear();
-  for (const one of state.cases.values()) {
-    if (!interlocks.has(one.interlock.id)) continue;
-    if (one.trial) pursue(state, one, one.trial);
-    else wait(state, one);
+  if (state.window !== '') {
+    for (const signal of touched) {
+      for (const normal of state.watchers.normals[signal] ?? []) learn(normal, state.scene.tracks);
+    }
+    for (const id of concerned(state)) {
+      const one = state.cases.get(id as InterlockId);
+      if (one?.trial) pursue(state, one, one.trial);
+      else if (one) wait(state, one);
+    }
   }
+  touched.clear();
 };
 
 const takeReadings = (state: State, readings: Readings): void => {
@@ -324,10 +369,9 @@ const takeReadings = (state: State, readings: Readings): void => {
     take(track, readings, index);
     state.pending.latest = latest;
     state.pending.touched.add(signal);
-    state.scene.book.machines.forEach((machine, at) => {
-      if (machine.heartbeat === signal && track.last !== undefined && track.last.low !== before)
-        state.scene.beats[at] = latest;
-    });
+    if (track.last !== undefined && track.last.low !== before) {
+      for (const machine of state.watchers.heartbeats[signal] ?? []) state.scene.beats[machine] = latest;
+    }
   }
 };
 
