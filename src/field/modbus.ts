@@ -12,6 +12,8 @@ interface Duty {
   readonly index: number;
   readonly request: Request;
   parts: readonly Part[];
+  /** Refusals that were told already, so that one that lasts is told once. */
+  readonly told: Set<string>;
 }
 
 interface Polling {
@@ -19,6 +21,7 @@ interface Polling {
   readonly index: number;
   readonly sink: Sink;
   readonly clock: Clock;
+  readonly signals: readonly SignalDef[];
   readonly duties: readonly Duty[];
   readonly counts: { answers: number; nothings: number; reconnects: number };
   link: ModbusLink | undefined;
@@ -58,6 +61,7 @@ const nothing = (
 const lose = (polling: Polling, foul: Foul): void => {
   polling.link?.destroy();
   polling.link = undefined;
+  if (polling.stopped) return;
   const at = polling.clock.now();
   if (polling.lostAt === undefined) {
     polling.lostAt = at;
@@ -102,21 +106,20 @@ const connectOnce = async (polling: Polling): Promise<void> => {
     return;
   }
   polling.link = link;
-  if (polling.counts.reconnects > 0 || polling.lostAt !== undefined) {
-    const at = polling.clock.now();
-    const since = polling.lostAt ?? at;
-    polling.sink.event({
-      kind: 'back',
-      source: polling.index,
-      at,
-      since,
-      missed: polling.missed,
-      code: 'back',
-      params: { host, port },
-    });
-  }
   polling.counts.reconnects += 1;
+  // The device may have another program now: what it refused is asked again.
+  for (const duty of polling.duties) duty.parts = [wholeOf(duty.request, polling.signals)];
+};
+
+/** Only an answer shows that the device lives, be it a refusal; an accepted connection does not. */
+const alive = (polling: Polling): void => {
+  polling.tries = 0;
+  const { lostAt: since, source, missed } = polling;
+  if (since === undefined) return;
   polling.lostAt = undefined;
+  const params = { host: source.host, port: source.port };
+  const at = polling.clock.now();
+  polling.sink.event({ kind: 'back', source: polling.index, at, since, missed, code: 'back', params });
 };
 
 /** The device refused the block: halves are asked next, until the guilty address stands alone; it is then left out. */
@@ -127,6 +130,11 @@ const refine = (polling: Polling, duty: Duty, part: Part, code: number): void =>
     duty.parts = [...rest, ...halves];
     return;
   }
+  // Busy, or a gateway without a way, passes: only an address that does not exist is left out.
+  if (code === ILLEGAL_ADDRESS && duty.parts.length > 1) duty.parts = rest;
+  const refusal = `${part.at} ${code}`;
+  if (duty.told.has(refusal)) return;
+  duty.told.add(refusal);
   const params = { table: duty.request.table, address: part.at, count: part.count, exception: code };
   polling.sink.event({
     kind: 'refused',
@@ -135,7 +143,6 @@ const refine = (polling: Polling, duty: Duty, part: Part, code: number): void =>
     code: 'address-refused',
     params,
   });
-  if (duty.parts.length > 1) duty.parts = rest;
 };
 
 /** Asks one request in its parts. An answer that is not whole is no answer: its missing addresses read as refused. */
@@ -158,6 +165,7 @@ const askDuty = async (polling: Polling, duty: Duty): Promise<void> => {
       if (polling.link === link) lose(polling, got.foul);
       return;
     }
+    alive(polling);
     if ('refused' in got) {
       refine(polling, duty, part, got.refused);
       nothing(polling, duty, sent, received, 'refused', got.refused);
@@ -167,7 +175,6 @@ const askDuty = async (polling: Polling, duty: Duty): Promise<void> => {
       words[part.at - duty.request.at + offset] = word;
     });
   }
-  polling.tries = 0;
   polling.counts.answers += 1;
   const answer: Answer = {
     kind: 'words',
@@ -197,8 +204,11 @@ export const openModbus = (
     index,
     sink,
     clock,
+    signals,
     duties: plan.requests.flatMap((request, at): Duty[] =>
-      request.source === index ? [{ index: at, request, parts: [wholeOf(request, signals)] }] : [],
+      request.source === index
+        ? [{ index: at, request, parts: [wholeOf(request, signals)], told: new Set() }]
+        : [],
     ),
     counts: { answers: 0, nothings: 0, reconnects: 0 },
     link: undefined,

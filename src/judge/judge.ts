@@ -11,7 +11,7 @@ import type { Aspect, Engine, Finding, Input, Mark, Method } from './types.ts';
 import { concludeWindow, type Ended } from './window.ts';
 
 /** Raised whenever the same input could give other findings. */
-export const ENGINE: Engine = 1;
+export const ENGINE: Engine = 2;
 
 /** One interlock under test. */
 interface Case {

@@ -6,8 +6,8 @@ import {
   type Span,
   spanOf,
 } from '../measure/index.ts';
-import { type Decoded, decodeValue, decodeWords } from './decode.ts';
-import { type PulseMemory, speedFromCount, speedFromPeriod } from './pulses.ts';
+import { decodeValue, decodeWords } from './decode.ts';
+import { type PulseMemory, type Speed, speedFromCount, speedFromPeriod } from './pulses.ts';
 import { statusQuality } from './status.ts';
 import type { Answer, Item, OpcUaSource, Plan, Request, SignalDef, Source } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
@@ -31,13 +31,15 @@ const slice = (def: SignalDef, request: Request, words: readonly number[]): read
   return words.slice(from, from + (isBitTable(def) ? 1 : wordsOf(def.decoding)));
 };
 
-const decodeOne = (memory: Memory, def: SignalDef, words: readonly number[], at: Span): Decoded => {
+const decodeOne = (memory: Memory, def: SignalDef, words: readonly number[], at: Span): Speed => {
   const { decoding } = def;
-  if (decoding.as === 'pulse-period') return speedFromPeriod(def, decoding, words);
-  if (decoding.as !== 'pulse-count') return decodeWords(def, words);
+  if (decoding.as === 'pulse-period') return speedFromPeriod(def, decoding, words, at.earliest);
+  if (decoding.as !== 'pulse-count') return { decoded: decodeWords(def, words), earliest: at.earliest };
   const own = memory.pulses.get(def.id) ?? { counts: [] };
   memory.pulses.set(def.id, own);
-  return speedFromCount(def, decoding, own, words, at.earliest, at.latest);
+  const source = memory.sources[def.source];
+  const poll = source?.protocol === 'modbus-tcp' ? source.poll : 0;
+  return speedFromCount(def, decoding, own, words, { ...at, poll });
 };
 
 /** A Modbus answer was true at some time from the request sent, less the tag's age, to the answer received. */
@@ -45,15 +47,18 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
   const request = memory.plan.requests[answer.request];
   if (request === undefined) return [];
   const source = memory.sources[answer.source];
-  const shared = source?.protocol === 'modbus-tcp' && source.scanConsistent;
+  // With a refused address in it the request was asked in parts, at several instants.
+  const whole = answer.words.every((word) => word >= 0);
+  const shared = whole && source?.protocol === 'modbus-tcp' && source.scanConsistent;
   return request.signals.flatMap((id): Reading[] => {
     const def = memory.signals[id];
     if (def === undefined) return [];
     const at = spanOf(answer.sent - def.age, answer.received);
     const words = slice(def, request, answer.words);
     if (words.some((word) => word < 0)) return [{ signal: id, at, response: 0, flags: 0, absent: 'refused' }];
-    const decoded = decodeOne(memory, def, words, at);
-    return [{ signal: id, at, response: shared ? memory.answers : 0, flags: 0, ...decoded }];
+    const { decoded, earliest } = decodeOne(memory, def, words, at);
+    const since = spanOf(earliest, at.latest);
+    return [{ signal: id, at: since, response: shared ? memory.answers : 0, flags: 0, ...decoded }];
   });
 };
 
