@@ -19,7 +19,7 @@ import {
   underspeedStep,
 } from './demo-script.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
-import { auditCommand, recheckCommand, windowReport } from './log-commands.ts';
+import { auditCommand, recheckCommand } from './log-commands.ts';
 
 export interface DemoOptions {
   readonly json: boolean;
@@ -136,7 +136,9 @@ const firstWindow = async (stage: Stage): Promise<void> => {
 
 const writeReport = async (log: string, window: string, path: string): Promise<void> => {
   const { htmlReport, terminalTable } = await import('../report/index.ts');
-  const report = await windowReport(log, window);
+  const { reportNamed } = await import('../daemon/index.ts');
+  const report = reportNamed(log, window);
+  if (report === undefined) throw new Error(`window ${window} is not in ${log}`);
   await writeFile(path, htmlReport(report));
   say(terminalTable(report, { columns: 80, colour: process.stderr.isTTY }));
 };

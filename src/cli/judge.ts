@@ -2,27 +2,17 @@ import { type Fault, faultText, readMarks, readTrace } from '../config/index.ts'
 import {
   type Finding,
   type Mark,
-  METHODS,
-  type Method,
   type Stimulus,
   start,
   step,
   type TrialVerdict,
   type WindowVerdict,
 } from '../judge/index.ts';
-import {
-  columnsOf,
-  exitCodeOf,
-  type Instant,
-  instant,
-  type Reading,
-  type Readings,
-  type Reason,
-  readingAt,
-} from '../measure/index.ts';
+import { exitCodeOf, type Instant, instant, partOf, type Readings, type Reason } from '../measure/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
 import { text } from '../words/index.ts';
 import { EXIT, json, out, refuseFaults, Stop, say } from './io.ts';
+import { methodsOf } from './methods.ts';
 import { loadBook, readText } from './site.ts';
 
 export interface JudgeOptions {
@@ -47,35 +37,10 @@ const chosen = (book: Book, names: readonly string[]): readonly Interlock[] => {
   });
 };
 
-/** `NAME=METHOD`, or `METHOD` for all. */
-const methodsOf = (texts: readonly string[]): ((name: string) => Method) => {
-  const named = new Map(
-    texts.map((one) => {
-      const [name, method] = one.includes('=') ? one.split('=', 2) : ['', one];
-      if (!METHODS.includes(method as Method)) {
-        throw new Stop(`"${one}" is not NAME=METHOD; methods are ${METHODS.join(', ')}`, {
-          exit: EXIT.usage,
-        });
-      }
-      return [name ?? '', method as Method] as const;
-    }),
-  );
-  return (name) => named.get(name) ?? named.get('') ?? 'unstated';
-};
-
-export const stimuliOf = (
-  book: Book,
-  names: readonly string[],
-  methods: readonly string[],
-): readonly Stimulus[] => {
+const stimuliOf = (book: Book, names: readonly string[], methods: readonly string[]): readonly Stimulus[] => {
   const methodOf = methodsOf(methods);
   return chosen(book, names).map((one) => ({ interlock: one.id, method: methodOf(one.name) }));
 };
-
-const rowsOf = (readings: Readings): Reading[] =>
-  Array.from({ length: readings.length }, (_, index) => readingAt(readings, index)).flatMap(
-    (row) => row ?? [],
-  );
 
 /** The whole trace is one window, unless the marks open and close one. */
 const judgeTrace = (
@@ -85,9 +50,8 @@ const judgeTrace = (
   marks: readonly Mark[],
 ): Finding[] => {
   const state = start(book);
-  const rows = rowsOf(readings);
-  const begins = instant((rows[0]?.at.earliest ?? 0) - 1);
-  const ends = instant((rows.at(-1)?.at.latest ?? 0) + 1);
+  const begins = instant((readings.earliest[0] ?? 0) - 1);
+  const ends = instant((readings.latest.at(-1) ?? 0) + 1);
   const opens = marks.some((mark) => mark.code === 'window-opened');
   const closes = marks.some((mark) => mark.code === 'window-closed');
   const all: Mark[] = [
@@ -97,13 +61,10 @@ const judgeTrace = (
   ];
   const findings: Finding[] = [];
   let from = 0;
-  const feed = (until: Instant | undefined): void => {
-    const next =
-      until === undefined
-        ? rows.length
-        : rows.findIndex((row, index) => index >= from && row.at.latest > until);
-    const end = next < 0 ? rows.length : next;
-    if (end > from) findings.push(...step(state, { readings: columnsOf(rows.slice(from, end)) }));
+  const feed = (until: Instant): void => {
+    let end = from;
+    while (end < readings.length && (readings.latest[end] ?? 0) <= until) end += 1;
+    if (end > from) findings.push(...step(state, { readings: partOf(readings, from, end) }));
     from = end;
   };
   for (const mark of all) {
@@ -140,7 +101,7 @@ const figures = (verdict: WindowVerdict | TrialVerdict, unit: string) => ({
 });
 
 /** One interlock of the answer, for programs. */
-export const tellVerdict = (book: Book, id: number, verdict: WindowVerdict) => {
+const tellVerdict = (book: Book, id: number, verdict: WindowVerdict) => {
   const interlock = book.interlocks[id];
   const unit = book.signals[interlock?.cause.signal ?? -1]?.unit ?? '';
   return {

@@ -1,7 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import type { StoredWindow } from '../daemon/index.ts';
 import { exitCodeOf } from '../measure/index.ts';
-import type { WindowReport } from '../report/index.ts';
 import { text } from '../words/index.ts';
 import { EXIT, json, out, Stop } from './io.ts';
 
@@ -27,23 +26,16 @@ export const auditCommand = async (path: string, options: { readonly json: boole
   return told.length === 0 ? EXIT.ok : EXIT.fail;
 };
 
-const openWindows = async (path: string) => {
-  const { readLog } = await import('../store/index.ts');
-  const { windowsOf } = await import('../daemon/index.ts');
-  const reader = readLog(path);
-  return { reader, windows: windowsOf(reader, reader.parsed()) };
-};
-
 /** Judges the stored answers again and compares with what was entered. */
 export const recheckCommand = async (path: string, options: { readonly json: boolean }): Promise<number> => {
-  const { recheckWindow } = await import('../daemon/index.ts');
-  const { reader, windows } = await openWindows(path);
-  const results = windows.map(recheckWindow);
-  const known = new Set(windows.map((one) => one.id));
-  const without = reader
-    .parsed()
-    .flatMap(({ kind, subject }) => (kind === 'window-opened' && !known.has(subject) ? [subject] : []));
+  const { readLog } = await import('../store/index.ts');
+  const { recheckWindow, storedWindow, windowNames } = await import('../daemon/index.ts');
+  const reader = readLog(path);
+  const entries = reader.parsed();
+  const windows = windowNames(entries).map((id) => ({ id, stored: storedWindow(reader, entries, id) }));
   reader.close();
+  const results = windows.flatMap(({ stored }) => (stored ? [recheckWindow(stored)] : []));
+  const without = windows.flatMap(({ id, stored }) => (stored ? [] : [id]));
   const same = without.length === 0 && results.every((one) => one.same);
   if (options.json) json({ ok: same, windows: results, withoutBook: without });
   else {
@@ -73,37 +65,34 @@ export interface ReportOptions {
   readonly marks?: string;
 }
 
-const chosenWindow = (
-  windows: readonly StoredWindow[],
-  path: string,
-  window: string | undefined,
-): StoredWindow => {
-  const stored = window === undefined ? windows.at(-1) : windows.find((one) => one.id === window);
-  if (stored !== undefined) return stored;
-  const names = windows.map((one) => one.id).join(', ') || 'none';
-  throw new Stop(`there is no window ${window ?? ''} in ${path}; there are: ${names}`, { exit: EXIT.usage });
-};
-
-/** The report of a window in a log; the newest where none is named. */
-export const windowReport = async (path: string, window: string | undefined): Promise<WindowReport> => {
-  const { auditFile } = await import('../store/index.ts');
-  const { reportOf } = await import('../daemon/index.ts');
-  const { reader, windows } = await openWindows(path);
-  const stored = chosenWindow(windows, path, window);
-  const genesis = reader.parsed()[0];
-  reader.close();
-  const { entries, root } = auditFile(path);
-  return reportOf(stored, { log: String(genesis?.body['log'] ?? ''), checkpoint: { size: entries, root } });
+/** The window that is asked for, or the newest; ends with the names that there are. */
+const chosenWindow = async (path: string, window: string | undefined): Promise<StoredWindow> => {
+  const { readLog } = await import('../store/index.ts');
+  const { storedWindow, windowNames } = await import('../daemon/index.ts');
+  const reader = readLog(path);
+  try {
+    const entries = reader.parsed();
+    const names = windowNames(entries);
+    const id = window ?? names.at(-1);
+    const stored = id === undefined ? undefined : storedWindow(reader, entries, id);
+    if (stored !== undefined) return stored;
+    const known = names.join(', ') || 'none';
+    throw new Stop(`there is no window ${window ?? ''} in ${path}; there are: ${known}`, {
+      exit: EXIT.usage,
+    });
+  } finally {
+    reader.close();
+  }
 };
 
 export const reportCommand = async (path: string, options: ReportOptions): Promise<number> => {
-  const report = await windowReport(path, options.window);
+  const stored = await chosenWindow(path, options.window);
   if (options.trace !== undefined || options.marks !== undefined) {
     const { exportWindow } = await import('./export.ts');
-    const { reader, windows } = await openWindows(path);
-    reader.close();
-    await exportWindow(chosenWindow(windows, path, report.window), options);
+    await exportWindow(stored, options);
   }
+  const { reportFrom } = await import('../daemon/index.ts');
+  const report = reportFrom(path, stored);
   const { htmlReport, reportJson, terminalTable } = await import('../report/index.ts');
   if (options.html !== undefined) {
     await writeFile(options.html, htmlReport(report)).catch((cause: unknown) => {

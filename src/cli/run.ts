@@ -45,8 +45,9 @@ const endings = (): { told: Promise<string>; broken: (error: unknown) => void; i
 export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
   const loaded = await loadBook(site, options.json);
   const book = placed(loaded.book, options.at);
-  const [{ runDaemon }, { serve }, { pino }] = await Promise.all([
+  const [{ reportNamed, runDaemon }, { htmlReport }, { serve }, { pino }] = await Promise.all([
     import('../daemon/index.ts'),
+    import('../report/index.ts'),
     import('../web/index.ts'),
     import('pino'),
   ]);
@@ -59,17 +60,19 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     log: options.log,
     tell: (level, text, about) => logger[level](about ?? {}, text),
   });
-  const { windowPage } = await import('./window-page.ts');
-  const served = await serve(
-    { ...daemon, report: (id) => windowPage(options.log, id) },
-    Number(options.port),
-  ).catch(async (cause: unknown) => {
-    await daemon.stop('the port could not be taken');
-    throw new Stop(`port ${options.port} cannot be taken: ${String(cause)}; name another with --port`, {
-      exit: EXIT.unavailable,
-      cause,
-    });
-  });
+  const page = (id: string): string | undefined => {
+    const report = reportNamed(options.log, id);
+    return report && htmlReport(report);
+  };
+  const served = await serve({ ...daemon, report: page }, Number(options.port)).catch(
+    async (cause: unknown) => {
+      await daemon.stop('the port could not be taken');
+      throw new Stop(`port ${options.port} cannot be taken: ${String(cause)}; name another with --port`, {
+        exit: EXIT.unavailable,
+        cause,
+      });
+    },
+  );
   if (options.json) json({ url: served.url, log: options.log, pid: process.pid });
   else
     out(

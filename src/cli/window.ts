@@ -7,9 +7,9 @@ import {
   Refused,
   type WindowNow,
 } from '../api/index.ts';
-import { METHODS, type Method } from '../judge/index.ts';
 import { exitCodeOf, type Outcome } from '../measure/index.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
+import { methodsOf } from './methods.ts';
 
 export interface WindowOptions {
   readonly json: boolean;
@@ -45,21 +45,11 @@ const pair = (text: string, what: string): [string, string] => {
   return [text.slice(0, cut), text.slice(cut + 1)];
 };
 
-const methodFor = (methods: ReadonlyMap<string, string>, name: string): Method => {
-  const method = methods.get(name) ?? methods.get('') ?? 'unstated';
-  if (METHODS.includes(method as Method)) return method as Method;
-  throw new Stop(`"${method}" is no test method; there are ${METHODS.join(', ')}`, { exit: EXIT.usage });
-};
-
 export const requestOf = (now: Now, options: WindowOptions): OpenWindow => {
   const names = options.interlock.length > 0 ? options.interlock : now.interlocks.map((one) => one.name);
-  const methods = new Map(
-    options.method.map((one) =>
-      one.includes('=') ? pair(one, 'NAME=METHOD') : (['', one] as [string, string]),
-    ),
-  );
+  const methodOf = methodsOf(options.method);
   return {
-    stimuli: names.map((interlock) => ({ interlock, method: methodFor(methods, interlock) })),
+    stimuli: names.map((interlock) => ({ interlock, method: methodOf(interlock) })),
     people: options.person.map((one) => {
       const [role, name] = pair(one, 'ROLE=NAME');
       return { role, name };

@@ -8,7 +8,16 @@ import { formatUtc, type Reading, SECOND } from '../measure/index.ts';
 import { canonicalText, plain, utf8 } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { type Answer, createDecoder } from '../signal/index.ts';
-import { createLog, type Draft, type Log, LogError, openLog, readLog, sha256 } from '../store/index.ts';
+import {
+  createLog,
+  type Draft,
+  interruptedWindows,
+  type Log,
+  LogError,
+  openLog,
+  readLog,
+  sha256,
+} from '../store/index.ts';
 import { createClock } from './clock.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
@@ -82,16 +91,10 @@ const bookHashOf = (book: Book): string => sha256(utf8(canonicalText(plain(book)
 
 /** Windows that a crash left open are entered as interrupted: they never become a pass. */
 const enterInterrupted = (path: string, logbook: Logbook): readonly string[] => {
-  const reader = readLog(path);
-  const open = new Set<string>();
-  for (const entry of reader.parsed()) {
-    if (entry.kind === 'window-opened') open.add(entry.subject);
-    if (entry.kind === 'window-closed' || entry.kind === 'window-interrupted') open.delete(entry.subject);
-  }
-  reader.close();
+  const open = interruptedWindows(path);
   for (const id of open)
     logbook.enter('window-interrupted', id, 'daemon', { why: 'the daemon had ended without closing it' });
-  return [...open];
+  return open;
 };
 
 const prepare = async (options: DaemonOptions) => {

@@ -1,5 +1,5 @@
 import { type Finding, type Mark, type State, start, step, waitsNow } from '../judge/index.ts';
-import { columnsOf, type Micros, type Reading, type Readings, SECOND } from '../measure/index.ts';
+import { columnsOf, type Micros, type Reading, SECOND } from '../measure/index.ts';
 import { type Book, needs } from '../rulebook/index.ts';
 import {
   type Answer,
@@ -12,12 +12,10 @@ import {
 
 /**
  * Answers and marks to findings: decode, merge, judge. A function of the sequence it is given and of nothing else,
- * so that the live run, `recheck` and an imported trace cannot differ.
+ * so that the live run and `recheck` cannot differ.
  */
 export interface Pipeline {
   answer(answer: Answer): readonly Finding[];
-  /** Readings that are in order already (an imported trace). */
-  readings(readings: Readings): readonly Finding[];
   /** Takes its turn among the readings; the closing of a window ends the waiting for slower sources. */
   mark(mark: Mark): readonly Finding[];
   /** What each interlock of the open window waits for. */
@@ -28,7 +26,7 @@ export interface Pipeline {
 export const planOf = (book: Book): Plan => planReads(book.signals, book.sources, needs(book).together);
 
 /** How long a source may take to tell what has been. Modbus answers tell the present; OPC UA publishes later. */
-export const lagOf = (source: Source): Micros | undefined => {
+const lagOf = (source: Source): Micros | undefined => {
   if (source.protocol === 'trace') return undefined;
   if (source.protocol === 'modbus-tcp') return 0;
   return 2 * source.publishing + source.sampling + (source.clockBound ?? 0);
@@ -73,9 +71,6 @@ export const createPipeline = (book: Book, observe?: (rows: readonly Reading[]) 
         if (lag !== undefined) merge.push(source, [], now - SILENCE);
       });
       return judge(merge.release());
-    },
-    readings(readings) {
-      return [...judge([]), ...step(state, { readings })];
     },
     mark(mark) {
       if (mark.code !== 'window-closed') {

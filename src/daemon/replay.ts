@@ -41,40 +41,42 @@ const answersOf = (
   return { answers, unreadable };
 };
 
-/** The windows of a log, oldest first. A window whose book is not in the log cannot be judged again and is left out. */
-export const windowsOf = (source: LogSource, entries: readonly Entry[]): StoredWindow[] =>
-  entries
-    .filter((entry) => entry.kind === 'window-opened')
-    .flatMap((opened): StoredWindow[] => {
-      const own = entries.filter((entry) => entry.subject === opened.subject);
-      const bookHash = String(opened.body['book']);
-      const book = bookOf(entries, bookHash);
-      if (book === undefined) return [];
-      const closed = own.find((entry) => entry.kind === 'window-closed');
-      const interrupted = own.find((entry) => entry.kind === 'window-interrupted');
-      const marks = own.filter((entry) => entry.kind === 'mark');
-      const told = own.filter((entry) => entry.kind === 'finding' || entry.kind === 'verdict');
-      return [
-        {
-          id: opened.subject,
-          opened,
-          ...(closed && { closed }),
-          ...(interrupted && { interrupted }),
-          book,
-          bookHash,
-          ...answersOf(
-            source,
-            own.filter((entry) => entry.kind === 'trace'),
-          ),
-          marks: marks.map((entry) => ({
-            mark: entry.body['mark'] as unknown as Mark,
-            position: Number(entry.body['position']),
-            entry: entry.seq,
-          })),
-          findings: told.map((entry) => entry.body['finding'] as unknown as Finding),
-        },
-      ];
-    });
+const isOpening = (entry: Entry): boolean => entry.kind === 'window-opened';
+
+/** Names of the windows of a log, oldest first. */
+export const windowNames = (entries: readonly Entry[]): string[] =>
+  entries.filter(isOpening).map((entry) => entry.subject);
+
+/** One window of a log; undefined where there is none of that name, or its book is not in the log. */
+export const storedWindow = (
+  source: LogSource,
+  entries: readonly Entry[],
+  id: string,
+): StoredWindow | undefined => {
+  const own = entries.filter((entry) => entry.subject === id);
+  const of = (...kinds: Entry['kind'][]): Entry[] => own.filter((entry) => kinds.includes(entry.kind));
+  const opened = own.find(isOpening);
+  const bookHash = String(opened?.body['book']);
+  const book = bookOf(entries, bookHash);
+  if (opened === undefined || book === undefined) return undefined;
+  const [closed] = of('window-closed');
+  const [interrupted] = of('window-interrupted');
+  return {
+    id,
+    opened,
+    ...(closed && { closed }),
+    ...(interrupted && { interrupted }),
+    book,
+    bookHash,
+    ...answersOf(source, of('trace')),
+    marks: of('mark').map((entry) => ({
+      mark: entry.body['mark'] as unknown as Mark,
+      position: Number(entry.body['position']),
+      entry: entry.seq,
+    })),
+    findings: of('finding', 'verdict').map((entry) => entry.body['finding'] as unknown as Finding),
+  };
+};
 
 /** Judges a stored window again, from its answers and marks. `observe` sees the readings on their way. */
 export const judgeAgain = (stored: StoredWindow, observe?: (rows: readonly Reading[]) => void): Finding[] => {

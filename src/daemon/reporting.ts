@@ -2,10 +2,11 @@ import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
 import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
 import type { Point, TrialTrace, WindowReport } from '../report/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
-import { judgeAgain, type StoredWindow } from './replay.ts';
+import { auditFile, readLog } from '../store/index.ts';
+import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
 
 /** What a log says of itself, for the foot of a report. */
-export interface LogFacts {
+interface LogFacts {
   readonly log?: string;
   readonly checkpoint?: { readonly size: number; readonly root: string };
 }
@@ -165,7 +166,7 @@ const standingOf = (stored: StoredWindow): WindowReport['standing'] => {
 };
 
 /** Everything that a report of a stored window shows. */
-export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
+const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
   const rows = new Map<number, Reading[]>();
   judgeAgain(stored, (part) => {
     for (const row of part) {
@@ -203,4 +204,21 @@ export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport =>
     }),
     stated: note === '' ? {} : { note },
   };
+};
+
+/** The report of a stored window, with the identity and the root of the log file that it came from. */
+export const reportFrom = (path: string, stored: StoredWindow): WindowReport => {
+  const reader = readLog(path);
+  const [genesis] = reader.parsed();
+  reader.close();
+  const { entries: size, root } = auditFile(path);
+  return reportOf(stored, { log: String(genesis?.body['log'] ?? ''), checkpoint: { size, root } });
+};
+
+/** The report of the window of that name; undefined where the log has none. */
+export const reportNamed = (path: string, id: string): WindowReport | undefined => {
+  const reader = readLog(path);
+  const stored = storedWindow(reader, reader.parsed(), id);
+  reader.close();
+  return stored && reportFrom(path, stored);
 };

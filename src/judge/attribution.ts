@@ -1,27 +1,16 @@
 import type { Reason } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
-import type { Book, Condition, Interlock } from '../rulebook/index.ts';
+import type { Condition, Interlock } from '../rulebook/index.ts';
 import { positionOf } from './cause.ts';
-import { edgesOf } from './levels.ts';
-import { type NormalState, referencesOf } from './normals.ts';
-import { couldHaveBeen, gapWithin, type Track } from './track.ts';
+import { edgesNow, nameOf, type Scene } from './scene.ts';
+import { couldHaveBeen, gapWithin } from './track.ts';
 import { initiating, type Trial } from './trial.ts';
-
-/** What the judge needs to ask whether something else brought the effect about. */
-export interface Scene {
-  readonly book: Book;
-  readonly tracks: readonly Track[];
-  readonly normalOf: (interlock: Interlock) => NormalState | undefined;
-  /** Last change of each machine's heartbeat (latest instant), by machine. */
-  readonly beats: readonly number[];
-}
 
 /** A heartbeat that stands still for longer says that the controller is not scanning. */
 const HEARTBEAT = 5 * SECOND;
 /** A trip bit that is slower than this after the command did not cause it. */
 const TRIP_BIT = SECOND;
 
-const nameOf = (scene: Scene, signal: number): string => scene.book.signals[signal]?.name ?? `#${signal}`;
 const stateOf = (scene: Scene, signal: number, state: number): string =>
   scene.book.signals[signal]?.states[state] ?? String(state);
 
@@ -41,7 +30,7 @@ const possible = (scene: Scene, conditions: readonly Condition[], from: number, 
 const activeAfter = (scene: Scene, other: Interlock): number | undefined => {
   const track = scene.tracks[other.cause.signal];
   if (track?.last === undefined) return Number.NEGATIVE_INFINITY;
-  const edges = edgesOf(other, referencesOf(scene.normalOf(other), scene.tracks));
+  const edges = edgesNow(scene, other);
   if (other.cause.kind === 'level' && edges === undefined) return undefined;
   const position = positionOf(other.cause, track, edges);
   if (position === undefined) return track.gaps.at(-1)?.from ?? Number.NEGATIVE_INFINITY;

@@ -1,6 +1,6 @@
 import { lessThan } from '../measure/index.ts';
-import type { Effect } from '../rulebook/index.ts';
-import { levelAt, type References, turn } from './levels.ts';
+import { type Effect, levelAt, type References } from '../rulebook/index.ts';
+import { turn } from './levels.ts';
 import { runNow, type Track } from './track.ts';
 
 /** A change seen between two readings: after `after`, no later than `by`. */

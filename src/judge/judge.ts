@@ -1,13 +1,15 @@
 import { instant, type Readings, type Reason } from '../measure/index.ts';
 import type { Book, Interlock, InterlockId } from '../rulebook/index.ts';
-import { attribute, type Scene } from './attribution.ts';
+import { attribute } from './attribution.ts';
 import { concludeTrial } from './conclude.ts';
 import { edgesOf, turn } from './levels.ts';
-import { learn, type NormalState, newNormal, referencesOf } from './normals.ts';
+import { learn, type NormalState, newNormal } from './normals.ts';
 import { clearNow, waitsOf } from './readiness.ts';
+import { edgesNow, referencesNow, type Scene } from './scene.ts';
 import { newTrack, runNow, type Track, take } from './track.ts';
 import { beginTrial, followTrial, isOver, settleQuiet, type Trial } from './trial.ts';
 import type { Aspect, Engine, Finding, Input, Mark, Method } from './types.ts';
+import { type Watchers, watchersOf } from './watchers.ts';
 import { concludeWindow, type Ended } from './window.ts';
 
 /** Raised whenever the same input could give other findings. */
@@ -53,54 +55,6 @@ export interface State {
   findings: Finding[];
 }
 
-/** Whom a signal concerns, by signal: cost must not grow with interlocks that do not watch it. */
-interface Watchers {
-  /** Interlocks whose cause it is: they wait for it. */
-  readonly causes: readonly (readonly number[])[];
-  /** Interlocks whose trial it can change. */
-  readonly trials: readonly (readonly number[])[];
-  readonly isOutput: readonly boolean[];
-  readonly heartbeats: readonly (readonly number[])[];
-  readonly normals: readonly (readonly NormalState[])[];
-}
-
-const watchersOf = (book: Book, normals: readonly NormalState[]): Watchers => {
-  const causes: number[][] = book.signals.map(() => []);
-  const trials: number[][] = book.signals.map(() => []);
-  const heartbeats: number[][] = book.signals.map(() => []);
-  const outputs = new Set<number>(book.machines.flatMap((machine) => machine.outputs));
-  for (const interlock of book.interlocks) {
-    const machine = book.machines[interlock.machine];
-    causes[interlock.cause.signal]?.push(interlock.id);
-    const signals = new Set<number>([
-      interlock.cause.signal,
-      ...interlock.effects.map((effect) => effect.signal),
-      ...interlock.armed.when.map((one) => one.signal),
-      ...[
-        machine?.stops,
-        machine?.resets,
-        machine?.starts,
-        machine?.bypasses,
-        machine?.forces,
-        machine?.tripped,
-      ]
-        .flatMap((conditions) => conditions ?? [])
-        .map((one) => one.signal),
-    ]);
-    for (const signal of signals) trials[signal]?.push(interlock.id);
-  }
-  for (const machine of book.machines) {
-    if (machine.heartbeat !== undefined) heartbeats[machine.heartbeat]?.push(machine.index);
-  }
-  return {
-    causes,
-    trials,
-    heartbeats,
-    isOutput: book.signals.map((signal) => outputs.has(signal.id)),
-    normals: book.signals.map((signal) => normals.filter((one) => one.normal.signal === signal.id)),
-  };
-};
-
 /** A judge that has seen nothing. */
 export const start = (book: Book): State => {
   const normals = book.machines.flatMap((machine) =>
@@ -126,23 +80,16 @@ export const start = (book: Book): State => {
   };
 };
 
-const tell = (
-  state: State,
-  one: Case,
-  finding: Omit<Finding, 'at' | 'interlock' | 'trial'>,
-  trial: number,
-): void => {
+/** A finding before it has its instant, interlock and trial. */
+type Said<One = Finding> = One extends Finding ? Omit<One, 'at' | 'interlock' | 'trial'> : never;
+
+const tell = (state: State, one: Case, said: Said, trial: number): void => {
   const at = instant(Number.isFinite(state.now) ? state.now : 0);
-  state.findings.push({ at, interlock: one.interlock.id, trial, ...finding } as Finding);
+  state.findings.push({ at, interlock: one.interlock.id, trial, ...said });
 };
 
 const event = (state: State, one: Case, trial: number, code: string, params: Reason['params'] = {}): void =>
-  tell(
-    state,
-    one,
-    { kind: 'event', reason: { code, params } } as Omit<Finding, 'at' | 'interlock' | 'trial'>,
-    trial,
-  );
+  tell(state, one, { kind: 'event', reason: { code, params } }, trial);
 
 /** The baseline's lowest value: what a level must lie under, else the interlock would have acted already. */
 const lowestOf = (state: State, one: Case): number => {
@@ -165,11 +112,11 @@ const tellWaits = (state: State, one: Case): void => {
     .join();
   if (key === one.told) return;
   one.told = key;
-  tell(state, one, { kind: 'waits', reasons: one.waits } as Omit<Finding, 'at' | 'interlock' | 'trial'>, 0);
+  tell(state, one, { kind: 'waits', reasons: one.waits }, 0);
 };
 
 const begin = (state: State, one: Case): void => {
-  const references = referencesOf(state.scene.normalOf(one.interlock), state.scene.tracks);
+  const references = referencesNow(state.scene, one.interlock);
   one.trial = beginTrial(
     one.interlock,
     one.ended.length + 1,
@@ -190,7 +137,7 @@ const MOVED = 0.25;
 const hasMoved = (state: State, one: Case): boolean => {
   const { cause } = one.interlock;
   const row = state.scene.tracks[cause.signal]?.last;
-  const edges = edgesOf(one.interlock, referencesOf(state.scene.normalOf(one.interlock), state.scene.tracks));
+  const edges = edgesNow(state.scene, one.interlock);
   if (cause.kind !== 'level' || row === undefined || edges === undefined) return false;
   const edge = one.quietBelow - MOVED * (one.quietBelow - edges.inner.low);
   return turn(row, cause.side).high < edge;
@@ -290,12 +237,12 @@ const end = (state: State, one: Case, trial: Trial, standing: Trial['standing'])
   delete one.trial;
   state.running.delete(one.interlock.id);
   one.ready = false;
-  one.clearSince = trial.clearSince ?? Number.NaN;
-  if (Number.isNaN(one.clearSince)) delete one.clearSince;
+  if (trial.clearSince === undefined) delete one.clearSince;
+  else one.clearSince = trial.clearSince;
   one.clearEarliest = cause?.last?.earliest ?? one.clearEarliest;
   one.clearLatest = cause?.last?.latest ?? one.clearLatest;
   one.aftermath = trial;
-  tell(state, one, { kind: 'trial', verdict } as Omit<Finding, 'at' | 'interlock' | 'trial'>, trial.number);
+  tell(state, one, { kind: 'trial', verdict }, trial.number);
 };
 
 const tellChanges = (state: State, one: Case, trial: Trial, before: readonly string[]): void => {
@@ -421,12 +368,7 @@ const closeWindow = (state: State): void => {
       doubts: state.doubts,
       extra: one.extra,
     });
-    tell(
-      state,
-      one,
-      { kind: 'window', verdict } as Omit<Finding, 'at' | 'interlock' | 'trial'>,
-      verdict.trial,
-    );
+    tell(state, one, { kind: 'window', verdict }, verdict.trial);
   }
   state.cases = new Map();
   state.window = '';

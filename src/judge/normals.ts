@@ -1,6 +1,5 @@
 import type { Interval } from '../measure/index.ts';
-import type { Condition, Machine, Normal } from '../rulebook/index.ts';
-import type { References } from './levels.ts';
+import type { Condition, Machine, Normal, References } from '../rulebook/index.ts';
 import { heldSince, type Track } from './track.ts';
 
 /** The running value that percentages of a signal refer to. */

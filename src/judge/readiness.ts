@@ -1,9 +1,7 @@
 import type { Micros, Reason } from '../measure/index.ts';
 import type { Condition, Interlock } from '../rulebook/index.ts';
-import type { Scene } from './attribution.ts';
 import { positionOf } from './cause.ts';
-import { edgesOf } from './levels.ts';
-import { referencesOf } from './normals.ts';
+import { edgesNow, type Scene } from './scene.ts';
 import { heldSince, runNow } from './track.ts';
 
 /** What an interlock waits for before a trial counts. `blocking` keeps a trial from beginning. */
@@ -39,7 +37,7 @@ const waitsForArming = (scene: Scene, interlock: Interlock, now: number): Reason
 const waitsForNormal = (scene: Scene, interlock: Interlock): Reason[] => {
   const normal = scene.normalOf(interlock);
   if (interlock.cause.kind !== 'level') return [];
-  if (edgesOf(interlock, referencesOf(normal, scene.tracks)) !== undefined) return [];
+  if (edgesNow(scene, interlock) !== undefined) return [];
   const signal = scene.book.signals[interlock.cause.signal]?.name ?? '';
   const spread = normal?.spread;
   if (normal?.normal.from.kind === 'learned' && spread !== undefined) {
@@ -116,6 +114,5 @@ export const waitsOf = (
 export const clearNow = (scene: Scene, interlock: Interlock): boolean | undefined => {
   const track = scene.tracks[interlock.cause.signal];
   if (track === undefined) return undefined;
-  const edges = edgesOf(interlock, referencesOf(scene.normalOf(interlock), scene.tracks));
-  return positionOf(interlock.cause, track, edges)?.clear;
+  return positionOf(interlock.cause, track, edgesNow(scene, interlock))?.clear;
 };

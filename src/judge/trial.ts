@@ -1,8 +1,8 @@
 import type { Interval, Reason } from '../measure/index.ts';
-import type { Interlock } from '../rulebook/index.ts';
+import type { Interlock, References } from '../rulebook/index.ts';
 import { positionOf } from './cause.ts';
 import { beginWatch, look, type Watch } from './effects.ts';
-import { type Edges, type References, turn } from './levels.ts';
+import { type Edges, turn } from './levels.ts';
 import type { Position } from './position.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
 import { gapWithin, swept, sweptBetween, type Track } from './track.ts';
@@ -28,8 +28,6 @@ export interface Trial {
   standing: Standing;
   /** Certainly beyond the band; the interlock must act. */
   reached?: { after: number; by: number; step: boolean };
-  /** It has been in the trip region at some time. */
-  touched: boolean;
   /** The cause has been clear again since (latest of the first reading). */
   clearSince?: number;
   /** Value (turned) at the change of the initiating effect with no delay. */
@@ -73,7 +71,6 @@ export const beginTrial = (
   }),
   now: clear.latest,
   standing: 'running',
-  touched: false,
   settled: false,
   settledAttribution: false,
   doubts: new Map(),
@@ -92,7 +89,6 @@ export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
   ['injected', 'heated', 'displaced', 'blocked', 'forced'].includes(trial.method);
 
 const followCause = (trial: Trial, position: Position, latest: number): void => {
-  trial.touched ||= position.possible;
   if (position.clear) trial.clearSince ??= latest;
   else delete trial.clearSince;
   if (!position.certain || position.reachedBy === undefined) return;

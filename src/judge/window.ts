@@ -1,6 +1,7 @@
 import { allOf, type Outcome, type Reason, SEGMENTS, type Segment } from '../measure/index.ts';
 import type { Interlock } from '../rulebook/index.ts';
-import { figuresOf, levelAspects, reasonsOf } from './conclude.ts';
+import { reasonsOf } from './conclude.ts';
+import { figuresOf, levelAspects } from './conclude-level.ts';
 import { copyRegion, narrow, type Region } from './region.ts';
 import { segmentsOf } from './segments.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';

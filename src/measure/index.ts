@@ -39,7 +39,16 @@ export {
   type QuantityKind,
   unitsOf,
 } from './quantity.ts';
-export { columnsOf, FLAGS, type Reading, type Readings, readingAt, type SignalId } from './readings.ts';
+export {
+  columnsOf,
+  FLAGS,
+  newReadings,
+  partOf,
+  type Reading,
+  type Readings,
+  readingAt,
+  type SignalId,
+} from './readings.ts';
 export {
   allOf,
   exitCodeOf,

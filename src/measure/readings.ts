@@ -41,20 +41,35 @@ export interface Readings {
   readonly latest: Float64Array;
 }
 
+/** Columns of zeros, to be filled. */
+export const newReadings = (length: number): Readings => ({
+  length,
+  signal: new Uint32Array(length),
+  why: new Uint8Array(length),
+  flags: new Uint8Array(length),
+  response: new Uint32Array(length),
+  low: new Float64Array(length),
+  high: new Float64Array(length),
+  earliest: new Float64Array(length),
+  latest: new Float64Array(length),
+});
+
+/** Rows `from` up to but not including `to`, as a view on the same columns. */
+export const partOf = (columns: Readings, from: number, to: number): Readings => ({
+  length: to - from,
+  signal: columns.signal.subarray(from, to),
+  why: columns.why.subarray(from, to),
+  flags: columns.flags.subarray(from, to),
+  response: columns.response.subarray(from, to),
+  low: columns.low.subarray(from, to),
+  high: columns.high.subarray(from, to),
+  earliest: columns.earliest.subarray(from, to),
+  latest: columns.latest.subarray(from, to),
+});
+
 /** Rows to columns. Order is kept. */
 export const columnsOf = (rows: readonly Reading[]): Readings => {
-  const length = rows.length;
-  const columns: Readings = {
-    length,
-    signal: new Uint32Array(length),
-    why: new Uint8Array(length),
-    flags: new Uint8Array(length),
-    response: new Uint32Array(length),
-    low: new Float64Array(length),
-    high: new Float64Array(length),
-    earliest: new Float64Array(length),
-    latest: new Float64Array(length),
-  };
+  const columns = newReadings(rows.length);
   rows.forEach((row, index) => {
     columns.signal[index] = row.signal;
     columns.why[index] = row.absent === undefined ? 0 : absenceIndex(row.absent);

@@ -1,4 +1,4 @@
-import type { Readings } from '../measure/index.ts';
+import { newReadings, type Readings } from '../measure/index.ts';
 import {
   getByte,
   getCount,
@@ -69,18 +69,6 @@ const getBounds = (
   return [low, form === FORM.one ? low : getDouble(columns.value)];
 };
 
-const emptyReadings = (length: number): Readings => ({
-  length,
-  signal: new Uint32Array(length),
-  why: new Uint8Array(length),
-  flags: new Uint8Array(length),
-  response: new Uint32Array(length),
-  low: new Float64Array(length),
-  high: new Float64Array(length),
-  earliest: new Float64Array(length),
-  latest: new Float64Array(length),
-});
-
 const MOST_COUNT = 0xffff_ffff;
 
 /** Undefined for bytes that `encodeReadings` did not write. Never throws. */
@@ -89,7 +77,7 @@ export const decodeReadings = (bytes: Uint8Array): Readings | undefined => {
   // One byte a row at least: a row count from garbage reserves no memory.
   if (unpacked === undefined || unpacked.rows !== unpacked.columns.form.bytes.length) return undefined;
   const { rows, columns } = unpacked;
-  const readings = emptyReadings(rows);
+  const readings = newReadings(rows);
   const before = new Map<number, Bounds>();
   let time = 0;
   for (let row = 0; row < rows; row += 1) {

@@ -3,6 +3,7 @@
  * Run on a built tree: node tests/bench/judge.mjs. Figures are for reading, nothing is asserted.
  */
 import { start, step } from '../../dist/judge/index.js';
+import { newReadings } from '../../dist/measure/index.js';
 
 const S = 1_000_000;
 
@@ -99,17 +100,7 @@ const bookOf = (count) => {
 const columnsOf = (book, seconds) => {
   const count = book.signals.length;
   const length = count * seconds * 10;
-  const columns = {
-    length,
-    signal: new Uint32Array(length),
-    why: new Uint8Array(length),
-    flags: new Uint8Array(length),
-    response: new Uint32Array(length),
-    low: new Float64Array(length),
-    high: new Float64Array(length),
-    earliest: new Float64Array(length),
-    latest: new Float64Array(length),
-  };
+  const columns = newReadings(length);
   let state = 1;
   for (let row = 0; row < length; row += 1) {
     const signal = row % count;

@@ -1,0 +1,26 @@
+import { type Interval, type Outcome, type Reason, SECOND } from '../measure/index.ts';
+import type { Interlock } from '../rulebook/index.ts';
+import type { Aspect } from './types.ts';
+
+export const aspect = (
+  name: string,
+  outcome: Outcome,
+  code: string,
+  params: Reason['params'] = {},
+): Aspect => ({
+  name,
+  outcome,
+  reason: { code, params },
+});
+
+export const seconds = (micros: Interval): Interval => ({
+  low: micros.low / SECOND,
+  high: micros.high / SECOND,
+});
+
+/** Delay ± tolerance in µs. */
+export const delayBand = (interlock: Interlock): Interval | undefined =>
+  interlock.delay && {
+    low: Math.max(0, interlock.delay.time - interlock.delay.tolerance),
+    high: interlock.delay.time + interlock.delay.tolerance,
+  };

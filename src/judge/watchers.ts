@@ -1,0 +1,50 @@
+import type { Book } from '../rulebook/index.ts';
+import type { NormalState } from './normals.ts';
+
+/** Whom a signal concerns, by signal: cost must not grow with interlocks that do not watch it. */
+export interface Watchers {
+  /** Interlocks whose cause it is: they wait for it. */
+  readonly causes: readonly (readonly number[])[];
+  /** Interlocks whose trial it can change. */
+  readonly trials: readonly (readonly number[])[];
+  readonly isOutput: readonly boolean[];
+  readonly heartbeats: readonly (readonly number[])[];
+  readonly normals: readonly (readonly NormalState[])[];
+}
+
+export const watchersOf = (book: Book, normals: readonly NormalState[]): Watchers => {
+  const causes: number[][] = book.signals.map(() => []);
+  const trials: number[][] = book.signals.map(() => []);
+  const heartbeats: number[][] = book.signals.map(() => []);
+  const outputs = new Set<number>(book.machines.flatMap((machine) => machine.outputs));
+  for (const interlock of book.interlocks) {
+    const machine = book.machines[interlock.machine];
+    causes[interlock.cause.signal]?.push(interlock.id);
+    const signals = new Set<number>([
+      interlock.cause.signal,
+      ...interlock.effects.map((effect) => effect.signal),
+      ...interlock.armed.when.map((one) => one.signal),
+      ...[
+        machine?.stops,
+        machine?.resets,
+        machine?.starts,
+        machine?.bypasses,
+        machine?.forces,
+        machine?.tripped,
+      ]
+        .flatMap((conditions) => conditions ?? [])
+        .map((one) => one.signal),
+    ]);
+    for (const signal of signals) trials[signal]?.push(interlock.id);
+  }
+  for (const machine of book.machines) {
+    if (machine.heartbeat !== undefined) heartbeats[machine.heartbeat]?.push(machine.index);
+  }
+  return {
+    causes,
+    trials,
+    heartbeats,
+    isOutput: book.signals.map((signal) => outputs.has(signal.id)),
+    normals: book.signals.map((signal) => normals.filter((one) => one.normal.signal === signal.id)),
+  };
+};
