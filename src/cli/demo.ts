@@ -218,7 +218,7 @@ const finish = async (played: Played, log: string, options: DemoOptions): Promis
   const caught = played.second.get('E1.underspeed-stop')?.outcome === 'fail';
   out(
     caught
-      ? 'Caught: after the program change E1.underspeed-stop no longer stops where it must.'
+      ? 'Caught: since the program change E1.underspeed-stop no longer stops in time.'
       : 'NOT caught: the program change went unnoticed.',
   );
   out(good ? 'Everything came out as planted.' : 'NOT as planted; see the tables above.');
@@ -236,7 +236,7 @@ export const demoCommand = async (options: DemoOptions): Promise<number> => {
   );
   const children: ChildProcess[] = [];
   say(
-    'A simulated plant is tested. Nothing real moves. On a real machine: lock-out rules, guards,\nempty machine, people clear; site rules and local codes prevail.\n',
+    'A simulated plant is tested. Nothing real moves. On a real machine:\nlock-out rules, guards, empty machine, people clear; site rules and local codes prevail.\n',
   );
   try {
     const plant = await child([

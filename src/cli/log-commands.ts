@@ -19,7 +19,7 @@ export const auditCommand = async (path: string, options: { readonly json: boole
     for (const id of found.open) out(`window ${id} is open, or was left open by a crash`);
     out(
       told.length === 0
-        ? `The log verifies: ${found.entries} entries, root ${found.root}`
+        ? `The log verifies: ${found.entries} entries; its root is\n${found.root}`
         : `The log does NOT verify: ${told.length} findings`,
     );
   }
