@@ -32,6 +32,14 @@ const fieldsOf = (book: Book, mark: Mark): Readonly<Record<string, string>> | un
         interlock: interlockName(book, mark.interlock),
         text: quoted(mark.text),
       };
+    case 'observed':
+      return {
+        by: quoted(mark.by),
+        interlock: interlockName(book, mark.interlock),
+        low: String(mark.value.low),
+        high: String(mark.value.high),
+        instrument: quoted(mark.instrument),
+      };
     case 'revision':
       return {
         machine: machineName(book, mark.machine),

@@ -20,9 +20,11 @@ export const findingText = (book: Book, finding: Finding): string => {
     case 'event':
       return say(finding.reason);
     case 'trial':
-      return `trial ${finding.trial}: ${WORDS[finding.verdict.outcome]}. ${say(finding.verdict.reasons[0])}`;
+      return `${finding.demand ? 'demand' : 'trial'} ${finding.trial}: ${WORDS[finding.verdict.outcome]}. ${say(finding.verdict.reasons[0])}`;
     case 'window':
       return `${WORDS[finding.verdict.outcome]}. ${say(finding.verdict.reasons[0])}`;
+    case 'contradiction':
+      return finding.dangerous ? `DANGEROUS: ${say(finding.reason)}` : say(finding.reason);
     default:
       return finding satisfies never;
   }

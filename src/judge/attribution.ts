@@ -1,10 +1,9 @@
 import type { Reason } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
 import type { Condition, Interlock } from '../rulebook/index.ts';
-import { positionOf } from './cause.ts';
-import { edgesNow, nameOf, type Scene } from './scene.ts';
-import { couldHaveBeen, gapWithin } from './track.ts';
-import { initiating, type Trial } from './trial.ts';
+import { nameOf, type Scene } from './scene.ts';
+import { couldHaveBeen } from './track.ts';
+import { gapOfCause, initiating, type Trial } from './trial.ts';
 
 /** A heartbeat that stands still for longer says that the controller is not scanning. */
 const HEARTBEAT = 5 * SECOND;
@@ -30,10 +29,11 @@ const possible = (scene: Scene, conditions: readonly Condition[], from: number, 
 const activeAfter = (scene: Scene, other: Interlock): number | undefined => {
   const track = scene.tracks[other.cause.signal];
   if (track?.last === undefined) return Number.NEGATIVE_INFINITY;
-  const edges = edgesNow(scene, other);
-  if (other.cause.kind === 'level' && edges === undefined) return undefined;
-  const position = positionOf(other.cause, track, edges);
-  if (position === undefined) return track.gaps.at(-1)?.from ?? Number.NEGATIVE_INFINITY;
+  const position = scene.positionOf(other);
+  if (position === undefined) {
+    if (track.absent === undefined) return undefined;
+    return track.gaps.at(-1)?.from ?? Number.NEGATIVE_INFINITY;
+  }
   return position.possible ? (position.reachedAfter ?? Number.NEGATIVE_INFINITY) : undefined;
 };
 
@@ -50,7 +50,9 @@ const sharesEffect = (one: Interlock, other: Interlock): boolean =>
 
 /** Two levels on one signal are nested: the first is the other's predecessor, not its competitor. */
 const nested = (one: Interlock, other: Interlock): boolean =>
-  one.cause.kind === 'level' && other.cause.kind === 'level' && one.cause.signal === other.cause.signal;
+  isLevel(one) && isLevel(other) && one.cause.signal === other.cause.signal;
+
+const isLevel = ({ cause }: Interlock): boolean => cause.kind === 'level' || cause.kind === 'band';
 
 /** The least time that an interlock takes to act once its cause is there. */
 const leastDelay = (other: Interlock): number => {
@@ -113,7 +115,7 @@ const disarmed = (scene: Scene, trial: Trial, before: number): void => {
 
 const evidence = (scene: Scene, trial: Trial, from: number, to: number): void => {
   const cause = scene.tracks[trial.interlock.cause.signal];
-  const gap = cause && gapWithin(cause, from, to);
+  const gap = cause && gapOfCause(trial, cause, from, to);
   if (cause !== undefined && gap !== undefined) {
     add(trial.doubts, 'evidence-gap', {
       signal: cause.def.name,
@@ -193,9 +195,9 @@ const order = (trial: Trial): void => {
 };
 
 /** Everything that could have brought the effect about beside the cause, up to the effect; or taken it away. */
-export const attribute = (scene: Scene, trial: Trial): void => {
+export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void => {
   const first = initiating(trial)?.changed;
-  unlisted(scene, trial);
+  if (outputs) unlisted(scene, trial);
   tripBit(scene, trial);
   order(trial);
   if (first === undefined) {

@@ -6,11 +6,12 @@ import { runNow, type Track } from './track.ts';
 export const contactPosition = (cause: Cause & { kind: 'contact' }, track: Track): Position => {
   const run = runNow(track);
   const acting = run?.state === cause.state;
+  const unknown = run === undefined || Number.isNaN(run.state);
   return {
-    clear: run !== undefined && !acting,
-    possible: run === undefined || acting,
+    clear: !unknown && !acting,
+    possible: unknown || acting,
     certain: acting,
     step: acting,
-    ...(acting && run !== undefined && { reachedAfter: run.after, reachedBy: run.from }),
+    ...(acting && { reachedAfter: run.after, reachedBy: run.from }),
   };
 };

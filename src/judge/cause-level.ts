@@ -2,43 +2,51 @@ import { atMost, lessThan } from '../measure/index.ts';
 import type { Cause } from '../rulebook/index.ts';
 import { type Edges, turn } from './levels.ts';
 import type { Position } from './position.ts';
-import type { Track } from './track.ts';
+import type { Row } from './track.ts';
 
-/**
- * A value below (or above) a level: absolute, percent of normal, or normal ± a difference.
- * Looks back from the newest reading to where the value last was certainly above the band.
- */
-export const levelPosition = (cause: Cause & { kind: 'level' }, track: Track, edges: Edges): Position => {
-  const newest = track.rows.at(-1);
-  if (newest === undefined) return { clear: false, possible: true, certain: false, step: false };
-  const now = turn(newest, cause.side);
+/** What a level remembers of the way so far, so that no reading looks back. */
+export interface LevelMemory {
+  /** Earliest instant of the last reading certainly above the band. */
+  above: number;
+  /** Latest instant of the first reading of the unbroken run certainly beyond the band; NaN: none. */
+  beyondBy: number;
+  /** Readings between the two that were neither. */
+  between: number;
+}
+
+export const newLevelMemory = (): LevelMemory => ({
+  above: Number.NEGATIVE_INFINITY,
+  beyondBy: Number.NaN,
+  between: 0,
+});
+
+/** A value below (or above) a level: absolute, percent of normal, or normal ± a difference. Takes the next reading. */
+export const levelPosition = (
+  cause: Cause & { kind: 'level' },
+  memory: LevelMemory,
+  row: Row,
+  edges: Edges,
+): Position => {
+  const now = turn(row, cause.side);
   const certain = lessThan(now.high, edges.outer.low);
-  const base = {
-    clear: atMost(edges.clear.high, now.low),
-    possible: atMost(now.low, edges.inner.high),
-    certain,
-  };
-  if (base.clear) return { ...base, step: false };
-  let reachedAfter: number | undefined;
-  let reachedBy: number | undefined = certain ? newest.latest : undefined;
-  let between = 0;
-  let unbroken = certain;
-  for (let index = track.rows.length - 1; index >= 0; index -= 1) {
-    const row = track.rows[index];
-    if (row === undefined) break;
-    const value = turn(row, cause.side);
-    if (lessThan(edges.inner.high, value.low)) {
-      reachedAfter = row.earliest;
-      break;
-    }
-    unbroken &&= lessThan(value.high, edges.outer.low);
-    if (unbroken) reachedBy = row.latest;
-    else between += 1;
-  }
+  const clear = atMost(edges.clear.high, now.low);
+  const possible = atMost(now.low, edges.inner.high);
+  if (!possible) {
+    memory.above = row.earliest;
+    memory.beyondBy = Number.NaN;
+    memory.between = 0;
+  } else if (!certain) {
+    memory.beyondBy = Number.NaN;
+    memory.between += 1;
+  } else if (Number.isNaN(memory.beyondBy)) memory.beyondBy = row.latest;
+  if (clear) return { clear, possible, certain, step: false };
+  const known = Number.isFinite(memory.above);
   return {
-    ...base,
-    ...(reachedAfter !== undefined && { reachedAfter }),
-    ...(reachedBy !== undefined && { reachedBy }),
-    step: certain && between === 0 && reachedAfter !== undefined,
+    clear,
+    possible,
+    certain,
+    step: certain && memory.between === 0 && known,
+    ...(known && { reachedAfter: memory.above }),
+    ...(certain && { reachedBy: memory.beyondBy }),
   };
 };

@@ -1,35 +1,50 @@
 import type { Cause } from '../rulebook/index.ts';
-import type { Position } from './position.ts';
-import type { Track } from './track.ts';
+import { NOWHERE, type Position } from './position.ts';
+import type { Row } from './track.ts';
+
+/** When the last pulse can have come. */
+export interface PulseMemory {
+  after: number;
+  by: number;
+  still: boolean;
+  row: Row | undefined;
+}
+
+export const newPulseMemory = (): PulseMemory => ({
+  after: Number.NEGATIVE_INFINITY,
+  by: Number.NaN,
+  still: false,
+  row: undefined,
+});
 
 /**
  * No pulse for a time. A count stands still: the last pulse came between the last two readings that differ.
  * A speed reads zero: the loss lies between the last reading that certainly moved and the first that may not.
  */
-export const pulsesPosition = (cause: Cause & { kind: 'no-pulses' }, track: Track): Position => {
-  const newest = track.rows.at(-1);
-  if (newest === undefined) return { clear: false, possible: true, certain: false, step: false };
-  const counts = track.def.quantity === 'count';
-  const still = (at: number): boolean => {
-    const row = track.rows[at];
-    const previous = track.rows[at - 1];
-    if (row === undefined || (counts && previous === undefined)) return false;
-    return counts ? row.low === previous?.low : row.low <= 0;
-  };
-  let index = track.rows.length - 1;
-  if (!still(index)) return { clear: true, possible: false, certain: false, step: false };
-  while (still(index - 1)) index -= 1;
-  // For a count, rows[index − 1] brought the last pulse; for a speed, rows[index] is the first that may be zero.
-  const first = track.rows[counts ? index - 1 : index];
-  const before = track.rows[counts ? index - 2 : index - 1];
-  const reachedBy = first?.latest ?? newest.latest;
-  const reachedAfter = before?.earliest ?? Number.NEGATIVE_INFINITY;
+export const pulsesPosition = (
+  cause: Cause & { kind: 'no-pulses' },
+  memory: PulseMemory,
+  row: Row,
+  counts: boolean,
+): Position => {
+  const before = memory.row;
+  const still = counts ? before !== undefined && row.low === before.low : row.low <= 0;
+  const begins = counts ? !still : still && !memory.still;
+  if (begins) {
+    memory.after = before?.earliest ?? Number.NEGATIVE_INFINITY;
+    memory.by = row.latest;
+  }
+  memory.still = still;
+  memory.row = row;
+  if (!still) return { clear: before !== undefined || !counts, possible: false, certain: false, step: false };
+  if (Number.isNaN(memory.by)) return NOWHERE;
+  const lasted = row.latest - memory.after >= cause.after / 2;
   return {
-    clear: counts && newest.latest - reachedAfter < cause.after / 2,
-    possible: newest.latest - reachedAfter >= cause.after / 2 || !counts,
-    certain: newest.earliest - reachedBy >= (counts ? cause.after : 0),
+    clear: counts && !lasted,
+    possible: lasted || !counts,
+    certain: row.earliest - memory.by >= (counts ? cause.after : 0),
     step: true,
-    reachedAfter,
-    reachedBy,
+    reachedAfter: memory.after,
+    reachedBy: memory.by,
   };
 };

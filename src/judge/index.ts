@@ -2,7 +2,8 @@
  * The judge: readings and marks in, findings out.
  */
 
-export { ENGINE, type State, start, step, waitsNow } from './judge.ts';
+export { ENGINE, step, waitsNow } from './judge.ts';
+export { type State, start } from './state.ts';
 export {
   type Aspect,
   ATTESTATIONS,

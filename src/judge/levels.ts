@@ -1,12 +1,16 @@
 import type { Interval } from '../measure/index.ts';
-import { type Interlock, type Level, levelAt, type References, type Side } from '../rulebook/index.ts';
+import { type Cause, type Level, levelAt, type References, type Side } from '../rulebook/index.ts';
 
 /** `a + sign × b`, summed before the reference comes in, so that its doubt enters once. */
-const plus = (a: Level, b: Level, sign: number): Level => ({
-  of: a.of === 'absolute' ? b.of : a.of,
-  factor: a.factor + sign * b.factor,
-  offset: a.offset + sign * b.offset,
-});
+export const plus = (a: Level, b: Level, sign: number): Level => {
+  const { of, tag } = a.of === 'absolute' ? b : a;
+  return {
+    of,
+    ...(tag !== undefined && { tag }),
+    factor: a.factor + sign * b.factor,
+    offset: a.offset + sign * b.offset,
+  };
+};
 
 /** A falling cause as it is, a rising one turned over, so that the rest of the judge knows falling causes only. */
 export const turn = (value: Interval, side: Side): Interval =>
@@ -21,16 +25,32 @@ export interface Edges {
   readonly clear: Interval;
 }
 
-export const edgesOf = (interlock: Interlock, references: References): Edges | undefined => {
-  const { cause } = interlock;
+/** The two levels between which a value is held, turned. */
+export interface BandEdges {
+  readonly near: Interval;
+  readonly far: Interval;
+}
+
+const turned = (level: Level, side: Side, references: References): Interval | undefined => {
+  const found = levelAt(level, references);
+  return found && turn(found, side);
+};
+
+export const edgesOf = (cause: Cause, references: References): Edges | undefined => {
   if (cause.kind !== 'level') return undefined;
-  const at = (level: Level): Interval | undefined => {
-    const found = levelAt(level, references);
-    return found && turn(found, cause.side);
-  };
-  const towardsNormal = cause.side === 'below' ? 1 : -1;
-  const inner = at(plus(cause.setPoint, cause.tolerance, towardsNormal));
-  const outer = at(plus(cause.setPoint, cause.tolerance, -towardsNormal));
-  const clear = at(cause.clears);
+  const { side } = cause;
+  const towardsNormal = side === 'below' ? 1 : -1;
+  const inner = turned(plus(cause.setPoint, cause.tolerance, towardsNormal), side, references);
+  const outer = turned(plus(cause.setPoint, cause.tolerance, -towardsNormal), side, references);
+  const clear = turned(cause.clears, side, references);
   return inner && outer && clear ? { inner, outer, clear } : undefined;
+};
+
+export const bandEdgesOf = (
+  cause: Cause & { kind: 'band' },
+  references: References,
+): BandEdges | undefined => {
+  const near = turned(cause.near, cause.side, references);
+  const far = turned(cause.far, cause.side, references);
+  return near && far ? { near, far } : undefined;
 };

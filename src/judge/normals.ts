@@ -10,9 +10,27 @@ export interface NormalState {
   learned?: Interval;
   /** Spread of the last look, as a fraction of the value; for what the interlock waits for. */
   spread?: number;
+  /** What percentages refer to now; the same object as long as nothing changes. */
+  references: References;
 }
 
-export const newNormal = (normal: Normal, machine: Machine): NormalState => ({ normal, machine });
+const plateOf = ({ nameplate }: Normal): References => (nameplate ? { nameplate } : {});
+
+export const newNormal = (normal: Normal, machine: Machine): NormalState => ({
+  normal,
+  machine,
+  references: {
+    ...(normal.from.kind === 'declared' && { normal: normal.from.value }),
+    ...plateOf(normal),
+  },
+});
+
+/** A new window learns anew. */
+export const forgetLearned = (state: NormalState): void => {
+  if (state.normal.from.kind !== 'learned') return;
+  delete state.learned;
+  state.references = plateOf(state.normal);
+};
 
 const runningFor = (conditions: readonly Condition[], tracks: readonly Track[], now: number): number => {
   let since = Number.NEGATIVE_INFINITY;
@@ -46,18 +64,26 @@ export const learn = (state: NormalState, tracks: readonly Track[]): void => {
     most = Math.max(most, middle);
     if (newest.latest - row.latest < from.over) continue;
     state.spread = most > 0 ? (most - least) / most : 1;
-    if (low > 0 && state.spread <= from.steady) state.learned = { low, high };
+    if (low > 0 && state.spread <= from.steady) {
+      state.learned = { low, high };
+      state.references = { normal: state.learned, ...plateOf(state.normal) };
+    }
     return;
   }
 };
 
-export const referencesOf = (state: NormalState | undefined, tracks: readonly Track[]): References => {
-  if (state === undefined) return {};
-  const { from, nameplate } = state.normal;
-  const plate = nameplate && { nameplate };
-  if (from.kind === 'declared') return { normal: from.value, ...plate };
-  if (from.kind === 'learned') return { ...(state.learned && { normal: state.learned }), ...plate };
+/** What percentages refer to now. A tag that has no value is not known. */
+export const referencesOf = (state: NormalState, tracks: readonly Track[]): References => {
+  const { from } = state.normal;
+  if (from.kind !== 'tag') return state.references;
   const track = tracks[from.signal];
   const row = track?.absent === undefined ? track?.last : undefined;
-  return { ...(row && row.low > 0 && { normal: { low: row.low, high: row.high } }), ...plate };
+  const known = state.references.normal;
+  const normal = row !== undefined && row.low > 0 ? row : undefined;
+  if (known?.low === normal?.low && known?.high === normal?.high) return state.references;
+  state.references = {
+    ...(normal && { normal: { low: normal.low, high: normal.high } }),
+    ...plateOf(state.normal),
+  };
+  return state.references;
 };

@@ -12,4 +12,9 @@ export interface Position {
   readonly reachedBy?: number;
   /** It went through the whole band between two neighbouring readings. */
   readonly step: boolean;
+  /** It may have gone farther than it should for this test. */
+  readonly beyond?: boolean;
 }
+
+/** Nothing is known yet. */
+export const NOWHERE: Position = { clear: false, possible: true, certain: false, step: false };

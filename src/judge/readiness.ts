@@ -1,7 +1,8 @@
 import type { Micros, Reason } from '../measure/index.ts';
-import type { Condition, Interlock } from '../rulebook/index.ts';
-import { positionOf } from './cause.ts';
-import { edgesNow, type Scene } from './scene.ts';
+import type { Cause, Condition, Interlock } from '../rulebook/index.ts';
+import { bandEdgesOf, edgesOf } from './levels.ts';
+import type { Scene } from './scene.ts';
+import type { Case } from './state.ts';
 import { heldSince, runNow } from './track.ts';
 
 /** What an interlock waits for before a trial counts. `blocking` keeps a trial from beginning. */
@@ -34,10 +35,18 @@ const waitsForArming = (scene: Scene, interlock: Interlock, now: number): Reason
     ];
   });
 
-const waitsForNormal = (scene: Scene, interlock: Interlock): Reason[] => {
+/** Every level that the cause is made of has its reference. */
+const levelsKnown = (cause: Cause, one: Case, scene: Scene): boolean => {
+  if (cause.kind === 'group') return cause.of.every((member) => levelsKnown(member, one, scene));
+  const references = one.referencesNow(scene.tracks);
+  if (cause.kind === 'band') return bandEdgesOf(cause, references) !== undefined;
+  return cause.kind !== 'level' || edgesOf(cause, references) !== undefined;
+};
+
+const waitsForNormal = (scene: Scene, one: Case): Reason[] => {
+  const { interlock } = one;
   const normal = scene.normalOf(interlock);
-  if (interlock.cause.kind !== 'level') return [];
-  if (edgesNow(scene, interlock) !== undefined) return [];
+  if (levelsKnown(interlock.cause, one, scene)) return [];
   const signal = scene.book.signals[interlock.cause.signal]?.name ?? '';
   const spread = normal?.spread;
   if (normal?.normal.from.kind === 'learned' && spread !== undefined) {
@@ -48,12 +57,7 @@ const waitsForNormal = (scene: Scene, interlock: Interlock): Reason[] => {
 };
 
 /** Since when the cause has been clear is kept by the caller; here only whether that is long enough. */
-const waitsForCause = (
-  scene: Scene,
-  interlock: Interlock,
-  clearSince: number | undefined,
-  now: number,
-): Reason[] => {
+const waitsForCause = (scene: Scene, { interlock, clearSince }: Case, now: number): Reason[] => {
   const track = scene.tracks[interlock.cause.signal];
   const signal = scene.book.signals[interlock.cause.signal]?.name ?? '';
   if (track?.last === undefined || track.absent) {
@@ -74,30 +78,53 @@ const active = (scene: Scene, code: string, conditions: readonly Condition[]): R
     return [{ code, params: { signal: scene.book.signals[signal]?.name ?? '' } }];
   });
 
-const effectsThere = (scene: Scene, interlock: Interlock): Reason[] =>
-  interlock.effects.flatMap((effect) => {
-    const track = scene.tracks[effect.signal];
-    if (track === undefined || effect.becomes.kind !== 'state') return [];
-    return runNow(track)?.state === effect.becomes.state
-      ? [{ code: 'effect-already-there', params: { effect: effect.name } }]
-      : [];
-  });
+const isThere = (scene: Scene, signal: number, state: number): boolean => {
+  const track = scene.tracks[signal];
+  return track !== undefined && runNow(track)?.state === state;
+};
 
-export const waitsOf = (
-  scene: Scene,
-  interlock: Interlock,
-  clearSince: number | undefined,
-  now: number,
-): Waits => {
+const effectsThere = (scene: Scene, interlock: Interlock): Reason[] =>
+  interlock.effects.flatMap(({ signal, becomes, name }) =>
+    becomes.kind === 'state' && isThere(scene, signal, becomes.state)
+      ? [{ code: 'effect-already-there', params: { effect: name } }]
+      : [],
+  );
+
+/** Every effect that could be tested is there already. */
+const nothingLeft = (scene: Scene, { effects }: Interlock): boolean => {
+  let testable = 0;
+  let there = 0;
+  for (const { signal, becomes } of effects) {
+    if (becomes.kind !== 'state') continue;
+    testable += 1;
+    if (isThere(scene, signal, becomes.state)) there += 1;
+  }
+  return testable > 0 && there === testable;
+};
+
+/** Nothing keeps a trial from beginning: the same as `blocking` being empty, without the words. */
+export const isReady = (scene: Scene, one: Case, now: number): boolean => {
+  const { interlock, clearSince } = one;
+  if (clearSince === undefined || now - clearSince < interlock.baseline) return false;
+  if (one.follower.position === undefined) return false;
+  for (const { signal, state } of interlock.armed.when) {
+    const track = scene.tracks[signal];
+    const held = track && heldSince(track, state);
+    if (held === undefined || now - held < interlock.armed.after) return false;
+  }
+  return levelsKnown(interlock.cause, one, scene) && !nothingLeft(scene, interlock);
+};
+
+export const waitsOf = (scene: Scene, one: Case, now: number): Waits => {
+  const { interlock } = one;
   const machine = scene.book.machines[interlock.machine];
   const there = effectsThere(scene, interlock);
-  const testable = interlock.effects.filter((effect) => effect.becomes.kind === 'state').length;
-  const allThere = there.length > 0 && there.length >= testable;
+  const allThere = nothingLeft(scene, interlock);
   return {
     blocking: [
       ...waitsForArming(scene, interlock, now),
-      ...waitsForCause(scene, interlock, clearSince, now),
-      ...waitsForNormal(scene, interlock),
+      ...waitsForCause(scene, one, now),
+      ...waitsForNormal(scene, one),
       ...(allThere ? there : []),
     ],
     advice: [
@@ -106,13 +133,7 @@ export const waitsOf = (
       ...active(scene, 'stop-active', machine?.stops ?? []),
       ...active(scene, 'bypass-active', machine?.bypasses ?? []),
       ...active(scene, 'force-active', machine?.forces ?? []),
+      ...active(scene, 'horn-silenced', machine?.silences ?? []),
     ],
   };
-};
-
-/** Where the cause is, for an interlock that waits. */
-export const clearNow = (scene: Scene, interlock: Interlock): boolean | undefined => {
-  const track = scene.tracks[interlock.cause.signal];
-  if (track === undefined) return undefined;
-  return positionOf(interlock.cause, track, edgesNow(scene, interlock))?.clear;
 };

@@ -31,6 +31,14 @@ export interface Gap {
   readonly from: number;
   to: number;
   readonly why: Absence;
+  /** It came after this instant (earliest of the reading before) and no later than that (latest of its first reading). */
+  readonly after: number;
+  readonly seen: number;
+  /** The same of the whole silence, whatever reasons it has had. */
+  readonly lostAfter: number;
+  readonly lostSeen: number;
+  /** Earliest instant of the newest absence. */
+  toEarliest: number;
 }
 
 /** What the judge remembers of one signal: bounded, oldest first. */
@@ -41,6 +49,9 @@ export interface Track {
   runs: Run[];
   gaps: Gap[];
   last?: Row;
+  /** When the newest reading was taken, value or not. */
+  newsEarliest: number;
+  newsLatest: number;
   /** Set while the newest reading is an absence. */
   absent?: Gap;
   /** Latest instant at which a forced or substituted value was seen. */
@@ -59,6 +70,8 @@ export const newTrack = (def: SignalDef): Track => ({
   rows: [],
   runs: [],
   gaps: [],
+  newsEarliest: Number.NEGATIVE_INFINITY,
+  newsLatest: Number.NEGATIVE_INFINITY,
   forcedAt: Number.NEGATIVE_INFINITY,
 });
 
@@ -73,10 +86,24 @@ const forget = (track: Track, now: number): void => {
 };
 
 const takeAbsence = (track: Track, why: Absence, earliest: number, latest: number): void => {
-  if (track.absent === undefined) {
-    track.absent = { from: track.last?.latest ?? earliest, to: latest, why };
-    track.gaps.push(track.absent);
-  } else track.absent.to = latest;
+  const gap = track.absent;
+  if (gap?.why === why) {
+    gap.to = latest;
+    gap.toEarliest = earliest;
+    return;
+  }
+  if (gap !== undefined) gap.to = latest;
+  track.absent = {
+    from: gap?.from ?? track.last?.latest ?? earliest,
+    to: latest,
+    why,
+    after: gap?.toEarliest ?? track.last?.earliest ?? Number.NEGATIVE_INFINITY,
+    seen: latest,
+    lostAfter: gap?.lostAfter ?? track.last?.earliest ?? Number.NEGATIVE_INFINITY,
+    lostSeen: gap?.lostSeen ?? latest,
+    toEarliest: earliest,
+  };
+  track.gaps.push(track.absent);
 };
 
 const takeState = (track: Track, row: Row): void => {
@@ -103,6 +130,8 @@ export const take = (track: Track, columns: Readings, index: number): void => {
   const earliest = columns.earliest[index] ?? 0;
   const latest = columns.latest[index] ?? 0;
   const why = absenceAt(columns.why[index] ?? 0);
+  track.newsEarliest = earliest;
+  track.newsLatest = latest;
   if (why !== undefined) {
     takeAbsence(track, why, earliest, latest);
     forget(track, latest);

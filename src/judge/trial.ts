@@ -1,12 +1,11 @@
 import type { Interval, Reason } from '../measure/index.ts';
-import type { Interlock, References } from '../rulebook/index.ts';
-import { positionOf } from './cause.ts';
+import { causeSignals, type Interlock, type References } from '../rulebook/index.ts';
 import { beginWatch, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
 import type { Position } from './position.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
-import { gapWithin, swept, sweptBetween, type Track } from './track.ts';
-import type { Attestation, Method } from './types.ts';
+import { type Gap, gapWithin, swept, sweptBetween, type Track } from './track.ts';
+import type { Attestation, Mark, Method } from './types.ts';
 
 export type Standing = 'running' | 'complete' | 'aborted' | 'interrupted' | 'unfinished';
 
@@ -18,6 +17,8 @@ export interface Trial {
   /** Latest instant at which the cause was certainly clear; it left after `leftAfter`. */
   readonly clearUntil: number;
   readonly leftAfter: number;
+  /** Since when it had been clear. */
+  readonly quietSince: number;
   readonly references: References;
   readonly edges?: Edges;
   /** Lowest value (turned) of the baseline: a level above it would have acted then. */
@@ -44,6 +45,12 @@ export interface Trial {
   readonly doubts: Map<string, Reason>;
   readonly cautions: Map<string, Reason>;
   readonly attested: Map<Attestation, string>;
+  /** What the instrument at the sensor showed at the trip. */
+  observed?: Mark & { code: 'observed' };
+  /** Farther than this test may go. */
+  beyondAt?: number;
+  /** Newest instant at which the cause was certain. */
+  certainUntil?: number;
   /** Changes of outputs that have been looked at, so that each is asked about once. */
   readonly explained: Set<string>;
 }
@@ -55,13 +62,19 @@ export const beginTrial = (
   tracks: readonly Track[],
   references: References,
   edges: Edges | undefined,
-  clear: { readonly earliest: number; readonly latest: number; readonly quietBelow: number },
+  clear: {
+    readonly earliest: number;
+    readonly latest: number;
+    readonly since: number;
+    readonly quietBelow: number;
+  },
 ): Trial => ({
   interlock,
   number,
   method,
   clearUntil: clear.latest,
   leftAfter: clear.earliest,
+  quietSince: clear.since,
   references,
   ...(edges && { edges }),
   quietBelow: clear.quietBelow,
@@ -85,12 +98,14 @@ export const initiating = (trial: Trial): Watch | undefined =>
 
 /** While a sensor is replaced, its signal is the cause and no evidence of motion. */
 export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
-  watch.effect.signal === trial.interlock.cause.signal &&
+  causeSignals(trial.interlock.cause).includes(watch.effect.signal) &&
   ['injected', 'heated', 'displaced', 'blocked', 'forced'].includes(trial.method);
 
 const followCause = (trial: Trial, position: Position, latest: number): void => {
   if (position.clear) trial.clearSince ??= latest;
   else delete trial.clearSince;
+  if (position.beyond) trial.beyondAt ??= latest;
+  if (position.certain) trial.certainUntil = latest;
   if (!position.certain || position.reachedBy === undefined) return;
   if (trial.reached !== undefined && initiating(trial) !== undefined) return;
   trial.reached = {
@@ -100,14 +115,22 @@ const followCause = (trial: Trial, position: Position, latest: number): void => 
   };
 };
 
+/** Time without evidence of the cause; a fault code or a silence that is the cause is its evidence. */
+export const gapOfCause = (trial: Trial, cause: Track, from: number, to: number): Gap | undefined => {
+  const { kind } = trial.interlock.cause;
+  if (kind === 'silent') return undefined;
+  const gap = gapWithin(cause, from, to);
+  return kind === 'sensor-fault' && gap?.why === 'sensor-fault' ? undefined : gap;
+};
+
 /** No effect is a fail only where the cause was certainly beyond its band, without a gap, past the deadline. */
 const missing = (trial: Trial, watch: Watch, cause: Track, track: Track, certain: boolean): void => {
   if (trial.reached === undefined || watch.changed || watch.wasThere || watch.missedAt !== undefined) return;
   if (watch.effect.becomes.kind === 'stays' || isSubstituted(trial, watch) || !certain) return;
   const deadline = trial.reached.by + watch.effect.within;
-  const seen = Math.min(track.last?.earliest ?? 0, cause.last?.earliest ?? 0);
+  const seen = Math.min(track.last?.earliest ?? 0, cause.newsEarliest);
   if (track.absent || seen <= deadline) return;
-  if (gapWithin(cause, trial.reached.by, seen) || gapWithin(track, trial.reached.by, seen)) return;
+  if (gapOfCause(trial, cause, trial.reached.by, seen) || gapWithin(track, trial.reached.by, seen)) return;
   watch.missedAt = deadline;
 };
 
@@ -153,13 +176,17 @@ export const settleQuiet = (trial: Trial, cause: Track): void => {
 const turned = (track: Track, side: 'below' | 'above'): Track['rows'] =>
   side === 'below' ? track.rows : track.rows.map((row) => ({ ...row, low: -row.high, high: -row.low }));
 
-/** Takes the newest readings of all signals into account. */
-export const followTrial = (trial: Trial, tracks: readonly Track[], now: number): void => {
+/** Takes the newest readings of all signals into account; `position` is that of the cause under the trial's levels. */
+export const followTrial = (
+  trial: Trial,
+  tracks: readonly Track[],
+  position: Position | undefined,
+  now: number,
+): void => {
   const cause = tracks[trial.interlock.cause.signal];
   if (cause === undefined) return;
   trial.now = now;
-  const position = positionOf(trial.interlock.cause, cause, trial.edges);
-  if (position) followCause(trial, position, cause.last?.latest ?? now);
+  if (position) followCause(trial, position, cause.newsLatest);
   for (const watch of trial.watches) follow(trial, watch, tracks, position?.certain === true);
   settle(trial, cause);
 };
@@ -185,7 +212,7 @@ export const isOver = (trial: Trial, tracks: readonly Track[]): boolean => {
   if (clearSince === undefined) return false;
   const end = clearSince + trial.interlock.dwell;
   const cause = tracks[trial.interlock.cause.signal];
-  if ((cause?.last?.earliest ?? 0) < end) return false;
+  if ((cause?.newsEarliest ?? 0) < end) return false;
   if (awaits(trial)) return false;
   const grace = end + 2 * trial.interlock.dwell + 1_000_000;
   return (

@@ -33,6 +33,7 @@ export type Mark =
       readonly code: 'window-opened';
       readonly at: Instant;
       readonly window: string;
+      /** Interlocks under test; the others are watched for demands. Empty: the window records a demand. */
       readonly stimuli: readonly Stimulus[];
     }
   | { readonly code: 'window-closed'; readonly at: Instant }
@@ -43,6 +44,15 @@ export type Mark =
       readonly by: string;
       readonly machine: number;
       readonly what: Attestation;
+    }
+  /** What the instrument at the sensor showed when the interlock acted; `value` with its doubt, in the unit of the signal. */
+  | {
+      readonly code: 'observed';
+      readonly at: Instant;
+      readonly by: string;
+      readonly interlock: InterlockId;
+      readonly value: Interval;
+      readonly instrument: string;
     }
   | {
       readonly code: 'adjusted';
@@ -131,9 +141,22 @@ export interface WindowVerdict extends Verdict {
   readonly asLeft?: Outcome;
 }
 
-export type Finding = { readonly at: Instant; readonly interlock: InterlockId; readonly trial: number } & (
+/** `interlock` is -1 where a contradiction concerns none; `demand`: the interlock was not under test. */
+export type Finding = {
+  readonly at: Instant;
+  readonly interlock: InterlockId;
+  readonly trial: number;
+  readonly demand?: true;
+} & (
   | { readonly kind: 'waits'; readonly reasons: readonly Reason[] }
   | { readonly kind: 'event'; readonly reason: Reason }
   | { readonly kind: 'trial'; readonly verdict: TrialVerdict }
   | { readonly kind: 'window'; readonly verdict: WindowVerdict }
+  /** Two things that cannot both be right, window or not. `dangerous`: the protection is not there. */
+  | {
+      readonly kind: 'contradiction';
+      readonly machine: number;
+      readonly reason: Reason;
+      readonly dangerous: boolean;
+    }
 );

@@ -1,4 +1,4 @@
-import type { Book } from '../rulebook/index.ts';
+import { type Book, causeSignals } from '../rulebook/index.ts';
 import type { NormalState } from './normals.ts';
 
 /** Whom a signal concerns, by signal: cost must not grow with interlocks that do not watch it. */
@@ -19,9 +19,9 @@ export const watchersOf = (book: Book, normals: readonly NormalState[]): Watcher
   const outputs = new Set<number>(book.machines.flatMap((machine) => machine.outputs));
   for (const interlock of book.interlocks) {
     const machine = book.machines[interlock.machine];
-    causes[interlock.cause.signal]?.push(interlock.id);
+    for (const signal of causeSignals(interlock.cause)) causes[signal]?.push(interlock.id);
     const signals = new Set<number>([
-      interlock.cause.signal,
+      ...causeSignals(interlock.cause),
       ...interlock.effects.map((effect) => effect.signal),
       ...interlock.armed.when.map((one) => one.signal),
       ...[

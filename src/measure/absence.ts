@@ -3,8 +3,9 @@
  *
  * `not-polled` nothing asked yet · `refused` the device answered with an exception · `timed-out` no answer ·
  * `bad-status` the server says the value is bad · `aged` nothing new for too long · `implausible` outside the
- * declared range or a fault code · `late` came after its turn · `overflow` values were lost on the way ·
- * `interrupted` our own stop or a lost connection.
+ * declared range · `late` came after its turn · `overflow` values were lost on the way ·
+ * `interrupted` our own stop or a lost connection · `sensor-fault` a declared fault code, wire-break or short circuit:
+ * it can be a cause.
  */
 export const ABSENCES = [
   '',
@@ -17,6 +18,7 @@ export const ABSENCES = [
   'late',
   'overflow',
   'interrupted',
+  'sensor-fault',
 ] as const;
 
 export type Absence = Exclude<(typeof ABSENCES)[number], ''>;

@@ -1,6 +1,13 @@
 import type { Interval, Outcome } from '../measure/index.ts';
 import { SEGMENTS, type Segment } from '../measure/index.ts';
-import { type Book, type Interlock, levelAt, type Machine } from '../rulebook/index.ts';
+import {
+  type Book,
+  type Cause,
+  type Interlock,
+  type Level,
+  levelAt,
+  type Machine,
+} from '../rulebook/index.ts';
 import { formatBand, formatInterval } from '../words/index.ts';
 import type { InterlockReport, WindowReport } from './types.ts';
 
@@ -22,6 +29,7 @@ export interface Subject {
   /** Unit of the cause; '' for a contact. */
   readonly unit: string;
   readonly causeName: string;
+  readonly nameOf: (signal: number) => string;
   readonly bands: Bands;
 }
 
@@ -62,6 +70,7 @@ const subjectOf = (book: Book, report: InterlockReport): Subject => {
     ...(machine && { machine }),
     unit: signal?.unit ?? '',
     causeName: signal?.name ?? '',
+    nameOf: (id) => book.signals[id]?.name ?? '',
     bands: bandsOf(interlock, machine, report.verdict.normal),
   };
 };
@@ -85,12 +94,58 @@ export const unproved = (proved: readonly Segment[]): readonly Segment[] =>
 export const countOf = (report: WindowReport, outcome: Outcome): number =>
   report.interlocks.filter(({ verdict }) => verdict.outcome === outcome).length;
 
+const secondsText = (micros: number): string =>
+  formatInterval({ low: micros / 1e6, high: micros / 1e6 }, 's');
+
+const levelText = (level: Level, unit: string): string => {
+  const share = formatBand({ low: level.factor * 100, high: level.factor * 100 }, '%');
+  const offset = formatBand({ low: level.offset, high: level.offset }, unit);
+  if (level.of === 'absolute') return offset;
+  return level.offset === 0 ? `${share} of ${level.of}` : `${level.of} + ${offset}`;
+};
+
+const GROUP = (need: number, count: number): string => {
+  if (need === count) return 'all of';
+  return need === 1 ? 'any of' : `${need} of`;
+};
+
+const simpleCause = (
+  cause: Exclude<Cause, { kind: 'level' }>,
+  nameOf: (signal: number) => string,
+): string => {
+  const name = nameOf(cause.signal);
+  switch (cause.kind) {
+    case 'contact':
+      return `${name} acts`;
+    case 'no-pulses':
+      return `no pulses of ${name} for ${secondsText(cause.after)}`;
+    case 'band':
+      return `${name} is held between ${levelText(cause.near, '')} and ${levelText(cause.far, '')} for ${secondsText(cause.hold)}`;
+    case 'sensor-fault':
+      return `the sensor of ${name} is faulty`;
+    case 'silent':
+      return `no news of ${name} for ${secondsText(cause.after)}`;
+    case 'stuck':
+      return `${name} does not move for ${secondsText(cause.after)}`;
+    case 'restart':
+      return `the controller of ${name} starts again`;
+    case 'group': {
+      const parts = cause.of.map((one) =>
+        one.kind === 'level'
+          ? `${nameOf(one.signal)} ${one.side} ${levelText(one.setPoint, '')}`
+          : simpleCause(one, nameOf),
+      );
+      return `${GROUP(cause.need, cause.of.length)} (${parts.join('; ')})`;
+    }
+    default:
+      return cause satisfies never;
+  }
+};
+
 /** How the cause is worded: `below 82 % of normal ± 1.5 %`. */
 export const causeText = (subject: Subject): string => {
   const { cause } = subject.interlock;
-  if (cause.kind === 'contact') return `${subject.causeName} acts`;
-  if (cause.kind === 'no-pulses')
-    return `no pulses of ${subject.causeName} for ${formatInterval({ low: cause.after / 1e6, high: cause.after / 1e6 }, 's')}`;
+  if (cause.kind !== 'level') return simpleCause(cause, subject.nameOf);
   const { setPoint, allowed } = subject.bands;
   const at = setPoint
     ? ` ${formatBand(setPoint, subject.unit)}`

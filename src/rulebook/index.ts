@@ -5,14 +5,16 @@
  * 29 CFR 1910.272(q)(5). Proved by tests/rooms/rulebook.
  */
 
-export { type Feasibility, feasibility, tripPointDoubt } from './feasibility.ts';
-export { levelAt, type References } from './level.ts';
+export { causeSignals } from './cause-signals.ts';
+export { type Feasibility, feasibility, type TripPlan, tripPointDoubt } from './feasibility.ts';
+export { levelAt, type References, tagsOf } from './level.ts';
 export { type Needs, needs } from './needs.ts';
 export type {
   Armed,
   Book,
   Cause,
   Condition,
+  Decision,
   Delay,
   Effect,
   EffectClass,
@@ -22,5 +24,7 @@ export type {
   Limit,
   Machine,
   Normal,
+  Release,
+  Repeat,
   Side,
 } from './types.ts';

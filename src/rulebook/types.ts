@@ -6,7 +6,9 @@ export type InterlockId = number & { readonly id: 'interlock' };
 
 /** `factor × reference + offset`, in the unit of the signal it is compared with. */
 export interface Level {
-  readonly of: 'absolute' | 'normal' | 'nameplate';
+  readonly of: 'absolute' | 'normal' | 'nameplate' | 'tag';
+  /** Where `of` is tag: the signal that holds the reference (a set point, a set speed), in the unit compared with. */
+  readonly tag?: SignalId;
   /** 0 where `of` is absolute. */
   readonly factor: number;
   readonly offset: number;
@@ -27,7 +29,39 @@ export type Cause =
     }
   | { readonly kind: 'contact'; readonly signal: SignalId; readonly state: number }
   /** No pulse for `after`: a count that stands still, or a speed that reads zero. */
-  | { readonly kind: 'no-pulses'; readonly signal: SignalId; readonly after: Micros };
+  | { readonly kind: 'no-pulses'; readonly signal: SignalId; readonly after: Micros }
+  /** Held between two levels, beyond neither, for `hold`: what must not act there is told by effects that stay. */
+  | {
+      readonly kind: 'band';
+      readonly signal: SignalId;
+      readonly side: Side;
+      /** The edge nearer to normal, and the farther one. */
+      readonly near: Level;
+      readonly far: Level;
+      readonly hold: Micros;
+    }
+  /** The sensor is declared faulty: wire-break, short circuit, a fault code in place of a value. */
+  | { readonly kind: 'sensor-fault'; readonly signal: SignalId }
+  /** No news of the signal, whatever the reason, for `after`: loss of communication. */
+  | { readonly kind: 'silent'; readonly signal: SignalId; readonly after: Micros }
+  /** A value that should move does not: it changes by no more than `within` for `after`. */
+  | { readonly kind: 'stuck'; readonly signal: SignalId; readonly within: number; readonly after: Micros }
+  /** A count of the controller's life begins anew: its program was started again. */
+  | { readonly kind: 'restart'; readonly signal: SignalId }
+  /** At least `need` of the causes at once. `signal` is that of the first. */
+  | {
+      readonly kind: 'group';
+      readonly signal: SignalId;
+      readonly need: number;
+      readonly of: readonly Cause[];
+    };
+
+/** How a measured interval is held against an allowed one (JCGM 106, ILAC-G8). */
+export type Decision =
+  | { readonly rule: 'bounds' }
+  /** Acceptance limits drawn in by `r` times the expanded uncertainty. */
+  | { readonly rule: 'guard-band'; readonly r: number }
+  | { readonly rule: 'simple' };
 
 export interface Delay {
   readonly time: Micros;
@@ -79,6 +113,18 @@ export interface Effect {
   readonly cascade: boolean;
 }
 
+/** Where effects that last only while the cause does must go away again; judged on the way back. */
+export interface Release {
+  readonly at: Level;
+  readonly tolerance: Level;
+}
+
+/** Several trials must agree: so many, with trip points no farther apart than `within` (a difference). */
+export interface Repeat {
+  readonly trials: number;
+  readonly within: Level;
+}
+
 export interface Interlock {
   readonly id: InterlockId;
   /** `machine.interlock`, e.g. `E1.underspeed-stop`. */
@@ -89,6 +135,10 @@ export interface Interlock {
   readonly cause: Cause;
   readonly delay?: Delay;
   readonly limit?: Limit;
+  readonly release?: Release;
+  readonly repeat?: Repeat;
+  /** `bounds` where nothing is said. */
+  readonly decision?: Decision;
   readonly armed: Armed;
   readonly effects: readonly [Effect, ...Effect[]];
   /** Quiet time before a trial counts. */
@@ -130,6 +180,19 @@ export interface Machine {
   readonly running: readonly Condition[];
   /** Output and alarm signals: a change of one that nobody expects is a finding. */
   readonly outputs: readonly SignalId[];
+  /** The sound is switched off; indication and trip stand. */
+  readonly silences?: readonly Condition[];
+  /** Feedback of the motor in its running state, and measured motion of its shafts or belt. */
+  readonly feedbacks?: readonly Condition[];
+  readonly motions?: readonly SignalId[];
+  /** From the command's end to standstill, at most. */
+  readonly stopsWithin?: Micros;
+  /** A bypass may last this long. */
+  readonly bypassLimit?: Micros;
+  /** The raw input beside the bit or value that the program makes of it: they must agree. */
+  readonly mirrors?: readonly { readonly raw: SignalId; readonly shown: SignalId }[];
+  /** Set points, timers, learned normals: a change of one that nobody recorded is a finding. */
+  readonly constants?: readonly SignalId[];
   /** A counter that shows that the controller lives. */
   readonly heartbeat?: SignalId;
   /** Number or text that identifies the program. */

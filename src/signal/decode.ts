@@ -43,8 +43,8 @@ export const decodeWords = (def: SignalDef, words: readonly number[]): Decoded =
   }
   if (decoding.as !== 'number') return absent('implausible');
   const raw = numberIn(words, decoding.type, decoding.order);
-  if (raw === undefined || !Number.isFinite(raw) || decoding.faults.includes(raw))
-    return absent('implausible');
+  if (raw === undefined || !Number.isFinite(raw)) return absent('implausible');
+  if (decoding.faults.includes(raw)) return absent('sensor-fault');
   const value = raw * decoding.scale + decoding.offset;
   if (def.states.length > 0) return stateOf(def, value, false);
   return plausibly(def, boundsOf(def, value));

@@ -6,6 +6,7 @@
  */
 export { boundsOf, type Decoded, decodeValue, decodeWords } from './decode.ts';
 export { createDecoder, type Decoder } from './decoder.ts';
+export { derive } from './derive.ts';
 export { createMerge, type Merge } from './merge.ts';
 export { planReads } from './plan.ts';
 export { type Quality, statusQuality } from './status.ts';
@@ -14,6 +15,7 @@ export type {
   Answer,
   ByteOrder,
   Decoding,
+  Derivation,
   Item,
   ModbusSource,
   NumberType,

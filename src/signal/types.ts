@@ -84,7 +84,25 @@ export type Decoding =
 export type Address =
   | { readonly kind: 'modbus'; readonly table: Table; readonly at: number }
   | { readonly kind: 'opc-ua'; readonly namespace: string; readonly id: string }
-  | { readonly kind: 'trace' };
+  | { readonly kind: 'trace' }
+  /** Worked out from other signals; its source is -1. */
+  | { readonly kind: 'derived'; readonly from: Derivation };
+
+/** How a signal is worked out from others, the doubt of each carried through. `per` and `over` in µs. */
+export type Derivation =
+  /** The first less the second. */
+  | { readonly as: 'difference'; readonly of: readonly [SignalId, SignalId] }
+  /** The first by the second, times `scale` (100: percent). */
+  | { readonly as: 'ratio'; readonly of: readonly [SignalId, SignalId]; readonly scale: number }
+  /** 100 × (1 − driven × gear / driving): percent by which the driven shaft lags. */
+  | { readonly as: 'slip'; readonly of: readonly [SignalId, SignalId]; readonly gear: number }
+  /** Change over the last `over`, per `per`. */
+  | { readonly as: 'rate'; readonly of: readonly [SignalId]; readonly over: Micros; readonly per: Micros }
+  | { readonly as: 'mean'; readonly of: readonly SignalId[] }
+  /** The `rank`-th highest (1: the highest). Two of three above a level: rank 2. */
+  | { readonly as: 'rank'; readonly of: readonly SignalId[]; readonly rank: number }
+  /** The highest less the lowest. */
+  | { readonly as: 'spread'; readonly of: readonly SignalId[] };
 
 /** A named quantity of the plant and where it lives in a controller. Values are in `unit`. */
 export interface SignalDef {

@@ -30,6 +30,7 @@ const EN: Terms = {
     'bad-status': 'the server calls the value bad',
     aged: 'nothing new for too long',
     implausible: 'outside its plausible range',
+    'sensor-fault': 'its sensor declared faulty',
     late: 'came too late',
     overflow: 'values were lost on the way',
     interrupted: 'the connection or the recording was interrupted',

@@ -14,6 +14,8 @@ export const WAITS = {
   'trip-latched': 'Waits: {signal} is still tripped. Reset it.',
   'no-reading': 'Waits: no reading of {signal} ({absence:absence}). Check the source.',
   'stop-active': 'Waits: {signal} says that a stop button is pressed. Release it.',
+  'horn-silenced':
+    '{signal} says that the horn is silenced: a new alarm may not be heard. End the silence before the horn is tested.',
   'window-not-open': 'Waits: no test window is open.',
   'moved-unready': 'The cause moved before the interlock was ready. This movement counts for nothing.',
 } as const;

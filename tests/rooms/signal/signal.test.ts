@@ -90,7 +90,7 @@ test('half a step and the accuracy stand on each side; a fault code is no value;
   const decoded = decodeWords(speed, [787]);
   expect('value' in decoded && decoded.value.low).toBeCloseTo(78.45, 9);
   expect('value' in decoded && decoded.value.high).toBeCloseTo(78.95, 9);
-  expect(decodeWords(speed, [65_535])).toEqual({ absent: 'implausible' });
+  expect(decodeWords(speed, [65_535])).toEqual({ absent: 'sensor-fault' });
   const contact = def(
     0,
     { as: 'bit', bit: 7, inverted: true },

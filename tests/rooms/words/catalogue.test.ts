@@ -6,20 +6,21 @@ import { METHODS } from '../../../src/judge/index.ts';
 import { ABSENCES, OUTCOMES, type Reason, SEGMENTS } from '../../../src/measure/index.ts';
 import { CATALOGUE, LANGUAGES, TERMS, text } from '../../../src/words/index.ts';
 
-const sourceOf = (room: string, only?: string): string => {
+const sourceOf = (room: string): string => {
   const folder = fileURLToPath(new URL(`../../../src/${room}`, import.meta.url));
   return readdirSync(folder)
-    .filter((name) => name.endsWith('.ts') && name !== 'types.ts' && (only === undefined || name === only))
+    .filter((name) => name.endsWith('.ts') && name !== 'types.ts')
     .map((name) => readFileSync(`${folder}/${name}`, 'utf8'))
     .join('\n');
 };
 
 const AUDIT = `${sourceOf('record')}\n${sourceOf('store')}`;
-const SOURCE = `${sourceOf('judge')}\n${sourceOf('rulebook', 'feasibility.ts')}`;
+const SOURCE = `${sourceOf('judge')}\n${sourceOf('rulebook')}`;
 
-/** Written where a reason is made: `code: '…'`, `add(…, '…')`, `event(…, '…')`, `aspect('name', 'outcome', '…')`. */
+/** Written where a reason is made: `code: '…'`, `reason('…'`, `add(…, '…')`, `event(…, '…')`, `aspect('name', 'outcome', '…')`. */
 const MAKERS = [
   /\bcode: '([a-z][a-z-]+)'/g,
+  /\breason\(\s*'([a-z-]+)'/g,
   /\badd\(\s*[\w.]+,\s*'([a-z-]+)'/g,
   /\bevent\([^'()]*'([a-z-]+)'/g,
   /\baspect\(\s*(?:'[a-z-]+'|name),\s*(?:'[a-z-]+'|[\w.() ?:']+?),\s*'([a-z-]+)'/g,
@@ -31,7 +32,7 @@ const used = new Set(
 );
 
 /** Marks are told apart by a code of their own; the log shows them, not the catalogue. */
-const MARKS = ['adjusted', 'attested', 'bypassed', 'now', 'revision'];
+const MARKS = ['adjusted', 'attested', 'bypassed', 'now', 'observed', 'revision'];
 
 /** Texts that stand ready for codes of the daemon and of traces. */
 const READY = [

@@ -1,0 +1,229 @@
+import { instant, type Reason, SECOND } from '../measure/index.ts';
+import type { Condition } from '../rulebook/index.ts';
+import { attribute } from './attribution.ts';
+import { concludeTrial } from './conclude.ts';
+import { edgesOf, turn } from './levels.ts';
+import { isReady, waitsOf } from './readiness.ts';
+import type { Case, State } from './state.ts';
+import { runNow } from './track.ts';
+import { beginTrial, followTrial, isOver, settleQuiet, type Trial } from './trial.ts';
+import type { Finding } from './types.ts';
+
+/** A finding before it has its instant, interlock and trial. */
+type Said<One = Finding> = One extends Finding ? Omit<One, 'at' | 'interlock' | 'trial' | 'demand'> : never;
+
+export const tell = (state: State, one: Case, said: Said, trial: number): void => {
+  const at = instant(Number.isFinite(state.now) ? state.now : 0);
+  const { id } = one.interlock;
+  state.findings.push({ at, interlock: id, trial, ...(!one.tested && { demand: true as const }), ...said });
+};
+
+const event = (state: State, one: Case, trial: number, code: string, params: Reason['params'] = {}): void =>
+  tell(state, one, { kind: 'event', reason: { code, params } }, trial);
+
+/** The baseline's lowest value: what a level must lie under, else the interlock would have acted already. */
+const lowestOf = (state: State, one: Case): number => {
+  const { cause, baseline } = one.interlock;
+  const track = state.scene.tracks[cause.signal];
+  if ((cause.kind !== 'level' && cause.kind !== 'band') || track === undefined)
+    return Number.POSITIVE_INFINITY;
+  let lowest = Number.POSITIVE_INFINITY;
+  for (let index = track.rows.length - 1; index >= 0; index -= 1) {
+    const row = track.rows[index];
+    if (row === undefined || row.latest < state.now - baseline) break;
+    lowest = Math.min(lowest, turn(row, cause.side).low);
+  }
+  return lowest;
+};
+
+/** Puts into words what an interlock waits for at least this often, when something about it may have changed. */
+const SAY_EVERY = SECOND / 4;
+
+const tellWaits = (state: State, one: Case): void => {
+  const { blocking, advice } = waitsOf(state.scene, one, state.now);
+  one.waits = [...blocking, ...advice];
+  one.saidAt = state.now;
+  if (one.waits.length === 0 && one.told === '') return;
+  const key = one.waits
+    .map(({ code, params }) => `${code} ${String(params['signal'] ?? params['effect'] ?? '')}`)
+    .join();
+  if (key === one.told) return;
+  one.told = key;
+  tell(state, one, { kind: 'waits', reasons: one.waits }, 0);
+};
+
+const keepReady = (state: State, one: Case): void => {
+  const ready = isReady(state.scene, one, state.now);
+  const turned = ready !== one.ready;
+  if (ready && turned) one.quietBelow = lowestOf(state, one);
+  one.ready = ready;
+  if (one.tested && (turned || state.now - one.saidAt >= SAY_EVERY)) tellWaits(state, one);
+};
+
+const begin = (state: State, one: Case): void => {
+  const references = one.referencesNow(state.scene.tracks);
+  one.trials += 1;
+  one.trial = beginTrial(
+    one.interlock,
+    one.trials,
+    one.method,
+    state.scene.tracks,
+    references,
+    edgesOf(one.interlock.cause, references),
+    {
+      earliest: one.clearEarliest,
+      latest: one.clearLatest,
+      since: one.clearSince ?? one.clearLatest,
+      quietBelow: one.quietBelow,
+    },
+  );
+  delete one.aftermath;
+  state.running.add(one.interlock.id);
+  event(state, one, one.trial.number, 'trial-began');
+};
+
+/** The share of the way from the baseline to the band that counts as moved, not as noise. */
+const MOVED = 0.25;
+
+const hasMoved = (state: State, one: Case): boolean => {
+  const { cause } = one.interlock;
+  const row = state.scene.tracks[cause.signal]?.last;
+  if (cause.kind !== 'level' || row === undefined) return false;
+  const edges = edgesOf(cause, one.referencesNow(state.scene.tracks));
+  if (edges === undefined) return false;
+  const edge = one.quietBelow - MOVED * (one.quietBelow - edges.inner.low);
+  return turn(row, cause.side).high < edge;
+};
+
+/** An effect came although the cause, on its way, is still in its clear band: the interlock may act too early. */
+const beginEarly = (state: State, one: Case): boolean => {
+  let after = Number.POSITIVE_INFINITY;
+  for (const { signal, becomes } of one.interlock.effects) {
+    if (becomes.kind !== 'state') continue;
+    const track = state.scene.tracks[signal];
+    const run = track && runNow(track);
+    if (run?.state === becomes.state && run.from > one.clearLatest) after = Math.min(after, run.after);
+  }
+  if (!Number.isFinite(after) || !hasMoved(state, one)) return false;
+  one.clearEarliest = after;
+  one.clearLatest = after;
+  begin(state, one);
+  return true;
+};
+
+/** Waiting: the cause is clear, or it moves before everything was ready and nothing can be said of it. */
+const wait = (state: State, one: Case): void => {
+  const { position } = one.follower;
+  const track = state.scene.tracks[one.interlock.cause.signal];
+  if (position?.clear === true && track !== undefined) {
+    if (one.ready && beginEarly(state, one)) return;
+    one.clearSince ??= track.newsLatest;
+    one.clearEarliest = track.newsEarliest;
+    one.clearLatest = track.newsLatest;
+    one.excursion = false;
+  } else if (position?.clear === false && one.ready) {
+    begin(state, one);
+    return;
+  } else if (position?.clear === false) {
+    if (one.tested && !one.excursion && one.clearSince !== undefined) event(state, one, 0, 'moved-unready');
+    one.excursion = true;
+    delete one.clearSince;
+  }
+  watchRestart(state, one);
+  keepReady(state, one);
+};
+
+/** The earliest press of a button since an instant. */
+export const pressed = (
+  state: State,
+  conditions: readonly Condition[],
+  since: number,
+): number | undefined => {
+  let found: number | undefined;
+  for (const { signal, state: active } of conditions) {
+    const run = state.scene.tracks[signal]?.runs.findLast((one) => one.state === active && one.from > since);
+    if (run !== undefined) found = Math.min(found ?? run.after, run.after);
+  }
+  return found;
+};
+
+const followHands = (state: State, trial: Trial): void => {
+  const machine = state.scene.book.machines[trial.interlock.machine];
+  let since = Number.POSITIVE_INFINITY;
+  for (const watch of trial.watches) since = Math.min(since, watch.changed?.by ?? since);
+  if (machine === undefined || !Number.isFinite(since)) return;
+  const reset = pressed(state, machine.resets, since);
+  const started = pressed(state, machine.starts, since);
+  if (reset !== undefined) trial.resetAt = reset;
+  if (started !== undefined) trial.startAt = started;
+};
+
+/** After a trial the machine must stay stopped until somebody starts it. */
+const watchRestart = (state: State, one: Case): void => {
+  const trial = one.aftermath;
+  const machine = state.scene.book.machines[one.interlock.machine];
+  if (trial === undefined || machine === undefined || machine.starts.length === 0) return;
+  for (const watch of trial.watches) {
+    const { effect } = watch;
+    if (effect.class !== 'command' || effect.becomes.kind !== 'state' || !watch.changed || watch.wasThere)
+      continue;
+    const track = state.scene.tracks[effect.signal];
+    const run = track && runNow(track);
+    if (run === undefined || run.state === effect.becomes.state || run.from <= watch.changed.by) continue;
+    if (pressed(state, machine.starts, watch.changed.by) === undefined) {
+      const reason = { code: 'restarted-without-start', params: { effect: effect.name } };
+      one.extra.push({ name: `restart:${effect.name}`, outcome: 'fail', reason });
+      event(state, one, trial.number, reason.code, reason.params);
+    }
+    delete one.aftermath;
+    return;
+  }
+};
+
+/** A demand's trials are told and forgotten; a window keeps its own until it closes. */
+export const end = (state: State, one: Case, trial: Trial, standing: Trial['standing']): void => {
+  trial.standing = standing;
+  const cause = state.scene.tracks[one.interlock.cause.signal];
+  if (cause !== undefined) settleQuiet(trial, cause);
+  const allowance = state.scene.normalOf(one.interlock)?.normal.allowance;
+  const verdict = concludeTrial(trial, one.unit, allowance);
+  if (one.tested) one.ended.push({ trial, verdict, adjustments: one.adjustments });
+  delete one.trial;
+  state.running.delete(one.interlock.id);
+  one.ready = false;
+  if (trial.clearSince === undefined) delete one.clearSince;
+  else one.clearSince = trial.clearSince;
+  one.clearEarliest = cause?.newsEarliest ?? one.clearEarliest;
+  one.clearLatest = cause?.newsLatest ?? one.clearLatest;
+  one.aftermath = trial;
+  tell(state, one, { kind: 'trial', verdict }, trial.number);
+};
+
+const marksOf = (trial: Trial, index: number): string => {
+  const watch = trial.watches[index];
+  if (watch?.released) return 'effect-released';
+  if (watch?.missedAt !== undefined && !watch.changed) return 'effect-overdue';
+  return watch?.changed && !watch.wasThere ? 'effect-came' : '';
+};
+
+const pursue = (state: State, one: Case, trial: Trial, outputs: boolean): void => {
+  const before = trial.watches.map((_, index) => marksOf(trial, index));
+  const reached = trial.reached !== undefined;
+  followTrial(trial, state.scene.tracks, one.follower.position, state.now);
+  followHands(state, trial);
+  attribute(state.scene, trial, outputs);
+  if (!reached && trial.reached !== undefined) event(state, one, trial.number, 'cause-reached');
+  trial.watches.forEach(({ effect }, index) => {
+    const now = marksOf(trial, index);
+    if (now !== '' && now !== before[index]) event(state, one, trial.number, now, { effect: effect.name });
+  });
+  if (isOver(trial, state.scene.tracks)) end(state, one, trial, 'complete');
+};
+
+/** Takes the instant that has just been read into account. `outputs`: an output of some machine was among it. */
+export const advance = (state: State, one: Case, caused: boolean, outputs: boolean): void => {
+  const { tracks } = state.scene;
+  if (caused) one.follower.advance(tracks, one.trial?.references ?? one.referencesNow(tracks));
+  if (one.trial !== undefined) pursue(state, one, one.trial, outputs);
+  else if (caused) wait(state, one);
+};

@@ -1,0 +1,130 @@
+import type { InterlockId } from '../rulebook/index.ts';
+import { end, tell } from './cases.ts';
+import { forgetLearned, learn } from './normals.ts';
+import { recorded } from './standing.ts';
+import { type Case, newCase, type State } from './state.ts';
+import type { Trial } from './trial.ts';
+import type { Mark, Stimulus } from './types.ts';
+import { concludeWindow } from './window.ts';
+
+const openTrials = (state: State): readonly [Case, Trial][] =>
+  state.cases.flatMap((one): [Case, Trial][] => (one.trial ? [[one, one.trial]] : []));
+
+const UNTESTED = { tested: false, method: 'unstated' } as const;
+
+/** Every interlock is watched anew: those that the window names as tested, the others for demands. */
+const beginCases = (state: State, stimuli: readonly Stimulus[]): void => {
+  const { book, tracks, normalOf } = state.scene;
+  const methods = new Map<InterlockId, Stimulus>(stimuli.map((one) => [one.interlock, one]));
+  for (const interlock of book.interlocks) {
+    const stimulus = methods.get(interlock.id);
+    const about = stimulus === undefined ? UNTESTED : { tested: true, method: stimulus.method };
+    const one = newCase(book, interlock, normalOf(interlock), about);
+    one.follower.advance(tracks, one.referencesNow(tracks));
+    state.cases[interlock.id] = one;
+  }
+  state.running.clear();
+};
+
+const openWindow = (state: State, mark: Mark & { code: 'window-opened' }): void => {
+  for (const [one, trial] of openTrials(state)) end(state, one, trial, 'unfinished');
+  state.window = mark.window;
+  state.doubts = [];
+  for (const normal of state.normals) {
+    forgetLearned(normal);
+    learn(normal, state.scene.tracks);
+  }
+  beginCases(state, mark.stimuli);
+};
+
+const closeWindow = (state: State): void => {
+  for (const one of state.cases) {
+    if (one.trial) end(state, one, one.trial, 'unfinished');
+    if (!one.tested) continue;
+    const verdict = concludeWindow({
+      interlock: one.interlock,
+      unit: one.unit,
+      trials: one.ended,
+      adjustments: one.adjustments,
+      waits: one.waits,
+      doubts: state.doubts,
+      extra: one.extra,
+    });
+    tell(state, one, { kind: 'window', verdict }, verdict.trial);
+  }
+  state.window = '';
+  beginCases(state, []);
+};
+
+const takeRevision = (state: State, mark: Mark & { code: 'revision' }): void => {
+  const before = state.revisions.get(mark.machine);
+  state.revisions.set(mark.machine, mark.text);
+  if (before === undefined || before === mark.text || state.window === '') return;
+  state.doubts.push({ code: 'revision-changed', params: { from: before, to: mark.text } });
+};
+
+const abort = (state: State, mark: Mark & { code: 'trial-aborted' }): void => {
+  const one = state.cases[mark.interlock];
+  if (one?.trial === undefined) return;
+  one.trial.doubts.set('aborted', { code: 'trial-aborted', params: { by: mark.by, text: mark.text } });
+  end(state, one, one.trial, 'aborted');
+};
+
+/** What happened beside the readings. */
+export const takeMark = (state: State, mark: Mark): void => {
+  state.now = Math.max(state.now, mark.at);
+  switch (mark.code) {
+    case 'window-opened':
+      openWindow(state, mark);
+      return;
+    case 'window-closed':
+      closeWindow(state);
+      return;
+    case 'now':
+      return;
+    case 'attested':
+      for (const [one, trial] of openTrials(state)) {
+        if (one.interlock.machine === mark.machine) trial.attested.set(mark.what, mark.by);
+      }
+      return;
+    case 'observed': {
+      const one = state.cases[mark.interlock];
+      const trial = one?.trial ?? one?.ended.at(-1)?.trial;
+      if (trial !== undefined) trial.observed = mark;
+      return;
+    }
+    case 'adjusted': {
+      const one = state.cases[mark.interlock];
+      if (one) one.adjustments += 1;
+      recorded(state.standing, one?.interlock.machine, mark.at);
+      return;
+    }
+    case 'trial-aborted':
+      abort(state, mark);
+      return;
+    case 'bypassed': {
+      const one = state.cases[mark.interlock];
+      if (one?.trial) one.trial.doubts.set('bypassed', { code: 'attested-bypass', params: { by: mark.by } });
+      else state.doubts.push({ code: 'attested-bypass', params: { by: mark.by } });
+      return;
+    }
+    case 'clock-stepped':
+      for (const [, trial] of openTrials(state)) {
+        trial.doubts.set('clock', { code: 'clock-stepped', params: { by: mark.by / 1_000_000 } });
+      }
+      return;
+    case 'revision':
+      takeRevision(state, mark);
+      recorded(state.standing, mark.machine, mark.at);
+      return;
+    case 'interrupted':
+      for (const [one, trial] of openTrials(state)) {
+        const seconds = (mark.at - mark.from) / 1_000_000;
+        trial.doubts.set('interrupted', { code: 'interrupted', params: { seconds } });
+        end(state, one, trial, 'interrupted');
+      }
+      return;
+    default:
+      mark satisfies never;
+  }
+};

@@ -1,0 +1,124 @@
+import type { Reason, SignalId } from '../measure/index.ts';
+import { type Book, causeSignals, type Interlock, type References } from '../rulebook/index.ts';
+import { type Derived, derivedOf } from './derived.ts';
+import { type Follower, newFollower } from './follow.ts';
+import { type NormalState, newNormal } from './normals.ts';
+import { referencesFor, type Scene } from './scene.ts';
+import { type Standing, standingOf } from './standing.ts';
+import { newTrack, type Track } from './track.ts';
+import type { Trial } from './trial.ts';
+import type { Aspect, Finding, Method } from './types.ts';
+import { type Watchers, watchersOf } from './watchers.ts';
+import type { Ended } from './window.ts';
+
+/** One interlock that is watched: under test in a window, or for demands outside of one. */
+export interface Case {
+  readonly interlock: Interlock;
+  readonly signals: readonly SignalId[];
+  readonly unit: string;
+  /** It was named when the window was opened; else what it does is a demand. */
+  readonly tested: boolean;
+  readonly method: Method;
+  readonly follower: Follower;
+  readonly referencesNow: (tracks: readonly Track[]) => References;
+  /** Since when the cause has certainly been clear; earliest and latest instants of the newest clear reading. */
+  clearSince?: number;
+  clearEarliest: number;
+  clearLatest: number;
+  /** Lowest value (turned) of the baseline, taken when the interlock became ready. */
+  quietBelow: number;
+  ready: boolean;
+  waits: readonly Reason[];
+  told: string;
+  /** When what it waits for was last put into words. */
+  saidAt: number;
+  trial?: Trial;
+  ended: Ended[];
+  trials: number;
+  /** The last trial is over, and its machine has not been started again. */
+  aftermath?: Trial;
+  adjustments: number;
+  excursion: boolean;
+  extra: Aspect[];
+}
+
+/** Everything the judge remembers. Changed by `step` alone. */
+export interface State {
+  readonly scene: Scene & { readonly beats: number[] };
+  readonly watchers: Watchers;
+  readonly normals: readonly NormalState[];
+  readonly derived: Derived;
+  readonly standing: Standing;
+  /** By interlock. */
+  readonly cases: Case[];
+  /** Interlocks with a running trial. */
+  readonly running: Set<number>;
+  window: string;
+  doubts: Reason[];
+  revisions: Map<number, string>;
+  /** Readings of one instant are taken together, so that their order inside an answer means nothing. */
+  pending: { latest: number; touched: Set<number> };
+  now: number;
+  findings: Finding[];
+}
+
+export const newCase = (
+  book: Book,
+  interlock: Interlock,
+  normal: NormalState | undefined,
+  stimulus: { readonly tested: boolean; readonly method: Method },
+): Case => ({
+  interlock,
+  signals: causeSignals(interlock.cause),
+  unit: book.signals[interlock.cause.signal]?.unit ?? '',
+  ...stimulus,
+  follower: newFollower(interlock.cause),
+  referencesNow: referencesFor(interlock, normal),
+  clearEarliest: Number.NEGATIVE_INFINITY,
+  clearLatest: Number.NEGATIVE_INFINITY,
+  quietBelow: Number.POSITIVE_INFINITY,
+  ready: false,
+  waits: [],
+  told: '-',
+  saidAt: Number.NEGATIVE_INFINITY,
+  ended: [],
+  trials: 0,
+  adjustments: 0,
+  excursion: false,
+  extra: [],
+});
+
+const UNTESTED = { tested: false, method: 'unstated' } as const;
+
+/** A judge that has seen nothing: every interlock is watched for demands. */
+export const start = (book: Book): State => {
+  const normals = book.machines.flatMap((machine) =>
+    machine.normals.map((normal) => newNormal(normal, machine)),
+  );
+  const byKey = new Map(normals.map((one) => [`${one.machine.index} ${one.normal.signal}`, one]));
+  const normalOf = (interlock: Interlock): NormalState | undefined =>
+    byKey.get(`${interlock.machine} ${interlock.cause.signal}`);
+  const tracks: Track[] = book.signals.map(newTrack);
+  const cases = book.interlocks.map((interlock) => newCase(book, interlock, normalOf(interlock), UNTESTED));
+  return {
+    scene: {
+      book,
+      tracks,
+      normalOf,
+      positionOf: (interlock) => cases[interlock.id]?.follower.position,
+      beats: book.machines.map(() => Number.NEGATIVE_INFINITY),
+    },
+    watchers: watchersOf(book, normals),
+    normals,
+    derived: derivedOf(book),
+    standing: standingOf(book),
+    cases,
+    running: new Set(),
+    window: '',
+    doubts: [],
+    revisions: new Map(),
+    pending: { latest: Number.NEGATIVE_INFINITY, touched: new Set() },
+    now: Number.NEGATIVE_INFINITY,
+    findings: [],
+  };
+};
