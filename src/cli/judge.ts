@@ -21,6 +21,7 @@ export interface JudgeOptions {
   readonly interlock: readonly string[];
   readonly method: readonly string[];
   readonly ignoreUnknown: boolean;
+  readonly scenario?: readonly string[];
 }
 
 const chosen = (book: Book, names: readonly string[]): readonly Interlock[] => {
@@ -129,7 +130,7 @@ const warn = (warnings: readonly Fault[]): void => {
 };
 
 /** Judges a recorded trace. The same files give the same bytes. */
-export const judgeCommand = async (site: string, trace: string, options: JudgeOptions): Promise<number> => {
+const judgeCommand = async (site: string, trace: string, options: JudgeOptions): Promise<number> => {
   const { book } = await loadBook(site, options.json);
   const read = readTrace(await readText(trace), book, { file: trace, ignoreUnknown: options.ignoreUnknown });
   if ('faults' in read) return refuseFaults(read.faults, options.json);
@@ -160,4 +161,19 @@ export const judgeCommand = async (site: string, trace: string, options: JudgeOp
     }),
   );
   return exit;
+};
+
+/** A trace of a site, or scenarios. */
+export const judgeOrRehearse = async (
+  site: string | undefined,
+  trace: string | undefined,
+  options: JudgeOptions,
+): Promise<number> => {
+  if (options.scenario !== undefined) {
+    if (site !== undefined) throw new Stop('give a site and a trace, or --scenario', { exit: EXIT.usage });
+    return (await import('./rehearse.ts')).rehearseCommand(options.scenario, options);
+  }
+  if (site === undefined || trace === undefined)
+    throw new Stop('give a site and a trace, or --scenario FILE', { exit: EXIT.usage });
+  return judgeCommand(site, trace, options);
 };

@@ -43,14 +43,15 @@ does(
 
 does(
   command('judge', 'judge a recorded trace against the rulebook')
-    .argument('<site>', 'site file')
-    .argument('<trace>', 'CSV: time,signal,value,quality')
+    .argument('[site]', 'site file')
+    .argument('[trace]', 'CSV: time,signal,value,quality')
+    .option('--scenario <files...>', 'play scenarios instead, and compare with what they expect')
     .option('--marks <file>', 'what people did meanwhile')
     .addOption(listed('--interlock <name>', 'only this one (again for more)'))
     .addOption(listed('--method <name=method>', 'how the cause was moved'))
     .option('--ignore-unknown', 'pass over signals that the site does not know', false),
-  async (site: string, trace: string, options: never) =>
-    (await import('./judge.ts')).judgeCommand(site, trace, options),
+  async (site: string | undefined, trace: string | undefined, options: never) =>
+    (await import('./judge.ts')).judgeOrRehearse(site, trace, options),
 );
 
 does(

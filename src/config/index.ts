@@ -9,6 +9,7 @@ export { faultText } from './fault-text.ts';
 export { type MarksRead, readMarks, type TraceMark } from './marks.ts';
 export { MARK_ATTESTATIONS, MARK_METHODS } from './marks-schema.ts';
 export { overrideSource, type Whereabouts } from './override.ts';
+export { readScenario, type ScenarioRead, scenarioFilesWanted } from './scenario.ts';
 export { packSchemaText, siteSchemaText } from './schemas.ts';
 export { filesWanted, readSite, type SiteRead } from './site.ts';
 export { readTrace, type TraceOptions, type TraceRead } from './trace.ts';

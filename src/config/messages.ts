@@ -1,8 +1,11 @@
+import { SCENARIO_FAULTS } from './scenario-messages.ts';
+
 /**
  * What is wrong, where, and what to do, by code. `{name}` is a parameter. Ends without a full stop where a
  * suggestion may follow.
  */
 export const FAULT_TEXTS: Readonly<Record<string, string>> = {
+  ...SCENARIO_FAULTS,
   'address-ambiguous':
     'The address {text} could be counted from 0 or from 1. Write the table: one of {forms}.',
   'address-not-read': 'The address {text} is not understood. Write one of {forms}.',

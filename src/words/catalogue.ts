@@ -2,6 +2,7 @@ import { EFFECTS, LEVELS } from './aspects.ts';
 import { ATTRIBUTION, STANDING } from './attribution.ts';
 import { DAMAGE } from './damage.ts';
 import { PLANNING } from './planning.ts';
+import { REHEARSAL } from './rehearsal.ts';
 import { EVENTS, WAITS } from './waits.ts';
 
 /** Languages in which the texts exist. */
@@ -13,5 +14,15 @@ export type Language = (typeof LANGUAGES)[number];
  * a part in square brackets is left out where one of its parameters is missing, empty or 0.
  */
 export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
-  en: { ...WAITS, ...EVENTS, ...LEVELS, ...EFFECTS, ...ATTRIBUTION, ...STANDING, ...PLANNING, ...DAMAGE },
+  en: {
+    ...WAITS,
+    ...EVENTS,
+    ...LEVELS,
+    ...EFFECTS,
+    ...ATTRIBUTION,
+    ...STANDING,
+    ...PLANNING,
+    ...DAMAGE,
+    ...REHEARSAL,
+  },
 };

@@ -8,6 +8,7 @@ const ALL = [
   'signal',
   'rulebook',
   'judge',
+  'rehearse',
   'record',
   'report',
   'config',
@@ -25,9 +26,10 @@ const MAY_IMPORT = {
   signal: ['measure'],
   rulebook: ['measure', 'signal'],
   judge: ['measure', 'signal', 'rulebook'],
+  rehearse: ['measure', 'signal', 'rulebook', 'judge'],
   record: ['measure', 'signal', 'rulebook', 'judge'],
   report: ['measure', 'words', 'rulebook', 'judge', 'record'],
-  config: ['measure', 'words', 'signal', 'rulebook'],
+  config: ['measure', 'words', 'signal', 'rulebook', 'rehearse'],
   api: ['measure', 'rulebook', 'judge'],
   field: ['measure', 'signal'],
   store: ['measure', 'record'],
@@ -38,6 +40,6 @@ const MAY_IMPORT = {
 };
 
 /** Rooms without clock, randomness or I/O. */
-const PURE = ['measure', 'words', 'signal', 'rulebook', 'judge', 'record', 'report', 'config', 'api'];
+const PURE = ['measure', 'words', 'signal', 'rulebook', 'judge', 'rehearse', 'record', 'report', 'config', 'api'];
 
 module.exports = { MAY_IMPORT, PURE };

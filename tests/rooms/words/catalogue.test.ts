@@ -14,7 +14,7 @@ const sourceOf = (room: string): string => {
     .join('\n');
 };
 
-const AUDIT = `${sourceOf('record')}\n${sourceOf('store')}`;
+const AUDIT = ['record', 'store', 'rehearse'].map(sourceOf).join('\n');
 const SOURCE = `${sourceOf('judge')}\n${sourceOf('rulebook')}`;
 
 /** Written where a reason is made: `code: '…'`, `reason('…'`, `add(…, '…')`, `event(…, '…')`, `aspect('name', 'outcome', '…')`. */
@@ -22,6 +22,7 @@ const MAKERS = [
   /\bcode: '([a-z][a-z-]+)'/g,
   /\breason\(\s*'([a-z-]+)'/g,
   /\badd\(\s*[\w.]+,\s*'([a-z-]+)'/g,
+  /\bdoubt\([^'()]*'([a-z-]+)'/g,
   /\bevent\([^'()]*'([a-z-]+)'/g,
   /\baspect\(\s*(?:'[a-z-]+'|name),\s*(?:'[a-z-]+'|[\w.() ?:']+?),\s*'([a-z-]+)'/g,
   /\bactive\(state\.scene, '([a-z-]+)'|\bactive\(scene?, '([a-z-]+)'/g,

@@ -1,0 +1,87 @@
+import type { Interval, SignalId } from '../measure/index.ts';
+import { type Book, type Cause, levelAt, type Machine, type References } from '../rulebook/index.ts';
+import type { SignalDef } from '../signal/index.ts';
+import type { Line } from './types.ts';
+
+const middle = (interval: Interval | undefined): number | undefined =>
+  interval && (interval.low + interval.high) / 2;
+
+/** What percentages of a signal refer to while all is well. */
+export const referencesOf = (book: Book, signal: number): References => {
+  const normal = book.machines.flatMap((machine) => machine.normals).find((one) => one.signal === signal);
+  const declared = normal?.from.kind === 'declared' ? normal.from.value : undefined;
+  return { normal: declared ?? normal?.nameplate, nameplate: normal?.nameplate };
+};
+
+const BEATS = 10;
+
+/** Levels beyond which a cause is certainly gone: the value must lie between them. */
+const between = (book: Book, signal: SignalDef): number => {
+  let least: number | undefined;
+  let most: number | undefined;
+  for (const { cause } of book.interlocks) {
+    if (cause.kind !== 'level' || cause.signal !== signal.id) continue;
+    const level = middle(levelAt(cause.clears, referencesOf(book, signal.id)));
+    if (level === undefined) continue;
+    if (cause.side === 'below') least = Math.max(least ?? level, level);
+    else most = Math.min(most ?? level, level);
+  }
+  if (least !== undefined && most !== undefined) return (least + most) / 2;
+  if (most !== undefined) return most - Math.max(0.1 * Math.abs(most), 5 * signal.resolution);
+  return least === undefined ? 0 : least + Math.max(0.1 * Math.abs(least), 5 * signal.resolution);
+};
+
+const stillLevel = (book: Book, signal: number): number | undefined => {
+  for (const { effects } of book.interlocks) {
+    for (const { becomes, signal: own } of effects) {
+      if (own === signal && becomes.kind === 'level')
+        return middle(levelAt(becomes.level, referencesOf(book, own)));
+    }
+  }
+  return undefined;
+};
+
+const measured = (book: Book, signal: SignalDef): Pick<Line, 'start' | 'moves'> => {
+  const beat = book.machines.some((machine) => machine.heartbeat === signal.id);
+  const counted = signal.quantity === 'count' && !book.machines.some((one) => one.revision === signal.id);
+  if (beat || counted) return { start: 0, moves: [{ kind: 'count', at: 0, perSecond: BEATS }] };
+  const source = book.machines
+    .flatMap((machine) => machine.normals)
+    .find(({ from }) => from.kind === 'tag' && from.signal === signal.id);
+  const own = referencesOf(book, source?.signal ?? signal.id).normal;
+  if (own !== undefined) return { start: middle(own) ?? 0, moves: [] };
+  const still = stillLevel(book, signal.id);
+  return { start: still === undefined ? between(book, signal) : 20 * still, moves: [] };
+};
+
+const actingState = (cause: Cause, signal: number): number | undefined =>
+  cause.kind === 'contact' && cause.signal === signal ? cause.state : undefined;
+
+/** A state that is not the acting one. */
+const other = (state: number): number => (state === 0 ? 1 : 0);
+
+const restState = (book: Book, signal: number): number => {
+  const running = book.machines.flatMap((machine: Machine) => machine.running);
+  const asked = [...running, ...book.interlocks.flatMap((one) => one.armed.when)].find(
+    (one) => one.signal === signal,
+  );
+  if (asked !== undefined) return asked.state;
+  for (const { cause, effects } of book.interlocks) {
+    const acting = actingState(cause, signal);
+    if (acting !== undefined) return other(acting);
+    for (const { becomes, signal: own } of effects) {
+      if (own !== signal || becomes.kind === 'level') continue;
+      return becomes.kind === 'stays' ? becomes.state : other(becomes.state);
+    }
+  }
+  return 0;
+};
+
+/** A signal while all is well: machines run at their normal, no cause is there, no effect, nobody at a button. */
+export const healthyLine = (book: Book, id: SignalId): Line => {
+  const signal = book.signals[id];
+  const idle = { signal: id, covers: [] };
+  if (signal === undefined) return { ...idle, start: 0, moves: [] };
+  if (signal.states.length > 0) return { ...idle, start: restState(book, id), moves: [] };
+  return { ...idle, ...measured(book, signal) };
+};
