@@ -2,14 +2,14 @@ import { describe, expect, test } from 'vitest';
 import { readSite } from '../../../src/config/index.ts';
 import { type Book, feasibility, levelAt, needs, tripPointDoubt } from '../../../src/rulebook/index.ts';
 
-const site = (source: string, extra = '') => `site: mill
+const site = (source: string, extra = '', machine = '') => `site: mill
 sources:
   s: { ${source} }
 tags:
   E1.speed: { source: s, ${source.includes('trace') ? '' : 'address: hr:0, type: uint16, scale: 0.1, '}unit: rpm${extra} }
   E1.command: { source: s${source.includes('trace') ? '' : ', address: coil:0'} }
 machines:
-  E1: { kind: leg, nameplate: { speed: 96 rpm } }
+  E1: { kind: leg, nameplate: { speed: 96 rpm }${machine === '' ? '' : `, ${machine}`} }
 rules: [leg.yaml]
 `;
 const leg = (cause: string, delay = '', limit = '', within = '1.5 s') => `kind: leg
@@ -26,10 +26,10 @@ const LEVEL = 'below: 82 % of normal, tolerance: 1.5 % of normal';
 const MODBUS = (poll: string, scan: string, consistent = false) =>
   `protocol: modbus-tcp, host: h, poll: ${poll}, scan: ${scan}, scan-consistent: ${consistent}`;
 
-const book = (source: string, pack: string, extra = ''): Book => {
+const book = (source: string, pack: string, extra = '', machine = ''): Book => {
   const read = readSite(
     new Map([
-      ['s.yaml', site(source, extra)],
+      ['s.yaml', site(source, extra, machine)],
       ['leg.yaml', pack],
     ]),
     's.yaml',
@@ -37,8 +37,8 @@ const book = (source: string, pack: string, extra = ''): Book => {
   if ('faults' in read) throw new Error(JSON.stringify(read.faults));
   return read.book;
 };
-const one = (source: string, pack: string, extra = '') => {
-  const found = feasibility(book(source, pack, extra))[0];
+const one = (source: string, pack: string, extra = '', machine = '') => {
+  const found = feasibility(book(source, pack, extra, machine))[0];
   if (found === undefined) throw new Error('no interlock');
   return found;
 };
@@ -51,8 +51,12 @@ describe('response time', () => {
     expect(one(MODBUS('250 ms', '0 ms'), leg(LEVEL)).responseDoubt).toBeCloseTo(0.5, 9);
     expect(one(MODBUS('250 ms', '50 ms'), leg(LEVEL)).responseDoubt).toBeCloseTo(0.6, 9);
   });
-  test('the age cancels where one answer is of one scan', () => {
-    expect(one(MODBUS('250 ms', '50 ms', true), leg(LEVEL)).responseDoubt).toBeCloseTo(0.5, 9);
+  test('the age stays where one answer is of one scan: cause and effect come in different answers', () => {
+    expect(one(MODBUS('250 ms', '50 ms', true), leg(LEVEL)).responseDoubt).toBeCloseTo(0.6, 9);
+  });
+  test('what a source takes to answer widens every look, where it is known', () => {
+    const [found] = feasibility(book(MODBUS('250 ms', '50 ms'), leg(LEVEL)), [0.02]);
+    expect(found?.responseDoubt).toBeCloseTo(0.64, 9);
   });
   test('a 250 ms poll passes within 1.5 s and cannot decide 1 s ± 0.2 s', () => {
     const delay = '    delay: { time: 1 s, tolerance: 0.2 s }\n';
@@ -70,25 +74,38 @@ describe('response time', () => {
   });
 });
 
+const DECLARED = 'normal: { speed: { declared: 96 rpm, tolerance: 0 rpm } }';
+
 describe('trip point', () => {
-  // Worked case 3 of the design: 0.5 degrees a second, one poll a second, resolution 0.1: an interval of 0.6.
+  // Worked case 3 of the design: 0.5 degrees a second, one poll a second, resolution 0.1: 0.6 at that phase; where the
+  // value falls otherwise on the steps of the register, and the scan on the polls, a step and a scan more.
   test('one scan-consistent answer: resolution and one poll of ramp', () => {
     const point = one(MODBUS('1 s', '100 ms', true), leg(LEVEL)).tripPoint;
-    expect(tripPointDoubt(point?.fixed ?? 0, point?.seconds ?? 0, 0.5)).toBeCloseTo(0.6, 9);
+    expect(point?.fixed).toBeCloseTo(0.2, 9);
+    expect(point?.reach).toBeCloseTo(0.1, 9);
+    expect(point?.seconds).toBeCloseTo(1.1, 9);
   });
-  // The same with age: the bracketing readings move out by one poll on each side: 1.6.
+  // The same with age: the bracketing readings move out by one poll on each side.
   test('without a shared instant: three polls of ramp', () => {
     const point = one(MODBUS('1 s', '100 ms'), leg(LEVEL)).tripPoint;
-    expect(tripPointDoubt(point?.fixed ?? 0, point?.seconds ?? 0, 0.5)).toBeCloseTo(1.6, 9);
+    expect(point?.seconds).toBeCloseTo(3.1, 9);
+    expect(tripPointDoubt(point?.fixed ?? 0, point?.seconds ?? 0, 0.5)).toBeCloseTo(1.75, 9);
   });
-  test('at the fastest ramp the doubt is half the band', () => {
-    const point = one(MODBUS('100 ms', '50 ms'), leg(LEVEL)).tripPoint;
+  test('at the fastest ramp neither bound leaves the band', () => {
+    const point = one(MODBUS('100 ms', '50 ms'), leg(LEVEL), '', DECLARED).tripPoint;
     expect(point?.band?.low).toBeCloseTo(77.28, 9);
     expect(point?.band?.high).toBeCloseTo(80.16, 9);
-    expect(tripPointDoubt(point?.fixed ?? 0, point?.seconds ?? 0, point?.fastestRamp ?? 0)).toBeCloseTo(
-      1.44,
-      9,
-    );
+    const { reach = 0, seconds = 0, fastestRamp = 0 } = point ?? {};
+    expect(reach + seconds * fastestRamp).toBeCloseTo(1.44, 9);
+    expect(point?.fastestPercent).toBeCloseTo(fastestRamp / 0.96, 9);
+  });
+  test('a normal that is in doubt makes the band smaller at both ends', () => {
+    const at = (normal: string) => one(MODBUS('100 ms', '50 ms'), leg(LEVEL), '', normal).tripPoint?.edges;
+    expect(at(DECLARED)?.inside).toBeCloseTo(80.16, 9);
+    // 0.835 × (96 − 0.5) and 0.805 × (96 − 0.5): the lowest that either edge can be.
+    const doubtful = at('normal: { speed: { declared: 96 rpm, tolerance: 0.5 rpm } }');
+    expect(doubtful?.inside).toBeCloseTo(79.7425, 9);
+    expect(doubtful?.outside).toBeCloseTo(76.8775, 9);
   });
   test('a register that is coarser than the band decides nothing, however slow the ramp', () => {
     const found = one(MODBUS('100 ms', '50 ms'), leg(LEVEL), ', resolution: 5 rpm');
@@ -106,7 +123,7 @@ describe('trip point', () => {
     expect(at('82 %', '2.5 %')).toContain('tolerance-beyond-limit');
     expect(at('82 %', '1.5 %')).toEqual(['hand-stop-not-excluded', 'bypass-not-visible']);
   });
-  test('level and delay need a step or a hold', () => {
+  test('level and delay need a step', () => {
     expect(
       codes(MODBUS('100 ms', '0 s'), leg(LEVEL, '    delay: { time: 1 s, tolerance: 0.2 s }\n', '', '2 s')),
     ).toContain('needs-step-or-hold');

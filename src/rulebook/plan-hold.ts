@@ -1,0 +1,68 @@
+import { SECOND } from '../measure/index.ts';
+import { bracketOf } from './plan-sight.ts';
+import { cellOf, delayDoubt } from './plan-trip.ts';
+import { longestDelay, timeDoubt, type View } from './plan-view.ts';
+
+/** A level to hold the cause at, such that its readings are on the right side; and for how long, seconds. */
+export interface Hold {
+  readonly level: number;
+  readonly seconds: number;
+}
+
+/** A test that holds the cause on either side of the set point. */
+export interface HoldTest {
+  /** Just inside, at the edge of the tolerance: it must not act, and then can act nowhere nearer to normal. */
+  readonly inside: Hold;
+  /** The deepest level at which acting is still a pass by itself. */
+  readonly acting: Hold;
+  /** Just outside: an interlock that does not act here has failed. */
+  readonly outside: Hold;
+}
+
+/** How long the cause must last, so that an effect that has not come has certainly not come in time. Seconds. */
+export const keepOf = (view: View): number | undefined => {
+  const { cause } = view.interlock;
+  const before = cause.kind === 'no-pulses' ? cause.after / SECOND : 0;
+  let longest = 0;
+  for (const seen of view.effects) {
+    const doubt = timeDoubt(view, seen);
+    if (doubt === undefined) return undefined;
+    longest = Math.max(longest, seen.effect.within / SECOND + doubt);
+  }
+  return before + longest;
+};
+
+/** Undefined where the levels are not known, or nothing fits between set point and tolerance. */
+export const holdOf = (view: View): HoldTest | undefined => {
+  const { places, sharpness, interlock } = view;
+  const doubt = timeDoubt(view);
+  const keep = keepOf(view);
+  if (places === undefined || sharpness === undefined || doubt === undefined || keep === undefined)
+    return undefined;
+  const { reach } = sharpness;
+  const inside = places.inner.low - reach;
+  const acting = places.outer.high + reach;
+  if (!(inside > acting)) return undefined;
+  const delay = longestDelay(interlock);
+  const quiet = delay + (interlock.delay === undefined ? 0 : cellOf(interlock));
+  const { sign } = places;
+  return {
+    inside: { level: sign * inside, seconds: quiet + doubt },
+    acting: { level: sign * acting, seconds: delay + doubt },
+    outside: { level: sign * (places.outer.low - reach), seconds: keep },
+  };
+};
+
+/**
+ * A step from the clear band to this reading or beyond separates level and delay in the same window as a ramp: it
+ * must lie deeper than the lowest level that the ramp leaves for an interlock without any delay.
+ */
+export const stepOf = (view: View, ramp: number | undefined): number | undefined => {
+  const { places, sharpness, interlock, sight } = view;
+  const doubt = delayDoubt(view);
+  if (places === undefined || sharpness === undefined || sight === undefined || doubt === undefined)
+    return undefined;
+  const seconds = longestDelay(interlock) + doubt + 2 * bracketOf(sight);
+  const deepest = places.outer.low - sharpness.reach - sharpness.hull - (ramp ?? 0) * seconds;
+  return places.sign > 0 ? Math.max(0, deepest) : -deepest;
+};

@@ -1,0 +1,82 @@
+import { SECOND } from '../measure/index.ts';
+import type { Decoding, SignalDef } from '../signal/index.ts';
+import { reachBack, type Sight } from './plan-sight.ts';
+
+/** How sharply a value that stands still is known, in the unit of its signal. */
+export interface Sharpness {
+  /** Width of one reading. */
+  readonly reading: number;
+  /** A bound may lie so far from the truth. */
+  readonly reach: number;
+  /** Width of the hull of readings of one value: it may fall on either side of a step. */
+  readonly hull: number;
+}
+
+/** A register: a value is rounded to its step, and half a step goes on each side. */
+const registerSharpness = (signal: SignalDef): Sharpness => {
+  const reading = signal.resolution + 2 * signal.accuracy;
+  return { reading, reach: reading, hull: reading + signal.resolution };
+};
+
+/**
+ * n counts mean more than n − 1 and fewer than n + 1 pulse distances, and the time between two counts is known to
+ * the age of each: a reading is two counts wide, and the count itself may be one off either way.
+ */
+const countSharpness = (
+  signal: SignalDef,
+  decoding: Decoding & { as: 'pulse-count' },
+  sight: Sight,
+  value: number,
+): Sharpness => {
+  const span = reachBack(decoding, sight.every, sight.age, undefined);
+  const shortest = span - sight.age - sight.late;
+  const longest = span + sight.age + sight.late;
+  const unit = decoding.unitsPerPulsePerSecond;
+  const rate = value / unit;
+  const wide = 2 * signal.accuracy;
+  const lowest = (unit * Math.max(0, rate * shortest - 2)) / longest;
+  const highest = (unit * (rate * longest + 2)) / shortest;
+  return {
+    reading: unit * ((rate * span + 1) / shortest - Math.max(0, rate * span - 1) / longest) + wide,
+    reach: Math.max(value - lowest, highest - value) + wide,
+    hull: highest - lowest + wide,
+  };
+};
+
+/** One tick each way around a period that is itself cut to whole ticks. */
+const periodSharpness = (
+  signal: SignalDef,
+  decoding: Decoding & { as: 'pulse-period' },
+  value: number,
+): Sharpness => {
+  const tick = decoding.tick / SECOND;
+  const unit = decoding.unitsPerPulsePerSecond;
+  const period = unit / value;
+  const at = (ticks: number): number =>
+    period + ticks * tick > 0 ? unit / (period + ticks * tick) : Number.POSITIVE_INFINITY;
+  const wide = 2 * signal.accuracy;
+  return {
+    reading: at(-1) - at(1) + wide,
+    reach: at(-2) - value + wide,
+    hull: at(-2) - at(1) + wide,
+  };
+};
+
+/** Undefined where it depends on what is not known beforehand: a speed that is not known, a derived signal. */
+export const sharpnessOf = (
+  signal: SignalDef,
+  sight: Sight | undefined,
+  value: number | undefined,
+): Sharpness | undefined => {
+  const { decoding } = signal;
+  if (signal.address.kind === 'derived') return undefined;
+  if (decoding.as === 'pulse-count') {
+    return sight === undefined || value === undefined
+      ? undefined
+      : countSharpness(signal, decoding, sight, value);
+  }
+  if (decoding.as === 'pulse-period') {
+    return value === undefined || value <= 0 ? undefined : periodSharpness(signal, decoding, value);
+  }
+  return registerSharpness(signal);
+};

@@ -1,0 +1,164 @@
+/** The planner's figures against the judge: never exceeded at any phase, and nearly reached at the worst. */
+import { describe, expect, test } from 'vitest';
+import { type Feasibility, tripPointDoubt } from '../../../src/rulebook/index.ts';
+import { profile } from '../judge/controller.ts';
+import { type Pace, planOf, stopAt, testOf } from './plan-rig.ts';
+
+const PACES: readonly Pace[] = [
+  { poll: 0.1, scan: 0, consistent: false },
+  { poll: 0.1, scan: 0.02, consistent: true },
+  { poll: 0.1, scan: 0.05, consistent: false },
+  { poll: 0.25, scan: 0.1, consistent: true },
+  { poll: 0.25, scan: 0.05, consistent: false },
+];
+const PHASES = 12;
+
+/** From 100 % at -4 s by `rate` rpm a second to 60 %, there until it is far too late to act. */
+const ramp = (rate: number) => {
+  const end = (40 * 0.96) / rate;
+  return { speed: profile([-4, 100], [0, 100], [end, 60]), to: end + 8 };
+};
+
+const worst = (pace: Pace, of: (phase: number) => number | undefined): number => {
+  let most = 0;
+  for (let n = 0; n < PHASES; n += 1) {
+    const width = of((n * pace.poll) / PHASES + 0.0013);
+    if (width === undefined) throw new Error('the judge gave no interval');
+    most = Math.max(most, width);
+  }
+  return most;
+};
+
+const widthOf = (interval: { low: number; high: number } | undefined): number | undefined =>
+  interval && interval.high - interval.low;
+
+/** A hull of readings is a whole number of register steps (0.1 rpm) wide. */
+const inSteps = (width: number): number => Math.floor(width / 0.1 + 1e-9) * 0.1;
+
+/** A step to half the speed at 0, reset and start; then a ramp of `rate` rpm a second. */
+const stepAndRamp = (rate: number, begin: number, delay: number) => {
+  const end = begin + (25 * 0.96) / rate;
+  const points = [
+    [-4, 100],
+    [0.007, 100],
+    [0.008, 50],
+    [4, 50],
+    [4.001, 100],
+    [begin, 100],
+    [end, 75],
+  ] as const;
+  return { speed: profile(...points), to: end + 6, delay, reset: [6, 6.5], start: [7, 7.5] } as const;
+};
+
+const percent = (rpm: number | undefined): number => (100 * (rpm ?? 0)) / 96;
+
+/** The hold test as advised; first, where asked for, the shallowest step that is said to be deep enough. */
+const holdCourse = ({ hold, step }: Feasibility, stepped: boolean) => {
+  const [inside = 0, acting = 0] = [hold?.inside.level, hold?.acting.level].map(percent);
+  const quiet = 15 + (hold?.inside.seconds ?? 0);
+  const acts = quiet + (hold?.acting.seconds ?? 0);
+  const deep = stepped ? percent(step) : 100;
+  const speed = profile(
+    ...([
+      [-4, 100],
+      [0.007, 100],
+      [0.008, deep],
+      [6, deep],
+      [6.001, 100],
+      [14, 100],
+    ] as const),
+    ...([
+      [15, inside],
+      [quiet, inside],
+      [quiet + 0.001, acting],
+      [acts, acting],
+    ] as const),
+    [acts + 0.001, 100],
+  );
+  return { speed, to: acts + 4, delay: 1.3, reset: [8, 8.5], start: [9, 9.5] } as const;
+};
+
+const outcomeOf = (verdict: ReturnType<typeof testOf>, aspect: string): string | undefined =>
+  verdict?.aspects.find(({ name }) => name === aspect)?.outcome;
+
+describe.each(PACES)('poll $poll s, scan $scan s, consistent $consistent', (pace) => {
+  test.each([0.7, 2.3])('trip point of a ramp of %s rpm/s', (rate) => {
+    const interlock = stopAt(undefined);
+    const point = planOf(interlock, pace).tripPoint;
+    const planned = tripPointDoubt(point?.fixed ?? 0, point?.seconds ?? 0, rate);
+    const seen = worst(pace, (phase) => widthOf(testOf(interlock, pace, phase, ramp(rate))?.tripPoint));
+    expect(seen).toBeLessThanOrEqual(planned + 1e-9);
+    expect(seen).toBeGreaterThanOrEqual(0.8 * inSteps(planned) - 1e-9);
+  });
+
+  test('response to a step, and the delay and trip point that step and ramp leave together', () => {
+    const interlock = stopAt(1.3);
+    const plan = planOf(interlock, pace);
+    const rate = plan.tripPoint?.fastestRamp ?? 0;
+    const verdicts = Array.from({ length: PHASES }, (_, n) => {
+      const begin = 14 + ((n * 0.618) % 1) * pace.poll;
+      return testOf(interlock, pace, (n * pace.poll) / PHASES + 0.0013, stepAndRamp(rate, begin, 1.3));
+    });
+    const most = (of: (one: (typeof verdicts)[number]) => number | undefined): number =>
+      Math.max(...verdicts.map((one) => of(one) ?? Number.NaN));
+    const response = most((one) => widthOf(one?.response));
+    const delay = most((one) => widthOf(one?.delay));
+    const level = most((one) => widthOf(one?.tripPoint));
+    const planned = tripPointDoubt(plan.tripPoint?.fixed ?? 0, plan.tripPoint?.seconds ?? 0, rate);
+    expect(response).toBeLessThanOrEqual((plan.responseDoubt ?? 0) + 1e-6);
+    expect(response).toBeGreaterThan(0.8 * (plan.responseDoubt ?? 0));
+    expect(delay).toBeLessThanOrEqual((plan.delayDoubt ?? 0) + 1e-6);
+    expect(delay).toBeGreaterThan(0.8 * (plan.delayDoubt ?? 0));
+    expect(level).toBeLessThanOrEqual(planned + 1e-9);
+    expect(level).toBeGreaterThanOrEqual(0.8 * inSteps(planned) - 1e-9);
+  });
+
+  /** A trip exactly at the set point, a limit far away: the fastest ramp is decided at every phase. */
+  test.each([undefined, 1.3])('the fastest ramp decides the set point, with a delay of %s s', (delay) => {
+    const interlock = stopAt(delay);
+    const rate = planOf(interlock, pace).tripPoint?.fastestRamp ?? 0;
+    for (let n = 0; n < PHASES; n += 1) {
+      const phase = (n * pace.poll) / PHASES + 0.0013;
+      const begin = 14 + ((n * 0.618) % 1) * pace.poll;
+      const verdict = testOf(interlock, pace, phase, stepAndRamp(rate, begin, delay ?? 0));
+      expect(outcomeOf(verdict, 'set-point')).toBe('pass');
+    }
+  });
+
+  test('with a delay, a hold and the shallowest step decide the set point; the hold alone does not', () => {
+    const interlock = stopAt(1.3);
+    const plan = planOf(interlock, pace);
+    const sure = (plan.delayDoubt ?? 9) <= 0.4;
+    for (let n = 0; n < PHASES; n += 1) {
+      const phase = (n * pace.poll) / PHASES + 0.0013;
+      const both = testOf(interlock, pace, phase, holdCourse(plan, true));
+      expect(outcomeOf(both, 'set-point')).toBe('pass');
+      if (sure) expect(outcomeOf(both, 'delay')).toBe('pass');
+      const alone = testOf(interlock, pace, phase, holdCourse(plan, false));
+      expect(outcomeOf(alone, 'delay')).not.toBe('pass');
+    }
+  });
+
+  test('an interlock that never acts has failed after the advised time at the level just outside', () => {
+    const interlock = stopAt(1.3);
+    const { hold } = planOf(interlock, pace);
+    const { level = 0, seconds = 0 } = hold?.outside ?? {};
+    for (let n = 0; n < PHASES; n += 1) {
+      const phase = (n * pace.poll) / PHASES + 0.0013;
+      const judgedFor = (time: number) =>
+        testOf(interlock, pace, phase, {
+          speed: profile(
+            [-4, 100],
+            [0, 100],
+            [0.001, percent(level)],
+            [time, percent(level)],
+            [time + 0.001, 100],
+          ),
+          to: time + 4,
+          level: 0.5,
+        });
+      expect(outcomeOf(judgedFor(seconds), 'effect:E1.run')).toBe('fail');
+      expect(outcomeOf(judgedFor(seconds - 1), 'effect:E1.run')).toBe('inconclusive');
+    }
+  });
+});
