@@ -1,6 +1,7 @@
 import type { Reason } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
-import type { Condition, Interlock } from '../rulebook/index.ts';
+import { type Condition, causeSignals, type Interlock } from '../rulebook/index.ts';
+import { authenticity } from './authenticity.ts';
 import { nameOf, type Scene } from './scene.ts';
 import { couldHaveBeen } from './track.ts';
 import { gapOfCause, initiating, type Trial } from './trial.ts';
@@ -13,7 +14,7 @@ const TRIP_BIT = SECOND;
 const stateOf = (scene: Scene, signal: number, state: number): string =>
   scene.book.signals[signal]?.states[state] ?? String(state);
 
-const add = (into: Map<string, Reason>, code: string, params: Reason['params']): void => {
+export const add = (into: Map<string, Reason>, code: string, params: Reason['params']): void => {
   const key = `${code} ${Object.values(params).join(' ')}`;
   if (!into.has(key)) into.set(key, { code, params });
 };
@@ -64,6 +65,13 @@ const leastDelay = (other: Interlock): number => {
 const isArmed = (scene: Scene, other: Interlock): boolean =>
   other.armed.when.every(({ signal, state }) => scene.tracks[signal]?.runs.at(-1)?.state === state);
 
+/** Certainly not armed at any time of the span: such an interlock brings nothing about. */
+const neverArmed = (scene: Scene, other: Interlock, from: number, to: number): boolean =>
+  other.armed.when.some(({ signal, state }) => {
+    const track = scene.tracks[signal];
+    return track !== undefined && !couldHaveBeen(track, state, from, to);
+  });
+
 const competing = (scene: Scene, trial: Trial, by: number): void => {
   for (const other of scene.book.interlocks) {
     if (other.id === trial.interlock.id || nested(trial.interlock, other)) continue;
@@ -74,24 +82,30 @@ const competing = (scene: Scene, trial: Trial, by: number): void => {
     if (!shares && !elsewhere) continue;
     const since = activeAfter(scene, other);
     if (since === undefined || since + leastDelay(other) >= by) continue;
+    if (neverArmed(scene, other, trial.leftAfter, by)) continue;
     if (shares) add(trial.doubts, 'competing-cause', { interlock: other.name });
     else if (since > trial.leftAfter)
       add(trial.cautions, 'siblings-moved', { signal: nameOf(scene, other.cause.signal) });
   }
 };
 
+/** The interlock is about this very condition: a stop button under test, what must happen while bypassed. */
+const isSubject = ({ interlock }: Trial, signal: number): boolean =>
+  causeSignals(interlock.cause).some((id) => id === signal) ||
+  interlock.armed.when.some((one) => one.signal === signal) ||
+  interlock.effects.some((effect) => effect.signal === signal);
+
 const hands = (scene: Scene, trial: Trial, by: number): void => {
   const machine = scene.book.machines[trial.interlock.machine];
   if (machine === undefined) return;
-  for (const { signal } of possible(scene, machine.stops, trial.leftAfter, by)) {
-    add(trial.doubts, 'stop-by-hand', { signal: nameOf(scene, signal) });
-  }
-  for (const { signal } of possible(scene, machine.bypasses, trial.leftAfter, by)) {
-    add(trial.doubts, 'bypass-during-trial', { signal: nameOf(scene, signal) });
-  }
-  for (const { signal } of possible(scene, machine.forces, trial.leftAfter, by)) {
-    add(trial.doubts, 'forced-during-trial', { signal: nameOf(scene, signal) });
-  }
+  const doubt = (conditions: readonly Condition[], code: string): void => {
+    for (const { signal } of possible(scene, conditions, trial.leftAfter, by)) {
+      if (!isSubject(trial, signal)) add(trial.doubts, code, { signal: nameOf(scene, signal) });
+    }
+  };
+  doubt(machine.stops, 'stop-by-hand');
+  doubt(machine.bypasses, 'bypass-during-trial');
+  doubt(machine.forces, 'forced-during-trial');
   const cause = scene.tracks[trial.interlock.cause.signal];
   if (
     cause !== undefined &&
@@ -211,6 +225,7 @@ export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void =>
   hands(scene, trial, first.by);
   competing(scene, trial, first.by);
   disarmed(scene, trial, first.after);
+  authenticity(scene, trial, first.by);
   const reach = trial.interlock.delay ? trial.interlock.delay.time + trial.interlock.delay.tolerance : 0;
   evidence(scene, trial, first.after - reach, first.by);
   trial.settledAttribution = true;

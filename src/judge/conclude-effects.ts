@@ -1,5 +1,6 @@
 import { atMost, type Interval, lessThan, SECOND, type Span } from '../measure/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
+import { staysAspect } from './conclude-stays.ts';
 import type { Watch } from './effects.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';
 import type { Aspect, EffectSeen } from './types.ts';
@@ -59,11 +60,7 @@ export const cameAspect = (trial: Trial, watch: Watch): Aspect => {
   const name = `effect:${effect.name}`;
   const attestable = ATTESTABLE[effect.class as keyof typeof ATTESTABLE];
   const by = attestable && trial.attested.get(attestable);
-  if (effect.becomes.kind === 'stays') {
-    return watch.changed
-      ? aspect(name, 'fail', 'did-not-stay', { effect: effect.name })
-      : aspect(name, initiating(trial) ? 'pass' : 'not-tested', 'stayed', { effect: effect.name });
-  }
+  if (effect.becomes.kind === 'stays') return staysAspect(trial, watch);
   if (watch.wasThere) return aspect(name, 'not-tested', 'effect-was-there', { effect: effect.name });
   if (isSubstituted(trial, watch)) {
     return by === undefined

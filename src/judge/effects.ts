@@ -26,6 +26,9 @@ export interface Watch {
   heldUntil?: number;
   /** The cause was certainly beyond its band past this deadline, and the effect was not there. */
   missedAt?: number;
+  /** For `stays`: seen as it should be up to here, and where that was first interrupted. */
+  stayedUntil: number;
+  brokenAt?: number;
   /** Newest reading that certainly did not show a measured effect. */
   notYet: { earliest: number; response: number };
 }
@@ -73,6 +76,7 @@ export const beginWatch = (
     effect,
     index,
     wasThere: false,
+    stayedUntil: Number.NEGATIVE_INFINITY,
     notYet: { earliest: Number.NEGATIVE_INFINITY, response: 0 },
   };
   if (shows(effect, track, references) !== true) return watch;
@@ -85,8 +89,13 @@ export const beginWatch = (
 export const look = (watch: Watch, track: Track, references: References): void => {
   if (watch.wasThere && watch.effect.becomes.kind !== 'stays') return;
   const shown = shows(watch.effect, track, references);
-  if (shown === undefined) return;
   const row = track.last;
+  if (watch.effect.becomes.kind === 'stays' && watch.changed === undefined) {
+    if (track.absent !== undefined && track.absent.to - track.absent.from > track.def.agedAfter)
+      watch.brokenAt ??= track.absent.from;
+    if (shown === false && row !== undefined) watch.stayedUntil = row.earliest;
+  }
+  if (shown === undefined) return;
   if (!shown) {
     if (watch.changed !== undefined && watch.released === undefined) watch.released = changeOf(watch, track);
     if (row !== undefined) watch.notYet = { earliest: row.earliest, response: row.response };

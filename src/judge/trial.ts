@@ -47,10 +47,12 @@ export interface Trial {
   readonly attested: Map<Attestation, string>;
   /** What the instrument at the sensor showed at the trip. */
   observed?: Mark & { code: 'observed' };
-  /** Farther than this test may go. */
-  beyondAt?: number;
-  /** Newest instant at which the cause was certain. */
-  certainUntil?: number;
+  /** The value may have gone farther than this test allows, after this instant. */
+  beyondAfter?: number;
+  /** Earliest instant of the last reading of the cause. */
+  lastEarliest: number;
+  /** Longest unbroken time for which the cause was certainly there. */
+  heldFor: number;
   /** Changes of outputs that have been looked at, so that each is asked about once. */
   readonly explained: Set<string>;
 }
@@ -82,6 +84,8 @@ export const beginTrial = (
     const track = tracks[effect.signal];
     return track ? [beginWatch(effect, index, track, references, clear.latest)] : [];
   }),
+  lastEarliest: clear.earliest,
+  heldFor: 0,
   now: clear.latest,
   standing: 'running',
   settled: false,
@@ -101,11 +105,14 @@ export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
   causeSignals(trial.interlock.cause).includes(watch.effect.signal) &&
   ['injected', 'heated', 'displaced', 'blocked', 'forced'].includes(trial.method);
 
-const followCause = (trial: Trial, position: Position, latest: number): void => {
+const followCause = (trial: Trial, position: Position, track: Track): void => {
+  const { newsEarliest: earliest, newsLatest: latest } = track;
   if (position.clear) trial.clearSince ??= latest;
   else delete trial.clearSince;
-  if (position.beyond) trial.beyondAt ??= latest;
-  if (position.certain) trial.certainUntil = latest;
+  if (position.beyond) trial.beyondAfter ??= trial.lastEarliest;
+  trial.lastEarliest = earliest;
+  if (position.certain && position.reachedBy !== undefined)
+    trial.heldFor = Math.max(trial.heldFor, earliest - position.reachedBy);
   if (!position.certain || position.reachedBy === undefined) return;
   if (trial.reached !== undefined && initiating(trial) !== undefined) return;
   trial.reached = {
@@ -186,24 +193,25 @@ export const followTrial = (
   const cause = tracks[trial.interlock.cause.signal];
   if (cause === undefined) return;
   trial.now = now;
-  if (position) followCause(trial, position, cause.newsLatest);
+  if (position) followCause(trial, position, cause);
   for (const watch of trial.watches) follow(trial, watch, tracks, position?.certain === true);
   settle(trial, cause);
 };
 
-/** The interlock acted, and something that follows from it may still come in time: the machine coasts down. */
+/**
+ * The interlock acted, and something that follows from it may still come in time: the machine coasts down. Or what must
+ * stay has to be seen for longer.
+ */
 const awaits = (trial: Trial): boolean => {
-  const { reached } = trial;
-  if (reached === undefined || initiating(trial) === undefined || trial.resetAt !== undefined) return false;
-  return trial.watches.some(
-    (watch) =>
-      !watch.changed &&
-      !watch.wasThere &&
-      watch.missedAt === undefined &&
-      watch.effect.becomes.kind !== 'stays' &&
-      !isSubstituted(trial, watch) &&
-      trial.now <= reached.by + watch.effect.within,
-  );
+  const { reached, interlock } = trial;
+  if (reached === undefined || trial.resetAt !== undefined) return false;
+  const acted = initiating(trial) !== undefined;
+  return trial.watches.some((watch) => {
+    const stays = watch.effect.becomes.kind === 'stays';
+    if (watch.changed || trial.now > reached.by + watch.effect.within) return false;
+    if (stays) return interlock.cause.kind !== 'band' && watch.brokenAt === undefined;
+    return acted && !watch.wasThere && watch.missedAt === undefined && !isSubstituted(trial, watch);
+  });
 };
 
 /** The cause has dwelt in its clear band, and every effect that can still speak has been seen past that time. */

@@ -62,6 +62,13 @@ export const EFFECTS = {
   'order-broken': '{effect} came before {after}: the machine may have stopped for another reason.',
   'order-undecided':
     'Whether {effect} came after {after} cannot be decided. Poll faster, or read both in one request.',
-  stayed: '{effect} stayed as it was, as it must.',
+  stayed: '{effect} stayed as it was for {seconds:seconds}, as it must.',
   'did-not-stay': '{effect} changed, but had to stay as it was.',
+  'stay-not-tested': 'Whether {effect} stays as it is was not tested: the cause was never certainly there.',
+  'stay-not-seen':
+    '{effect} was not seen unbroken for {seconds:seconds} after the cause. Wait longer before the window is closed.',
+  'not-held-long-enough':
+    'The value was held between its two levels for {seconds:seconds} at most; {wanted:seconds} are asked for. Hold it longer.',
+  'band-overshot':
+    '{effect} changed, but the value may have gone farther than this test allows. Repeat, and stay between the two levels.',
 } as const;

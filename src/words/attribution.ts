@@ -20,6 +20,12 @@ export const ATTRIBUTION = {
     '{signal} of {machine} went to {state}, which this interlock does not do. Check which machine it is wired to.',
   'acted-before-cause': '{effect} came before the cause reached its set point. Something else acted. Repeat.',
   'siblings-moved': '{signal} moved as well. Move one sensor only, and check that it is the right one.',
+  'signal-too-still':
+    '{signal} scattered before and shows one and the same value now, as if it had been written in the program. Move the sensor itself and repeat.',
+  'raw-disagrees':
+    '{shown} does not show what its raw input {raw} shows. Take the force off, or find out why, then repeat.',
+  'setting-changed':
+    '{signal} was changed during the trial[ (to {to})]. Put it right, record the change, and repeat.',
   'heartbeat-still': '{signal} stands still: the controller may not be scanning. Repeat while it counts.',
 } as const;
 
