@@ -24,7 +24,8 @@ export interface Allowed extends Interval {
   readonly open?: boolean;
 }
 
-export interface Decision {
+/** Where a result lies by a decision rule, and how likely it conforms. */
+export interface Conformity {
   readonly place: Place;
   /** Probability of conformance, 0 … 1 (JCGM 106:2012, 7). Absent where a bound that matters is not known. */
   readonly probability?: number;
@@ -84,7 +85,7 @@ const deciding = (result: Interval, { rule, r = 1, shape = 'rectangular' }: Deci
  * Decides a measured interval against an allowed one. A result without bounds has no middle: then only `bounds` can
  * decide. Where the limit itself is in doubt, hand in the difference (or share) of both against an exact limit.
  */
-export const decide = (measured: Interval, allowed: Allowed, rule: DecisionRule): Decision => {
+export const decide = (measured: Interval, allowed: Allowed, rule: DecisionRule): Conformity => {
   if (!(measured.low <= measured.high && allowed.low <= allowed.high)) return { place: 'undecided' };
   const probability = probabilityOf(measured, allowed, rule.shape ?? 'rectangular');
   return {

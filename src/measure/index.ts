@@ -6,7 +6,7 @@
  * Proved by tests/rooms/measure.
  */
 export { ABSENCES, type Absence, absenceAt, absenceIndex } from './absence.ts';
-export { type Allowed, type Decision, type DecisionRule, decide, type Shape } from './conformance.ts';
+export { type Allowed, type Conformity, type DecisionRule, decide, type Shape } from './conformance.ts';
 export {
   formatUtc,
   type Instant,
