@@ -36,7 +36,7 @@ const def: SignalDef = {
   agedAfter: SECOND,
 };
 
-const valueOf = ({ decoded }: Speed): Interval | undefined =>
+const bounded = ({ decoded }: Speed): Interval | undefined =>
   'value' in decoded ? decoded.value : undefined;
 
 /** Rotation at `rpm` counted over a gate of one second with exact times, for a shaft that began at `phase` of a pulse. */
@@ -54,7 +54,7 @@ const counted = (targets: number, rpm: number, phase: number): Interval | undefi
   for (const t of [0, 1]) {
     const count = Math.floor((rpm / 60) * targets * t + phase);
     const at = { earliest: instant(t * SECOND), latest: instant(t * SECOND), poll: SECOND };
-    decoded = valueOf(speedFromCount(def, decoding, memory, [count], at));
+    decoded = bounded(speedFromCount(def, decoding, memory, [count], at));
   }
   return decoded;
 };
@@ -96,7 +96,7 @@ const periodic = (raw: number, tick: number, perPulse: number): Interval | undef
     tick,
     unitsPerPulsePerSecond: perPulse,
   };
-  return valueOf(speedFromPeriod(def, decoding, [Math.floor(raw / 65_536), raw % 65_536], instant(0)));
+  return bounded(speedFromPeriod(def, decoding, [Math.floor(raw / 65_536), raw % 65_536], instant(0)));
 };
 
 /** Period and frequency at 41 rpm, recomputed: a timer in 0.1 ms shows the period, and the speed comes back within a tick. */
