@@ -2,6 +2,7 @@ import type { Reason } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
 import { type Condition, causeSignals, type Interlock } from '../rulebook/index.ts';
 import { authenticity } from './authenticity.ts';
+import { nested } from './nested.ts';
 import { nameOf, type Scene } from './scene.ts';
 import { couldHaveBeen } from './track.ts';
 import { gapOfCause, initiating, type Trial } from './trial.ts';
@@ -48,12 +49,6 @@ const sharesEffect = (one: Interlock, other: Interlock): boolean =>
         a.becomes.state === b.becomes.state,
     ),
   );
-
-/** Two levels on one signal are nested: the first is the other's predecessor, not its competitor. */
-const nested = (one: Interlock, other: Interlock): boolean =>
-  isLevel(one) && isLevel(other) && one.cause.signal === other.cause.signal;
-
-const isLevel = ({ cause }: Interlock): boolean => cause.kind === 'level' || cause.kind === 'band';
 
 /** The least time that an interlock takes to act once its cause is there. */
 const leastDelay = (other: Interlock): number => {

@@ -44,7 +44,7 @@ const settleInstant = (state: State): void => {
     const one = state.cases[id];
     if (one !== undefined) advance(state, one, caused.has(id), outputs);
   }
-  watchStanding(state, touched);
+  watchStanding(state, touched, caused);
   touched.clear();
 };
 

@@ -21,6 +21,7 @@ const beginCases = (state: State, stimuli: readonly Stimulus[]): void => {
     const about = stimulus === undefined ? UNTESTED : { tested: true, method: stimulus.method };
     const one = newCase(book, interlock, normalOf(interlock), about);
     one.follower.advance(tracks, one.referencesNow(tracks));
+    one.possibleUntil = state.cases[interlock.id]?.possibleUntil ?? one.possibleUntil;
     state.cases[interlock.id] = one;
   }
   state.running.clear();

@@ -1,19 +1,106 @@
-import type { Book } from '../rulebook/index.ts';
+import { instant, type Reason } from '../measure/index.ts';
+import type { Book, InterlockId } from '../rulebook/index.ts';
+import { alarmContradictions } from './contradiction-alarm.ts';
+import { bypassContradictions } from './contradiction-bypass.ts';
+import { effectContradictions } from './contradiction-effect.ts';
+import { motionContradictions } from './contradiction-motion.ts';
+import { outputContradictions } from './contradiction-output.ts';
+import { settingContradictions } from './contradiction-setting.ts';
+import { tripContradictions } from './contradiction-trip.ts';
 import type { State } from './state.ts';
 
-/** What the contradictions that are watched always remember. */
+/** What the contradictions remember, which are watched always, window or not. */
 export interface Standing {
   /** Newest recorded change of a machine's settings, by machine. */
   readonly recordedAt: number[];
+  /** Machines that a signal concerns, by signal. */
+  readonly machines: readonly (readonly number[])[];
+  /** What stands now, so that each is told once while it lasts. */
+  readonly active: Set<string>;
 }
 
-export const standingOf = (book: Book): Standing => ({
-  recordedAt: book.machines.map(() => Number.NEGATIVE_INFINITY),
-});
+export const standingOf = (book: Book): Standing => {
+  const machines = book.signals.map((): number[] => []);
+  for (const machine of book.machines) {
+    const conditions = [
+      ...machine.tripped,
+      ...machine.running,
+      ...machine.bypasses,
+      ...machine.resets,
+      ...machine.starts,
+      ...(machine.silences ?? []),
+      ...(machine.feedbacks ?? []),
+    ];
+    const signals = new Set<number>([
+      ...conditions.map(({ signal }) => signal),
+      ...machine.outputs,
+      ...(machine.motions ?? []),
+      ...(machine.constants ?? []),
+    ]);
+    for (const signal of signals) machines[signal]?.push(machine.index);
+  }
+  return {
+    recordedAt: book.machines.map(() => Number.NEGATIVE_INFINITY),
+    machines,
+    active: new Set(),
+  };
+};
 
 /** Somebody recorded a change at the machine. */
 export const recorded = (standing: Standing, machine: number | undefined, at: number): void => {
   if (machine !== undefined) standing.recordedAt[machine] = at;
 };
 
-export const watchStanding = (_state: State, _touched: ReadonlySet<number>): void => {};
+/** A contradiction as one of the watchers finds it. `key` tells one from another while it lasts. */
+export interface Contradiction {
+  readonly key: string;
+  /** It stands now. */
+  readonly holds: boolean;
+  readonly machine: number;
+  readonly interlock?: InterlockId;
+  readonly dangerous: boolean;
+  readonly reason: Reason;
+}
+
+const NONE = -1 as InterlockId;
+
+/** Tells a contradiction when it begins. */
+const tell = (state: State, found: Contradiction): void => {
+  const { active } = state.standing;
+  if (!found.holds) {
+    active.delete(found.key);
+    return;
+  }
+  if (active.has(found.key)) return;
+  active.add(found.key);
+  const { machine, reason, dangerous, interlock = NONE } = found;
+  const at = instant(state.now);
+  state.findings.push({ kind: 'contradiction', at, interlock, trial: 0, machine, reason, dangerous });
+};
+
+/** Looks at what the instant has touched: machines by their signals, interlocks by their cause. */
+export const watchStanding = (
+  state: State,
+  touched: ReadonlySet<number>,
+  caused: ReadonlySet<number>,
+): void => {
+  const { book } = state.scene;
+  const machines = new Set<number>();
+  for (const signal of touched)
+    for (const index of state.standing.machines[signal] ?? []) machines.add(index);
+  const say = (found: Contradiction): void => tell(state, found);
+  for (const index of machines) {
+    const machine = book.machines[index];
+    if (machine === undefined) continue;
+    outputContradictions(state, machine, touched, say);
+    tripContradictions(state, machine, touched, say);
+    alarmContradictions(state, machine, touched, say);
+    motionContradictions(state, machine, say);
+    bypassContradictions(state, machine, say);
+    settingContradictions(state, machine, touched, say);
+  }
+  for (const id of caused) {
+    const one = state.cases[id];
+    if (one !== undefined) effectContradictions(state, one, say);
+  }
+};

@@ -20,6 +20,8 @@ export interface Case {
   readonly tested: boolean;
   readonly method: Method;
   readonly follower: Follower;
+  /** Latest instant at which the cause may have been there. */
+  possibleUntil: number;
   readonly referencesNow: (tracks: readonly Track[]) => References;
   /** Since when the cause has certainly been clear; earliest and latest instants of the newest clear reading. */
   clearSince?: number;
@@ -74,6 +76,7 @@ export const newCase = (
   ...stimulus,
   follower: newFollower(interlock.cause),
   referencesNow: referencesFor(interlock, normal),
+  possibleUntil: Number.NEGATIVE_INFINITY,
   clearEarliest: Number.NEGATIVE_INFINITY,
   clearLatest: Number.NEGATIVE_INFINITY,
   quietBelow: Number.POSITIVE_INFINITY,

@@ -1,5 +1,6 @@
 import { EFFECTS, LEVELS } from './aspects.ts';
 import { ATTRIBUTION, STANDING } from './attribution.ts';
+import { CONTRADICTIONS } from './contradictions.ts';
 import { DAMAGE } from './damage.ts';
 import { PLANNING } from './planning.ts';
 import { REHEARSAL } from './rehearsal.ts';
@@ -21,6 +22,7 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...EFFECTS,
     ...ATTRIBUTION,
     ...STANDING,
+    ...CONTRADICTIONS,
     ...PLANNING,
     ...DAMAGE,
     ...REHEARSAL,

@@ -25,15 +25,31 @@ export const NAMES = [
   'c2',
   'temp',
   'contact',
+  'silence',
+  'temp2',
+  'count',
+  'head',
+  'setting',
 ] as const;
 export type Name = (typeof NAMES)[number];
 export const idOf = (name: Name): SignalId => NAMES.indexOf(name) as SignalId;
 
-const UNITS: Partial<Record<Name, string>> = { speed: 'rpm', temp: 'degF' };
+const UNITS: Partial<Record<Name, string>> = {
+  speed: 'rpm',
+  temp: 'degF',
+  temp2: 'degF',
+  count: 'count',
+  head: 'rpm',
+  setting: 'rpm',
+};
 
 const QUANTITIES: Partial<Record<Name, SignalDef['quantity']>> = {
   speed: 'rotational-speed',
   temp: 'temperature',
+  temp2: 'temperature',
+  count: 'count',
+  head: 'rotational-speed',
+  setting: 'rotational-speed',
 };
 
 const signalDef = (name: Name, age: number): SignalDef => ({
@@ -172,6 +188,11 @@ export const HEALTHY: Plant = {
   c2: () => 1,
   temp: () => 60,
   contact: () => 0,
+  silence: () => 0,
+  temp2: () => 60,
+  count: () => 0,
+  head: () => 96,
+  setting: () => 78,
 };
 
 export interface Polling {
@@ -254,6 +275,28 @@ export const judged = (
   const end = instant((rows.at(-1)?.at.latest ?? 0) + 1);
   findings.push(...step(state, { mark: { code: 'window-closed', at: end } }));
   return { findings, windows: findings.flatMap((one) => (one.kind === 'window' ? [one.verdict] : [])) };
+};
+
+/** Plays the readings with no window open. */
+export const watched = (
+  book: Book,
+  rows: readonly Reading[],
+  marks: readonly Mark[] = [],
+): readonly Finding[] => {
+  const state = start(book);
+  const findings: Finding[] = [];
+  let from = 0;
+  for (const mark of marks) {
+    const next = rows.findIndex((row) => row.at.latest > mark.at);
+    const until = next < 0 ? rows.length : next;
+    findings.push(...step(state, { readings: columnsOf(rows.slice(from, until)) }), ...step(state, { mark }));
+    from = until;
+  }
+  findings.push(...step(state, { readings: columnsOf(rows.slice(from)) }));
+  findings.push(
+    ...step(state, { mark: { code: 'now', at: instant(rows.at(-1)?.at.latest ?? 0), by: '', text: '' } }),
+  );
+  return findings;
 };
 
 /** Codes of the reasons of a verdict. */
