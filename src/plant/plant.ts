@@ -39,17 +39,19 @@ const LOOK = 5;
 const follower = (model: PlantModel, show: OpcUaShow['show'] | undefined): (() => void) => {
   const began = process.hrtime.bigint();
   let shown = -1;
-  const showScan = (elapsed: number): void => {
+  const showScan = (elapsed: number, wall: number): void => {
     if (show === undefined || model.scans === shown) return;
     shown = model.scans;
-    show(model.image, Date.now() - (elapsed - model.scannedAt) / 1_000);
+    show(model.image, wall - (elapsed - model.scannedAt) / 1_000);
   };
   return () => {
+    // Both clocks are read together: catching up takes time of its own.
     const elapsed = Number((process.hrtime.bigint() - began) / 1_000n);
-    showScan(elapsed);
+    const wall = Date.now();
+    showScan(elapsed, wall);
     while (model.nextScan <= elapsed) {
       advance(model, model.nextScan - model.asked);
-      showScan(elapsed);
+      showScan(elapsed, wall);
     }
     if (elapsed > model.asked) advance(model, elapsed - model.asked);
   };

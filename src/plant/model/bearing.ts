@@ -6,6 +6,8 @@ export interface Bearing {
   readonly constant: number;
   temperature: number;
   out: boolean;
+  /** The wire of the probe is broken. */
+  broken: boolean;
   probe: number;
   goal: number;
   /** degC per second. */
@@ -18,6 +20,7 @@ export const newBearing = (): Bearing => ({
   constant: 600,
   temperature: 38,
   out: false,
+  broken: false,
   probe: 38,
   goal: 38,
   rate: 0,

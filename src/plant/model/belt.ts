@@ -46,5 +46,8 @@ export const moveBelt = (belt: Belt, rpm: number, share: number, dt: number): vo
   belt.pressed = belt.pressed ? offset > CLOSES_AT : offset >= OPENS_AT;
 };
 
-/** Normally closed, so that a broken wire reads like a displaced belt. */
-export const contactClosed = (belt: Belt): boolean => !belt.broken && !belt.screw && !belt.pressed;
+/** A contact that opens on a displaced belt reads a broken wire alike; one that closes takes it for a belt in its place. */
+export const contactHealthy = (belt: Belt, opensOnDisplaced: boolean): boolean => {
+  const displaced = belt.screw || belt.pressed;
+  return opensOnDisplaced ? !belt.broken && !displaced : belt.broken || !displaced;
+};

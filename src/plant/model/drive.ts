@@ -3,9 +3,10 @@ export interface Drive {
   readonly nominal: number;
   /** Seconds from standstill to nominal, and from nominal to standstill. */
   readonly runUp: number;
-  readonly coast: number;
-  /** Contactor: seconds from command to main contacts, and from contacts to the feedback contact. */
+  coast: number;
+  /** Contactor: seconds from command to main contacts and back, and from contacts to the feedback contact. */
   readonly pullIn: number;
+  dropOut: number;
   readonly feedbackLag: number;
   /** Fraction by which the belt lags behind the drive pulley. */
   slip: number;
@@ -13,22 +14,31 @@ export interface Drive {
   contactor: boolean;
   /** Main contacts that do not open again, while the auxiliary contact does. */
   welded: boolean;
+  /** The isolator between contactor and motor is open. */
+  isolated: boolean;
   powered: boolean;
   feedback: boolean;
   sinceCommand: number;
   sinceContactor: number;
 }
 
+/** What can be planted in a drive, as it is right. */
+export const soundDrive = (): Pick<Drive, 'coast' | 'dropOut' | 'slip' | 'welded' | 'isolated'> => ({
+  coast: 3,
+  dropOut: 0.04,
+  slip: 0,
+  welded: false,
+  isolated: false,
+});
+
 export const newDrive = (nominal: number): Drive => ({
+  ...soundDrive(),
   nominal,
   runUp: 2.5,
-  coast: 3,
   pullIn: 0.04,
   feedbackLag: 0.06,
-  slip: 0,
   speed: 0,
   contactor: false,
-  welded: false,
   powered: false,
   feedback: false,
   sinceCommand: 0,
@@ -41,7 +51,7 @@ const HAIR = 1e-9;
 /** Moves the drive on by `dt` seconds under a command at the contactor's coil. */
 export const turnDrive = (drive: Drive, commanded: boolean, dt: number): void => {
   drive.sinceCommand = commanded === drive.contactor ? 0 : drive.sinceCommand + dt;
-  if (drive.sinceCommand >= drive.pullIn - HAIR) {
+  if (drive.sinceCommand >= (commanded ? drive.pullIn : drive.dropOut) - HAIR) {
     drive.contactor = commanded;
     drive.sinceCommand = 0;
   }
@@ -50,7 +60,7 @@ export const turnDrive = (drive: Drive, commanded: boolean, dt: number): void =>
     drive.feedback = drive.contactor;
     drive.sinceContactor = 0;
   }
-  drive.powered = drive.contactor || (drive.welded && drive.powered);
+  drive.powered = !drive.isolated && (drive.contactor || (drive.welded && drive.powered));
   const change = drive.powered ? (drive.nominal / drive.runUp) * dt : -(drive.nominal / drive.coast) * dt;
   drive.speed = Math.max(0, Math.min(drive.nominal, drive.speed + change));
 };

@@ -1,14 +1,18 @@
 import type { HandAnswer, HandCommand } from './command.ts';
 import { FAULTS, isFault } from './faults.ts';
 import { truthOf } from './image.ts';
+import { restart } from './logic.ts';
 import type { MachineModel } from './machine.ts';
 import { settle } from './plant-model.ts';
-import { plantFault, repair } from './program.ts';
+import { plantFault, repair } from './planted/index.ts';
 import type { PulseSource } from './pulses.ts';
 import type { PlantModel } from './state.ts';
 
 /** How long a button is held when nobody says, seconds. */
 const HELD = 0.4;
+/** Seconds of a bypass and of a power cut when nobody says; a shift is common practice, no source. */
+const BYPASSED = 8 * 3_600;
+const DARK = 1;
 
 const DONE: HandAnswer = { ok: true };
 const refuse = (error: string): HandAnswer => ({ ok: false, error });
@@ -51,13 +55,15 @@ const put = (target: object, values: object): HandAnswer => {
 type Of<T, M extends string> = T extends { machine: infer N } ? (M extends N ? T : never) : never;
 type OnMachine = Of<HandCommand, 'E1'>;
 
-const onMachine = (machine: MachineModel, command: OnMachine): HandAnswer => {
-  const { pulses, bearing, belt, drive, memory } = machine;
+const onMachine = (machine: MachineModel, command: OnMachine, now: number): HandAnswer => {
+  const { pulses, bearing, belt, drive, memory, rack } = machine;
   switch (command.do) {
     case 'start':
     case 'stop':
     case 'reset':
     case 'learn':
+    case 'silence':
+    case 'warned-start':
       return put(machine.held, { [command.do]: command.seconds ?? HELD });
     case 'block':
       return put(pulses, { blocked: command.target });
@@ -81,10 +87,17 @@ const onMachine = (machine: MachineModel, command: OnMachine): HandAnswer => {
       return put(belt, { goal: command.to, rate: command.rate });
     case 'wire':
       return put(belt, { broken: command.broken });
+    case 'probe-wire':
+      return put(bearing, { broken: command.broken });
+    case 'link':
+      return put(rack, { cut: command.cut });
     case 'slip':
       return put(drive, { slip: command.share });
     case 'bypass':
-      return put(memory, { bypass: command.on });
+      return put(memory, {
+        bypass: command.on,
+        bypassUntil: now + (command.seconds ?? BYPASSED) * 1_000_000,
+      });
     case 'force':
       return force(machine, command.on);
     default:
@@ -100,6 +113,14 @@ const changeProgram = (model: PlantModel, fault: string): HandAnswer => {
   return DONE;
 };
 
+/** The controller is dark for a while, and begins again with what its memory keeps. */
+const cutPower = (model: PlantModel, seconds: number): HandAnswer => {
+  model.offUntil = model.now + seconds * 1_000_000;
+  model.feeder.started = false;
+  for (const { memory, settings } of Object.values(model.machines)) restart(memory, settings);
+  return DONE;
+};
+
 /** Does what hands would do, at the time the plant has been moved to; says why where it cannot be done. */
 export const applyHand = (model: PlantModel, command: HandCommand): HandAnswer => {
   settle(model);
@@ -107,10 +128,11 @@ export const applyHand = (model: PlantModel, command: HandCommand): HandAnswer =
     return { ok: true, state: { ...model.image, seconds: model.now / 1_000_000 }, truth: truthOf(model) };
   }
   if (command.do === 'program-change') return changeProgram(model, command.fault);
+  if (command.do === 'power-cycle') return cutPower(model, command.seconds ?? DARK);
   const { machine } = command;
   if (machine !== 'E1' && machine !== 'C2') {
-    model.feederStarted = command.do === 'start';
+    model.feeder.started = command.do === 'start';
     return DONE;
   }
-  return onMachine(model.machines[machine], command as OnMachine);
+  return onMachine(model.machines[machine], command as OnMachine, model.now);
 };

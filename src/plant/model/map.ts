@@ -42,6 +42,18 @@ const BITS: readonly Bit[] = [
   ['bypass', 'normal', 'bypassed'],
   ['force', 'none', 'forced'],
   ['learning', 'no', 'yes'],
+  ['silence', 'released', 'pressed'],
+  ['silenced', 'no', 'yes'],
+];
+
+const FEEDER_BITS: readonly Bit[] = [...BITS.slice(0, 2), ['gate-closed', 'no', 'yes']];
+
+const MORE_BITS: readonly Bit[] = [
+  ['alignment-contact', 'closed', 'open'],
+  ['warned-start', 'released', 'pressed'],
+  ['start-warning', 'silent', 'sounding'],
+  ['sensor-fault', 'healthy', 'fault'],
+  ['link-fault', 'healthy', 'lost'],
 ];
 
 type Measured = Pick<MapEntry, 'quantity' | 'unit' | 'type' | 'scale' | 'order'>;
@@ -50,6 +62,9 @@ const RPM: Measured = { quantity: 'rotational-speed', unit: 'rpm', type: 'uint16
 const COUNT: Measured = { quantity: 'count', unit: 'count', type: 'uint16', scale: 1 };
 const DEGC: Measured = { quantity: 'temperature', unit: 'degC', type: 'int16', scale: 0.1 };
 const PERIOD: Measured = { quantity: 'time', unit: 'ms', type: 'uint32', order: 'ABCD', scale: 0.001 };
+const PERCENT: Measured = { quantity: 'ratio', unit: '%', type: 'uint16', scale: 0.1 };
+const DELAY: Measured = { quantity: 'time', unit: 's', type: 'uint16', scale: 0.1 };
+const SECONDS: Measured = { quantity: 'time', unit: 's', type: 'uint16', scale: 1 };
 const BELT: Measured = { quantity: 'belt-speed', unit: 'm/s', type: 'float32', order: 'CDAB', scale: 1 };
 
 const measured = (name: string, register: number, as: Measured): MapEntry => ({
@@ -86,10 +101,28 @@ const machineMap = (machine: string, base: number, coil: number): MapEntry[] => 
   measured(`${machine}.belt-speed`, base + 13, BELT),
 ];
 
-/** E1 from register 0 and coil 0, its feeder F1 in registers 10 and 12 and from coil 16, C2 from 20 and coil 32. */
+const moreMap = (machine: string, base: number, coil: number): MapEntry[] => [
+  measured(`${machine}.ambient-temperature`, base, DEGC),
+  measured(`${machine}.twin-temperature`, base + 1, DEGC),
+  measured(`${machine}.alarm-set-point`, base + 2, PERCENT),
+  measured(`${machine}.stop-set-point`, base + 3, PERCENT),
+  measured(`${machine}.stop-delay`, base + 4, DELAY),
+  measured(`${machine}.start-inhibit`, base + 5, DELAY),
+  measured(`${machine}.bypass-remaining`, base + 6, SECONDS),
+  ...bits(machine, base + 7, coil, MORE_BITS),
+  measured(`${machine}.alarm-count`, base + 8, COUNT),
+  measured(`${machine}.trip-count`, base + 9, COUNT),
+];
+
+/**
+ * E1 from register 0 and coil 0, its feeder F1 in registers 10 and 12 and from coil 16, C2 from 20 and coil 32.
+ * What was added later stands behind: E1 from 40 and coil 48, C2 from 50 and coil 64.
+ */
 export const PLANT_MAP: readonly MapEntry[] = [
   ...machineMap('E1', 0, 0),
-  ...bits('F1', 10, 16, BITS.slice(0, 2)),
+  ...bits('F1', 10, 16, FEEDER_BITS),
   measured('F1.motion', 12, RPM),
   ...machineMap('C2', 20, 32),
+  ...moreMap('E1', 40, 48),
+  ...moreMap('C2', 50, 64),
 ];

@@ -1,9 +1,10 @@
 import type { Micros } from '../../measure/index.ts';
-import { newDrive, turnDrive } from './drive.ts';
+import { newFeeder, scanFeeder, stepFeeder } from './feeder.ts';
 import { imageOf } from './image.ts';
 import { scan } from './logic.ts';
-import { inputsOf, newMachine, stepMachine } from './machine.ts';
-import { plantFault } from './program.ts';
+import { newMachine, readInputs, stepMachine } from './machine.ts';
+import { isArmed } from './measuring.ts';
+import { plantFault } from './planted/index.ts';
 import { seeded } from './random.ts';
 import type { PlantModel, PlantOptions } from './state.ts';
 
@@ -14,17 +15,30 @@ const scheduleScan = (model: PlantModel): void => {
   model.nextScan = model.dueScan + Math.round((model.random() * 2 - 1) * model.jitter);
 };
 
+const scanMachines = ({ E1, C2 }: PlantModel['machines'], now: Micros): void => {
+  scan(E1.memory, E1.settings, readInputs(E1, false, false), now);
+  scan(C2.memory, C2.settings, readInputs(C2, E1.memory.sendsTrip, E1.memory.sendsAlarm), now);
+  for (const { memory, settings, showing, drive } of [E1, C2]) {
+    if (memory.opensIsolator) drive.isolated = true;
+    if (isArmed(memory, settings, now)) showing.holding = true;
+  }
+};
+
 const scanAll = (model: PlantModel): void => {
   const { E1, C2 } = model.machines;
-  scan(E1.memory, E1.settings, inputsOf(E1, false), model.now);
-  scan(C2.memory, C2.settings, inputsOf(C2, E1.memory.sendsTrip), model.now);
-  for (const machine of [E1, C2]) machine.arrived = { shaft: [], head: [] };
-  if (model.cascade && !(E1.memory.command && E1.drive.feedback)) model.feederStarted = false;
+  scheduleScan(model);
+  model.cycles += 1;
+  if (model.now < model.offUntil) {
+    for (const machine of [E1, C2]) machine.arrived = { shaft: [], head: [] };
+    return;
+  }
+  if (model.cycles % model.overrun !== 0) return;
+  scanMachines(model.machines, model.now);
+  scanFeeder(model.feeder, E1.memory.command && E1.inputs.feedback, E1.memory.head.speed === 0, model.now);
   model.heartbeat = (model.heartbeat + 1) % 65_536;
   model.scans += 1;
   model.scannedAt = model.now;
   model.image = imageOf(model);
-  scheduleScan(model);
 };
 
 /** A plant at rest. Throws where two scans could change places. */
@@ -32,11 +46,12 @@ export const createModel = (options: PlantOptions): PlantModel => {
   const random = seeded(options.seed);
   const model: PlantModel = {
     machines: { E1: newMachine(96, 4, 1.9, random), C2: newMachine(60, 4, 1.6, random) },
-    feeder: newDrive(30),
-    feederStarted: false,
-    cascade: true,
+    feeder: newFeeder(),
     heartbeat: 0,
     revision: 41,
+    overrun: 1,
+    cycles: 0,
+    offUntil: 0,
     now: 0,
     asked: 0,
     nextStep: STEP,
@@ -63,7 +78,7 @@ const movePhysics = (model: PlantModel, until: Micros): void => {
   for (const machine of Object.values(model.machines)) {
     stepMachine(machine, model.now, dt, 1 + (model.random() * 2 - 1) * model.noise);
   }
-  turnDrive(model.feeder, model.feederStarted, dt);
+  stepFeeder(model.feeder, dt);
   model.now = until;
 };
 

@@ -1,6 +1,6 @@
 import type { Micros } from '../../measure/index.ts';
-import type { Drive } from './drive.ts';
 import type { Fault } from './faults.ts';
+import type { Feeder } from './feeder.ts';
 import type { MachineModel } from './machine.ts';
 
 export type MachineName = 'E1' | 'C2';
@@ -18,12 +18,14 @@ export interface PlantOptions {
 /** Everything of the plant; moved by `advance` alone. Times in µs from the start. */
 export interface PlantModel {
   readonly machines: Readonly<Record<MachineName, MachineModel>>;
-  readonly feeder: Drive;
-  feederStarted: boolean;
-  cascade: boolean;
+  readonly feeder: Feeder;
   heartbeat: number;
   revision: number;
-  fault?: Fault;
+  /** Only every so many cycles are done in time. */
+  overrun: number;
+  cycles: number;
+  /** The controller has no power until then. */
+  offUntil: Micros;
   /** Up to here the physics have been worked out, and up to here they were asked for. */
   now: Micros;
   asked: Micros;

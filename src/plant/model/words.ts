@@ -1,7 +1,7 @@
 import { type MapEntry, PLANT_MAP } from './map.ts';
 
-export const REGISTERS = 40;
-const COILS = 48;
+export const REGISTERS = 60;
+const COILS = 80;
 
 /** The high and the low word of a 32-bit value. */
 const wordsOf = (entry: MapEntry, raw: number): readonly [number, number] => {

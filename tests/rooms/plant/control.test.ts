@@ -193,3 +193,69 @@ test('a bypass and a force are shown, and keep the machine running', () => {
   });
   expect(at(samples, 16)['C2.shaft-speed']).toBeCloseTo(60, 0);
 });
+
+test('a warned start warns for 5 s and then starts; a stop ends the warning and nothing starts', () => {
+  const script: Script = [
+    [9, { do: 'stop', machine: 'E1' }],
+    [14, { do: 'warned-start', machine: 'E1' }],
+  ];
+  const started = run(script, 22);
+  const warned = when(started, 'E1.start-warning', 1);
+  expect(when(started, 'E1.run-command', 1, 12) - warned).toBeCloseTo(5, 1);
+  expect(at(started, 22)).toMatchObject({ 'E1.start-warning': 0, 'E1.motor-running': 1 });
+  const ended = run([...script, [16, { do: 'stop', machine: 'E1' }]], 22);
+  expect(at(ended, 22)).toMatchObject({ 'E1.start-warning': 0, 'E1.run-command': 0 });
+});
+
+test('a rack that is lost stops the leg, and the trip cannot be reset before it is back', () => {
+  const samples = run(
+    [
+      [10, { do: 'link', machine: 'E1', cut: true }],
+      [13, { do: 'reset', machine: 'E1' }],
+      [15, { do: 'link', machine: 'E1', cut: false }],
+      [16, { do: 'reset', machine: 'E1' }],
+    ],
+    18,
+  );
+  expect(at(samples, 9.9)).toMatchObject({ 'E1.link-fault': 0, 'E1.tripped': 0 });
+  expect(when(samples, 'E1.tripped', 1) - when(samples, 'E1.link-fault', 1)).toBeCloseTo(0.2, 1);
+  expect(at(samples, 14)).toMatchObject({ 'E1.tripped': 1, 'E1.link-fault': 1, 'C2.tripped': 0 });
+  expect(at(samples, 18)).toMatchObject({ 'E1.tripped': 0, 'E1.run-command': 0, 'E1.motor-running': 0 });
+});
+
+test('without power the controller shows its last image, and its trip, bypass and normal outlive that', () => {
+  const samples = run(
+    [
+      [9, { do: 'slip', machine: 'E1', share: 0.02 }],
+      [10, { do: 'learn', machine: 'E1' }],
+      [14, { do: 'bypass', machine: 'C2', on: true }],
+      [15, { do: 'screw', machine: 'E1', turned: true }],
+      [18, { do: 'power-cycle', seconds: 3 }],
+    ],
+    24,
+  );
+  expect(at(samples, 20)['E1.heartbeat']).toBe(at(samples, 18.5)['E1.heartbeat']);
+  expect(at(samples, 24)['E1.heartbeat']).toBeGreaterThan(at(samples, 20)['E1.heartbeat']!);
+  expect(at(samples, 24)).toMatchObject({
+    'E1.tripped': 1,
+    'E1.first-out': 4,
+    'C2.bypass': 1,
+    'C2.run-command': 0,
+  });
+  expect(at(samples, 24)['E1.normal-speed']).toBeCloseTo(96 * 0.98, 1);
+});
+
+test('two bearings of one shaft run alike until one probe is heated; the place around them stays as it is', () => {
+  const samples = run(
+    [
+      [9, { do: 'probe-out', machine: 'E1' }],
+      [9, { do: 'heat', machine: 'E1', to: 60, rate: 10 }],
+    ],
+    14,
+  );
+  const before = at(samples, 8.9);
+  expect(before['E1.twin-temperature']).toBe(before['E1.bearing-temperature']);
+  expect(at(samples, 14)['E1.bearing-temperature']).toBe(60);
+  expect(at(samples, 14)['E1.twin-temperature']).toBeCloseTo(before['E1.twin-temperature']!, 0);
+  expect(at(samples, 14)['E1.ambient-temperature']).toBe(18);
+});

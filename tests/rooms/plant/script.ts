@@ -1,4 +1,5 @@
 import { type Fault, type HandCommand, type Sample, simulate } from '../../../src/plant/index.ts';
+import { advance, applyHand, createModel, truthOf } from '../../../src/plant/model/index.ts';
 
 export const POLL = { every: 20_000, phase: 3_000 };
 export type Script = readonly (readonly [number, HandCommand])[];
@@ -27,3 +28,18 @@ export const when = (samples: readonly Sample[], signal: string, value: number, 
 /** The last image shown no later than `t` seconds. */
 export const at = (samples: readonly Sample[], t: number): Readonly<Record<string, number>> =>
   samples.findLast((sample) => sample.at / 1e6 <= t)?.image ?? {};
+
+/** What is really so after a script, whatever the controller shows. */
+export const truthAfter = (
+  script: Script,
+  until: number,
+  fault?: Fault,
+): Readonly<Record<string, number>> => {
+  const model = createModel({ seed: 7, ...(fault && { fault }) });
+  for (const [seconds, command] of [...START, ...script]) {
+    advance(model, Math.round(seconds * 1e6) - model.asked);
+    applyHand(model, command);
+  }
+  advance(model, until * 1e6 - model.asked);
+  return truthOf(model);
+};
