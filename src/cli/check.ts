@@ -2,8 +2,9 @@ import { faultText } from '../config/index.ts';
 import type { Reason } from '../measure/index.ts';
 import { type Book, type Feasibility, feasibility, needs } from '../rulebook/index.ts';
 import { planReads } from '../signal/index.ts';
-import { formatNumber, text } from '../words/index.ts';
+import { text } from '../words/index.ts';
 import { EXIT, json, out } from './io.ts';
+import { decidedLines } from './plan-text.ts';
 import { loadBook } from './site.ts';
 
 const planLines = (book: Book): string[] => {
@@ -18,27 +19,11 @@ const planLines = (book: Book): string[] => {
   return ['Read plan', ...requests, ...items];
 };
 
-const round = (value: number): string => formatNumber(Math.round(value * 1_000) / 1_000);
-
-const interlockLines = (book: Book, one: Feasibility): string[] => {
-  const interlock = book.interlocks[one.interlock];
-  if (interlock === undefined) return [];
-  const trip = one.tripPoint;
-  const level =
-    trip?.setPoint === undefined
-      ? []
-      : [
-          `    set point ${round(trip.setPoint)} ${trip.unit}, band ${round(trip.band?.low ?? 0)} … ${round(trip.band?.high ?? 0)} ${trip.unit}`,
-        ];
-  const doubt = trip
-    ? [`    trip point: ± ${round(trip.fixed / 2)} ${trip.unit} and ${round(trip.seconds)} s of any ramp`]
-    : [];
-  const ramp =
-    trip?.fastestRamp === undefined ? [] : [`    ramp at most ${round(trip.fastestRamp)} ${trip.unit}/s`];
-  const time =
-    one.responseDoubt === undefined ? [] : [`    response time: known within ${round(one.responseDoubt)} s`];
-  const cannot = one.undecidable.map((reason: Reason) => `    ! ${text(reason, { unit: trip?.unit ?? '' })}`);
-  return [`  ${interlock.name}  ${interlock.title}`, ...level, ...doubt, ...ramp, ...time, ...cannot];
+const worded = (one: Feasibility) => {
+  const unit = one.tripPoint?.unit ?? '';
+  const said = (reasons: readonly Reason[]) =>
+    reasons.map((reason) => ({ ...reason, text: text(reason, { unit }) }));
+  return { undecidable: said(one.undecidable), notes: said(one.notes), advice: said(one.advice) };
 };
 
 /** Reads site and rulebook; lists every fault, or what this polling can and cannot decide. */
@@ -55,7 +40,7 @@ export const checkCommand = async (site: string, options: { readonly json: boole
       interlocks: feasible.map((one) => ({
         ...one,
         interlock: book.interlocks[one.interlock]?.name,
-        undecidable: one.undecidable.map((reason) => ({ ...reason, text: text(reason, {}) })),
+        ...worded(one),
       })),
     });
     return EXIT.ok;
@@ -65,13 +50,7 @@ export const checkCommand = async (site: string, options: { readonly json: boole
   );
   for (const warning of warnings) out(`warning: ${faultText(warning)}`);
   out(
-    [
-      '',
-      ...planLines(book),
-      '',
-      'What this polling can decide',
-      ...feasible.flatMap((one) => interlockLines(book, one)),
-    ].join('\n'),
+    ['', ...planLines(book), '', 'What this polling can decide', ...decidedLines(book, feasible)].join('\n'),
   );
   out('\nNo fault.');
   return EXIT.ok;

@@ -1,9 +1,9 @@
-import type { Interval, Reason } from '../measure/index.ts';
+import { exactly, type Interval, type Reason } from '../measure/index.ts';
 import { adviceOf } from './plan-advice.ts';
-import { type HoldTest, holdOf, keepOf, stepOf } from './plan-hold.ts';
+import { type HoldTest, holdOf, type Keep, keepOf, stepOf } from './plan-hold.ts';
 import { type PulseFigures, pulsesOf } from './plan-pulses.ts';
 import { attributionReasons, levelReasons, notesOf, timeReasons } from './plan-reasons.ts';
-import type { AnswerTimes } from './plan-sight.ts';
+import type { Known } from './plan-sight.ts';
 import { delayDoubt, fastestRamp, rampSeconds } from './plan-trip.ts';
 import { middle, timeDoubt, type View, viewOf } from './plan-view.ts';
 import type { Book, Interlock, InterlockId } from './types.ts';
@@ -45,8 +45,10 @@ export interface Feasibility {
   readonly hold?: HoldTest;
   /** With a delay, a ramp is not enough: a step to this reading or beyond belongs into the same window. */
   readonly step?: number;
-  /** The cause must last so long, seconds, for a missing effect to be certain. */
-  readonly keep?: number;
+  /** The cause must last so long for a missing effect to be certain. */
+  readonly keep?: Keep;
+  /** For a contact, and for the loss of pulses: what the cause reads while it is there. */
+  readonly present?: Interval;
   readonly pulses?: PulseFigures;
   /** What cannot be decided, and what would decide it. */
   readonly undecidable: readonly Reason[];
@@ -97,8 +99,15 @@ const effectDoubtsOf = (view: View): readonly number[] | undefined => {
   return doubts.length === view.effects.length ? doubts : undefined;
 };
 
-const feasibilityOf = (book: Book, interlock: Interlock, answers: AnswerTimes): Feasibility => {
-  const view = viewOf(book, interlock, answers);
+/** Loss of pulses is seen as a speed of zero; a count that stands still reads nothing of its own. */
+const presentOf = ({ interlock, cause }: View): Interval | undefined => {
+  const { kind } = interlock.cause;
+  if (kind === 'contact') return exactly(interlock.cause.state);
+  return kind === 'no-pulses' && cause.quantity !== 'count' ? exactly(0) : undefined;
+};
+
+const feasibilityOf = (book: Book, interlock: Interlock, given: Known): Feasibility => {
+  const view = viewOf(book, interlock, given);
   if (view === undefined) return { interlock: interlock.id, undecidable: [], notes: [], advice: [] };
   const level = interlock.cause.kind === 'level';
   const tripPoint = level ? tripPlanOf(view) : undefined;
@@ -117,6 +126,7 @@ const feasibilityOf = (book: Book, interlock: Interlock, answers: AnswerTimes): 
       hold,
       step,
       keep,
+      present: presentOf(view),
       pulses,
     }),
     undecidable: [
@@ -130,8 +140,8 @@ const feasibilityOf = (book: Book, interlock: Interlock, answers: AnswerTimes): 
 };
 
 /**
- * What can be decided of each interlock before anybody tests. How long a source takes to answer is in it only where
- * `answers` says so (seconds, by source).
+ * What can be decided of each interlock before anybody tests, and how to test it. What is known once the plant is read
+ * (answer times, normals, set points in tags) makes the figures sharper; without it they stand on the book alone.
  */
-export const feasibility = (book: Book, answers: AnswerTimes = []): readonly Feasibility[] =>
-  book.interlocks.map((interlock) => feasibilityOf(book, interlock, answers));
+export const feasibility = (book: Book, given: Known = {}): readonly Feasibility[] =>
+  book.interlocks.map((interlock) => feasibilityOf(book, interlock, given));

@@ -1,5 +1,5 @@
 import type { Reason } from '../measure/index.ts';
-import type { HoldTest } from './plan-hold.ts';
+import type { HoldTest, Keep } from './plan-hold.ts';
 import { longestDelay, type Places, roomOf, type View } from './plan-view.ts';
 
 /** What is advised to whoever makes the test. Levels in `unit`; seconds. */
@@ -7,7 +7,7 @@ export interface Advised {
   readonly ramp?: number | undefined;
   readonly hold?: HoldTest | undefined;
   readonly step?: number | undefined;
-  readonly keep?: number | undefined;
+  readonly keep?: Keep | undefined;
 }
 
 interface Scale {
@@ -51,7 +51,7 @@ const holdAdvice = (scale: Scale, places: Places, hold: HoldTest, ramp: boolean)
 
 const stepAdvice = (view: View, scale: Scale, places: Places, advised: Advised): readonly Reason[] => {
   if (advised.step === undefined || advised.keep === undefined) return [];
-  const seconds = upward(Math.max(advised.keep, longestDelay(view.interlock)));
+  const seconds = upward(Math.max(advised.keep.own, longestDelay(view.interlock)));
   const level = rounded(scale, places, advised.step, -1);
   const { unit } = scale;
   if (level === 0) return [{ code: 'plan-stop', params: { seconds } }];
@@ -67,7 +67,7 @@ export const adviceOf = (view: View, advised: Advised): readonly Reason[] => {
   if (places === undefined) {
     return view.interlock.cause.kind === 'level'
       ? []
-      : [{ code: 'plan-keep', params: { seconds: upward(keep) } }];
+      : [{ code: 'plan-keep', params: { seconds: upward(keep.own) } }];
   }
   const scale = scaleOf(view, places);
   const beyond = hold && rounded(scale, places, hold.outside.level, -1);
@@ -77,7 +77,7 @@ export const adviceOf = (view: View, advised: Advised): readonly Reason[] => {
       : [
           {
             code: 'plan-ramp',
-            params: { unit: scale.unit, rate: ramp * scale.factor, level: beyond, seconds: upward(keep) },
+            params: { unit: scale.unit, rate: ramp * scale.factor, level: beyond, seconds: upward(keep.own) },
           },
         ];
   return [

@@ -1,7 +1,7 @@
 import { SECOND } from '../measure/index.ts';
 import { bracketOf } from './plan-sight.ts';
 import { cellOf, delayDoubt } from './plan-trip.ts';
-import { longestDelay, timeDoubt, type View } from './plan-view.ts';
+import { longestDelay, type Seen, timeDoubt, type View } from './plan-view.ts';
 
 /** A level to hold the cause at, such that its readings are on the right side; and for how long, seconds. */
 export interface Hold {
@@ -19,17 +19,30 @@ export interface HoldTest {
   readonly outside: Hold;
 }
 
-/** How long the cause must last, so that an effect that has not come has certainly not come in time. Seconds. */
-export const keepOf = (view: View): number | undefined => {
+/** What the interlock's own outputs bring about; the rest follows from them, whatever the cause does meanwhile. */
+const isOwn = ({ effect }: Seen): boolean =>
+  !effect.cascade && effect.class !== 'motion' && effect.class !== 'feed';
+
+/** How long the cause must last, seconds. */
+export interface Keep {
+  /** Until an own output that has not come has certainly not come in time. */
+  readonly own: number;
+  /** Until that is so for every effect: coasting down, feeders. */
+  readonly all: number;
+}
+
+/** Undefined where readings come from a file. */
+export const keepOf = (view: View): Keep | undefined => {
   const { cause } = view.interlock;
   const before = cause.kind === 'no-pulses' ? cause.after / SECOND : 0;
-  let longest = 0;
-  for (const seen of view.effects) {
+  const times = view.effects.flatMap((seen) => {
     const doubt = timeDoubt(view, seen);
-    if (doubt === undefined) return undefined;
-    longest = Math.max(longest, seen.effect.within / SECOND + doubt);
-  }
-  return before + longest;
+    return doubt === undefined ? [] : [{ seen, time: before + seen.effect.within / SECOND + doubt }];
+  });
+  if (times.length < view.effects.length) return undefined;
+  const own = times.filter(({ seen }) => isOwn(seen));
+  const longest = (of: typeof times): number => Math.max(...of.map(({ time }) => time));
+  return { own: longest(own.length > 0 ? own : times), all: longest(times) };
 };
 
 /** Undefined where the levels are not known, or nothing fits between set point and tolerance. */
@@ -49,7 +62,7 @@ export const holdOf = (view: View): HoldTest | undefined => {
   return {
     inside: { level: sign * inside, seconds: quiet + doubt },
     acting: { level: sign * acting, seconds: delay + doubt },
-    outside: { level: sign * (places.outer.low - reach), seconds: keep },
+    outside: { level: sign * (places.outer.low - reach), seconds: keep.own },
   };
 };
 

@@ -1,4 +1,4 @@
-import { SECOND, type SignalId } from '../measure/index.ts';
+import { type Interval, SECOND, type SignalId } from '../measure/index.ts';
 import type { Decoding, OpcUaSource, SignalDef, Source } from '../signal/index.ts';
 import type { Book, Machine } from './types.ts';
 
@@ -14,8 +14,15 @@ export interface Sight {
   readonly age: number;
 }
 
-/** What the planner has to know besides the book: by source, seconds from question to answer, where measured. */
-export type AnswerTimes = readonly (number | undefined)[];
+/** What is known besides the book, once the plant is being read. */
+export interface Known {
+  /** By source: seconds from question to answer. */
+  readonly answers?: readonly (number | undefined)[];
+  /** By signal: the normal that its percentages refer to; else it is expected at the nameplate. */
+  readonly normals?: Readonly<Record<SignalId, Interval>>;
+  /** By signal: what a tag holds that levels refer to. */
+  readonly tags?: Readonly<Record<SignalId, Interval>>;
+}
 
 /** The time within which a change of the signal is known, at worst. */
 export const bracketOf = (sight: Sight): number => sight.every + sight.early + sight.late;
@@ -60,7 +67,7 @@ const directSight = (
   signal: SignalDef,
   source: Source,
   machine: Machine | undefined,
-  answers: AnswerTimes,
+  known: Known,
   value: number | undefined,
 ): Sight | undefined => {
   const age = signal.age / SECOND;
@@ -68,7 +75,7 @@ const directSight = (
     case 'modbus-tcp': {
       const poll = source.poll / SECOND;
       const early = age + reachBack(signal.decoding, poll, age, value);
-      return { every: poll, least: poll, early, late: answers[signal.source] ?? 0, age };
+      return { every: poll, least: poll, early, late: known.answers?.[signal.source] ?? 0, age };
     }
     case 'opc-ua': {
       const beats = book.signals.find(({ id }) => id === machine?.heartbeat);
@@ -96,18 +103,18 @@ export const sightOf = (
   book: Book,
   id: SignalId,
   machine: Machine | undefined,
-  answers: AnswerTimes = [],
+  known: Known = {},
   value?: number,
 ): Sight | undefined => {
   const signal = book.signals.find((one) => one.id === id);
   if (signal === undefined) return undefined;
   if (signal.address.kind === 'derived') {
     const { from } = signal.address;
-    const parts = from.of.map((part) => sightOf(book, part, machine, answers));
-    const known = parts.filter((part) => part !== undefined);
-    if (known.length < parts.length || known.length === 0) return undefined;
-    return worst(known, from.as === 'rate' ? from.over / SECOND : 0);
+    const parts = from.of.map((part) => sightOf(book, part, machine, known));
+    const seen = parts.filter((part) => part !== undefined);
+    if (seen.length < parts.length || seen.length === 0) return undefined;
+    return worst(seen, from.as === 'rate' ? from.over / SECOND : 0);
   }
   const source = book.sources[signal.source];
-  return source && directSight(book, signal, source, machine, answers, value);
+  return source && directSight(book, signal, source, machine, known, value);
 };

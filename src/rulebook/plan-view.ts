@@ -1,7 +1,7 @@
 import { exactly, type Interval, SECOND } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import { levelAt, type References } from './level.ts';
-import { type AnswerTimes, bracketOf, type Sight, sightOf } from './plan-sight.ts';
+import { bracketOf, type Known, type Sight, sightOf } from './plan-sight.ts';
 import { type Sharpness, sharpnessOf } from './plan-value.ts';
 import type { Book, Cause, Effect, Interlock, Level, Machine } from './types.ts';
 
@@ -57,19 +57,24 @@ const around = (value: Interval, half: number): Interval => ({
 });
 
 /** What a normal will be is expected at the nameplate, and known as well as the signal that tells it. */
-const normalOf = (book: Book, machine: Machine | undefined, cause: SignalDef): References => {
+const referencesOf = (
+  book: Book,
+  machine: Machine | undefined,
+  cause: SignalDef,
+  known: Known,
+): References => {
+  const { tags } = known;
   const normal = machine?.normals.find(({ signal }) => signal === cause.id);
-  if (normal === undefined) return {};
+  if (normal === undefined) return { tags };
   const { from, nameplate } = normal;
-  if (from.kind === 'declared') return { normal: from.value, nameplate };
-  if (nameplate === undefined) return {};
+  const told = known.normals?.[cause.id] ?? (from.kind === 'declared' ? from.value : undefined);
+  if (told !== undefined || nameplate === undefined) return { normal: told, nameplate, tags };
   const teller = from.kind === 'tag' ? book.signals.find(({ id }) => id === from.signal) : cause;
   const step = teller?.resolution ?? 0;
   const half = (from.kind === 'tag' ? step / 2 : step) + (teller?.accuracy ?? 0);
-  return { normal: around(exactly(middle(nameplate)), half), nameplate };
+  return { normal: around(exactly(middle(nameplate)), half), nameplate, tags };
 };
 
-/** A set point in a tag is expected where the signal's nameplate is, if it is a set speed. */
 const toLimitOf = (interlock: Interlock, refs: References, setPoint: number): number | undefined => {
   const { limit } = interlock;
   const level = limit && levelAt(limit.level, refs);
@@ -106,22 +111,22 @@ const placesOf = (
   };
 };
 
-export const viewOf = (book: Book, interlock: Interlock, answers: AnswerTimes): View | undefined => {
+export const viewOf = (book: Book, interlock: Interlock, known: Known): View | undefined => {
   const machine = book.machines.find(({ index }) => index === interlock.machine);
   const at = (id: number): SignalDef | undefined => book.signals.find((signal) => signal.id === id);
   const cause = at(interlock.cause.signal);
   const [first, ...others] = interlock.effects.flatMap((effect): Seen[] => {
     const signal = at(effect.signal);
-    const sight = signal && sightOf(book, signal.id, machine, answers);
+    const sight = signal && sightOf(book, signal.id, machine, known);
     return signal === undefined ? [] : [{ effect, signal, sight }];
   });
   if (cause === undefined || first === undefined) return undefined;
   const places =
     interlock.cause.kind === 'level'
-      ? placesOf(interlock, interlock.cause, normalOf(book, machine, cause))
+      ? placesOf(interlock, interlock.cause, referencesOf(book, machine, cause, known))
       : undefined;
   const value = places && places.sign * places.setPoint;
-  const sight = sightOf(book, cause.id, machine, answers, value);
+  const sight = sightOf(book, cause.id, machine, known, value);
   return {
     book,
     interlock,

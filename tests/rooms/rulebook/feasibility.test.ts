@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { readSite } from '../../../src/config/index.ts';
 import { type Book, feasibility, levelAt, needs, tripPointDoubt } from '../../../src/rulebook/index.ts';
+import { bookOf } from './site-rig.ts';
 
 const site = (source: string, extra = '', machine = '') => `site: mill
 sources:
@@ -26,17 +26,8 @@ const LEVEL = 'below: 82 % of normal, tolerance: 1.5 % of normal';
 const MODBUS = (poll: string, scan: string, consistent = false) =>
   `protocol: modbus-tcp, host: h, poll: ${poll}, scan: ${scan}, scan-consistent: ${consistent}`;
 
-const book = (source: string, pack: string, extra = '', machine = ''): Book => {
-  const read = readSite(
-    new Map([
-      ['s.yaml', site(source, extra, machine)],
-      ['leg.yaml', pack],
-    ]),
-    's.yaml',
-  );
-  if ('faults' in read) throw new Error(JSON.stringify(read.faults));
-  return read.book;
-};
+const book = (source: string, pack: string, extra = '', machine = ''): Book =>
+  bookOf(site(source, extra, machine), pack);
 const one = (source: string, pack: string, extra = '', machine = '') => {
   const found = feasibility(book(source, pack, extra, machine))[0];
   if (found === undefined) throw new Error('no interlock');
@@ -55,7 +46,7 @@ describe('response time', () => {
     expect(one(MODBUS('250 ms', '50 ms', true), leg(LEVEL)).responseDoubt).toBeCloseTo(0.6, 9);
   });
   test('what a source takes to answer widens every look, where it is known', () => {
-    const [found] = feasibility(book(MODBUS('250 ms', '50 ms'), leg(LEVEL)), [0.02]);
+    const [found] = feasibility(book(MODBUS('250 ms', '50 ms'), leg(LEVEL)), { answers: [0.02] });
     expect(found?.responseDoubt).toBeCloseTo(0.64, 9);
   });
   test('a 250 ms poll passes within 1.5 s and cannot decide 1 s ± 0.2 s', () => {
