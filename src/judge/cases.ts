@@ -6,7 +6,7 @@ import { edgesOf, turn } from './levels.ts';
 import { isReady, waitsOf } from './readiness.ts';
 import type { Case, State } from './state.ts';
 import { runNow } from './track.ts';
-import { beginTrial, followTrial, isOver, settleQuiet, type Trial } from './trial.ts';
+import { beginTrial, followTrial, isOver, settleEnd, type Trial } from './trial.ts';
 import type { Finding } from './types.ts';
 
 /** A finding before it has its instant, interlock and trial. */
@@ -55,7 +55,10 @@ const tellWaits = (state: State, one: Case): void => {
 const keepReady = (state: State, one: Case): void => {
   const ready = isReady(state.scene, one, state.now);
   const turned = ready !== one.ready;
-  if (ready && turned) one.quietBelow = lowestOf(state, one);
+  if (ready && turned) {
+    one.quietBelow = lowestOf(state, one);
+    one.readySince = state.now;
+  }
   one.ready = ready;
   if (one.tested && (turned || state.now - one.saidAt >= SAY_EVERY)) tellWaits(state, one);
 };
@@ -73,7 +76,7 @@ const begin = (state: State, one: Case): void => {
     {
       earliest: one.clearEarliest,
       latest: one.clearLatest,
-      since: one.clearSince ?? one.clearLatest,
+      since: one.readySince,
       quietBelow: one.quietBelow,
     },
   );
@@ -184,7 +187,7 @@ const watchRestart = (state: State, one: Case): void => {
 export const end = (state: State, one: Case, trial: Trial, standing: Trial['standing']): void => {
   trial.standing = standing;
   const cause = state.scene.tracks[one.interlock.cause.signal];
-  if (cause !== undefined) settleQuiet(trial, cause);
+  if (cause !== undefined) settleEnd(trial, cause);
   const allowance = state.scene.normalOf(one.interlock)?.normal.allowance;
   const verdict = concludeTrial(trial, one.unit, allowance);
   if (one.tested) one.ended.push({ trial, verdict, adjustments: one.adjustments });

@@ -1,5 +1,7 @@
 import {
   atMost,
+  type Conformity,
+  decide,
   divide,
   type Interval,
   lessThan,
@@ -8,20 +10,20 @@ import {
   SECOND,
   scale,
 } from '../measure/index.ts';
-import { levelAt } from '../rulebook/index.ts';
+import { type Interlock, type Limit, levelAt } from '../rulebook/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
+import { decided, decidedBetween, likelihood, OUTCOME_OF } from './decision.ts';
 import { turn } from './levels.ts';
 import { type Projection, project, type Region } from './region.ts';
 import { initiating, type Trial } from './trial.ts';
 import type { Aspect } from './types.ts';
 
-/** The trip level that a trial or a window allows, and where it lies against set point ± tolerance. */
-const bandPlace = (trial: Trial, level: Interval): 'inside' | 'outside' | 'undecided' => {
-  const { edges } = trial;
-  if (edges === undefined) return 'undecided';
-  if (atMost(edges.outer.high, level.low) && atMost(level.high, edges.inner.low)) return 'inside';
-  if (lessThan(level.high, edges.outer.low) || lessThan(edges.inner.high, level.low)) return 'outside';
-  return 'undecided';
+/** Where a trip level lies against set point ± tolerance; both turned. */
+const bandPlace = (trial: Trial, level: Interval): Conformity => {
+  const { edges, interlock } = trial;
+  return edges === undefined
+    ? { place: 'undecided' }
+    : decidedBetween(interlock, level, edges.outer, edges.inner);
 };
 
 const unitOf = (trial: Trial): { readonly allowed: Interval; readonly percent: boolean } => {
@@ -70,25 +72,24 @@ const setPointWithDelay = (trial: Trial, region: Region, unit: string, band: Int
   if (all.level === undefined || all.delay === undefined)
     return [aspect('set-point', 'inconclusive', 'trials-disagree')];
   const likely = project(region, band);
-  const params = { ...shown(trial, all.level, unit), delay: seconds(all.delay) };
-  const place = bandPlace(trial, all.level);
+  const params = {
+    ...shown(trial, all.level, unit),
+    delay: seconds(all.delay),
+    ...likelihood(trial.interlock, bandPlace(trial, all.level)),
+  };
+  const { place } = bandPlace(trial, all.level);
   const measured = atMost(band.low, all.delay.low) && atMost(all.delay.high, band.high);
   if (place === 'outside') return [aspect('set-point', 'fail', 'set-point-outside', params)];
   if (place === 'inside' && Number.isFinite(all.delay.high)) {
     return [aspect('set-point', 'pass', 'set-point-inside', params)];
   }
   if (likely.level === undefined) return [aspect('set-point', 'inconclusive', 'set-point-undecided', params)];
-  if (bandPlace(trial, likely.level) === 'outside') {
+  if (bandPlace(trial, likely.level).place === 'outside') {
     const better = { ...shown(trial, likely.level, unit), delay: seconds(band) };
     return [aspect('set-point', 'fail', 'level-or-delay-outside', better)];
   }
   const code = measured ? 'set-point-undecided' : 'level-and-delay-not-separated';
   return [aspect('set-point', 'inconclusive', code, params)];
-};
-
-const delayPlace = (measured: Interval, band: Interval): Outcome => {
-  if (atMost(band.low, measured.low) && atMost(measured.high, band.high)) return 'pass';
-  return lessThan(measured.high, band.low) || lessThan(band.high, measured.low) ? 'fail' : 'inconclusive';
 };
 
 const DELAY_CODES: Readonly<Record<Outcome, string>> = {
@@ -98,15 +99,33 @@ const DELAY_CODES: Readonly<Record<Outcome, string>> = {
   'not-tested': 'delay-not-measured',
 };
 
-export const delayAspect = (measured: Interval | undefined, band: Interval): Aspect => {
+export const delayAspect = (interlock: Interlock, measured: Interval | undefined, band: Interval): Aspect => {
   const allowed = seconds(band);
   if (measured === undefined) return aspect('delay', 'not-tested', 'delay-not-measured', { allowed });
-  const outcome = delayPlace(measured, band);
+  const conformity = decided(interlock, measured, band);
+  const outcome = OUTCOME_OF[conformity.place];
   if (outcome === 'inconclusive' && !Number.isFinite(measured.high)) {
     return aspect('delay', 'inconclusive', 'delay-not-measured', { allowed });
   }
-  return aspect('delay', outcome, DELAY_CODES[outcome], { delay: seconds(measured), allowed });
+  const params = { delay: seconds(measured), allowed, ...likelihood(interlock, conformity) };
+  return aspect('delay', outcome, DELAY_CODES[outcome], params);
 };
+
+/** A one-sided limit by a rule other than bounds: the difference to it, against zero. */
+const limitPlace = (trial: Trial, limit: Limit, value: Interval, plain: Interval): Conformity => {
+  const [low, high] = limit.side === 'no-lower-than' ? [value, plain] : [plain, value];
+  const spare = { low: low.low - high.high, high: low.high - high.low };
+  const allowed = { low: 0, high: Number.POSITIVE_INFINITY, open: !limit.inclusive };
+  if (trial.interlock.decision !== undefined && trial.interlock.decision.rule !== 'bounds') {
+    return decide(spare, allowed, trial.interlock.decision);
+  }
+  const met = limit.inclusive ? atMost(high.high, low.low) : lessThan(high.high, low.low);
+  if (met) return { place: 'inside', probability: 1 };
+  const broken = limit.inclusive ? lessThan(low.high, high.low) : atMost(low.high, high.low);
+  return broken ? { place: 'outside', probability: 0 } : { place: 'undecided' };
+};
+
+const LIMIT_CODES = { inside: 'limit-met', outside: 'limit-violated', undecided: 'limit-undecided' } as const;
 
 const limitAspect = (trial: Trial, level: Interval | undefined, unit: string): Aspect[] => {
   const { limit, cause } = trial.interlock;
@@ -117,15 +136,22 @@ const limitAspect = (trial: Trial, level: Interval | undefined, unit: string): A
   if (measured === undefined)
     return [aspect('limit', 'not-tested', 'limit-not-tested', { basis: limit.basis })];
   const value = turn(measured, cause.side);
-  const params = { trip: value, limit: plain, unit, basis: limit.basis };
-  const [low, high] = limit.side === 'no-lower-than' ? [value, plain] : [plain, value];
-  const certainlyMet = limit.inclusive ? atMost(high.high, low.low) : lessThan(high.high, low.low);
-  const certainlyNot = limit.inclusive ? lessThan(low.high, high.low) : atMost(low.high, high.low);
-  if (certainlyMet) return [aspect('limit', 'pass', 'limit-met', params)];
-  return certainlyNot
-    ? [aspect('limit', 'fail', 'limit-violated', params)]
-    : [aspect('limit', 'inconclusive', 'limit-undecided', params)];
+  const conformity = limitPlace(trial, limit, value, plain);
+  const params = {
+    trip: value,
+    limit: plain,
+    unit,
+    basis: limit.basis,
+    ...likelihood(trial.interlock, conformity),
+  };
+  return [aspect('limit', OUTCOME_OF[conformity.place], LIMIT_CODES[conformity.place], params)];
 };
+
+const SET_POINT_CODES = {
+  inside: 'set-point-inside',
+  outside: 'set-point-outside',
+  undecided: 'set-point-undecided',
+} as const;
 
 /** Set point, delay and limit from what is left of (level, delay) pairs; for no delay, from the trip value alone. */
 export const levelAspects = (trial: Trial, region: Region | undefined, unit: string): Aspect[] => {
@@ -134,15 +160,10 @@ export const levelAspects = (trial: Trial, region: Region | undefined, unit: str
   const band = delayBand(interlock);
   if (band === undefined) {
     if (trial.trip === undefined) return [];
-    const place = bandPlace(trial, trial.trip);
-    const code = {
-      inside: 'set-point-inside',
-      outside: 'set-point-outside',
-      undecided: 'set-point-undecided',
-    }[place];
-    const outcome = ({ inside: 'pass', outside: 'fail', undecided: 'inconclusive' } as const)[place];
+    const conformity = bandPlace(trial, trial.trip);
+    const params = { ...shown(trial, trial.trip, unit), ...likelihood(interlock, conformity) };
     return [
-      aspect('set-point', outcome, code, shown(trial, trial.trip, unit)),
+      aspect('set-point', OUTCOME_OF[conformity.place], SET_POINT_CODES[conformity.place], params),
       ...limitAspect(trial, trial.trip, unit),
     ];
   }
@@ -150,27 +171,9 @@ export const levelAspects = (trial: Trial, region: Region | undefined, unit: str
   const { level, delay } = project(region);
   return [
     ...setPointWithDelay(trial, region, unit, band),
-    delayAspect(delay, band),
+    delayAspect(interlock, delay, band),
     ...limitAspect(trial, level, unit),
   ];
-};
-
-/** Agreement of the controller's normal with the nameplate. */
-export const normalAspect = (trial: Trial, allowance: number | undefined): Aspect[] => {
-  const { normal, nameplate } = trial.references;
-  const { cause } = trial.interlock;
-  if (cause.kind !== 'level' || cause.setPoint.of !== 'normal' || normal === undefined) return [];
-  if (nameplate === undefined) return [aspect('normal', 'pass', 'no-nameplate', { basis: '' })];
-  const share = divide(normal, nameplate);
-  const limit = allowance ?? 0.05;
-  const params = { normal, nameplate, allowance: limit * 100 };
-  if (share === undefined) return [aspect('normal', 'inconclusive', 'normal-undecided', params)];
-  if (atMost(1 - limit, share.low) && atMost(share.high, 1 + limit))
-    return [aspect('normal', 'pass', 'normal-agrees', params)];
-  const off = lessThan(share.high, 1 - limit) || lessThan(1 + limit, share.low);
-  return off
-    ? [aspect('normal', 'fail', 'normal-disagrees', params)]
-    : [aspect('normal', 'inconclusive', 'normal-undecided', params)];
 };
 
 export const figuresOf = (

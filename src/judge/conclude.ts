@@ -1,7 +1,13 @@
 import { allOf, type Outcome, type Reason, type Span } from '../measure/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
 import { cameAspect, effectsSeen, latchAspect, orderAspects, responseOf } from './conclude-effects.ts';
-import { delayAspect, figuresOf, levelAspects, normalAspect } from './conclude-level.ts';
+import { holdAspect } from './conclude-hold.ts';
+import { delayAspect, figuresOf, levelAspects } from './conclude-level.ts';
+import { normalAspect } from './conclude-normal.ts';
+import { observedAspect } from './conclude-observed.ts';
+import { releaseAspects } from './conclude-release.ts';
+import type { Course } from './course.ts';
+import { turn } from './levels.ts';
 import { segmentsOf } from './segments.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';
 import type { Aspect, TrialVerdict } from './types.ts';
@@ -52,6 +58,12 @@ const standingAspect = (trial: Trial): Aspect[] => {
   return mark ? [{ name: 'attribution', outcome: 'inconclusive', reason: mark }] : [];
 };
 
+const shownCourse = (trial: Trial, course: Course): Course => {
+  const { cause } = trial.interlock;
+  if (cause.kind !== 'level' || course.held === undefined) return course;
+  return { ...course, held: turn(course.held, cause.side) };
+};
+
 /** Judges one trial, from everything that was seen of it. */
 export const concludeTrial = (trial: Trial, unit: string, allowance: number | undefined): TrialVerdict => {
   const timeless = trial.interlock.cause.kind === 'level' ? undefined : delayBand(trial.interlock);
@@ -60,11 +72,15 @@ export const concludeTrial = (trial: Trial, unit: string, allowance: number | un
   const aspects = doubted(trial, [
     ...reachedAspect(trial),
     ...levelAspects(trial, trial.region, unit),
-    ...(timeless && first ? [delayAspect(response, timeless)] : []),
+    ...(timeless && first ? [delayAspect(trial.interlock, response, timeless)] : []),
+    ...holdAspect(trial, unit),
+    ...trial.onReturn,
+    ...observedAspect(trial, unit),
     ...normalAspect(trial, allowance),
     ...trial.watches.map((watch) => cameAspect(trial, watch)),
     ...orderAspects(trial),
     ...trial.watches.flatMap((watch) => latchAspect(trial, watch)),
+    ...trial.watches.flatMap((watch) => releaseAspects(trial, watch, unit)),
     ...standingAspect(trial),
   ]);
   const outcome = allOf(aspects.map((one) => one.outcome));
@@ -85,6 +101,7 @@ export const concludeTrial = (trial: Trial, unit: string, allowance: number | un
     proved: outcome === 'pass' ? proved : [],
     trial: trial.number,
     method: trial.method,
+    ...(trial.course && { course: shownCourse(trial, trial.course) }),
     span: { earliest: Math.round(trial.clearUntil), latest: Math.round(trial.now) } as Span,
     standing: trial.standing === 'running' ? 'unfinished' : trial.standing,
     asFound: false,

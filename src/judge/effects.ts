@@ -1,4 +1,4 @@
-import { lessThan } from '../measure/index.ts';
+import { type Interval, lessThan } from '../measure/index.ts';
 import { type Effect, levelAt, type References } from '../rulebook/index.ts';
 import { turn } from './levels.ts';
 import { runNow, type Track } from './track.ts';
@@ -22,6 +22,8 @@ export interface Watch {
   changed?: Change;
   /** It went away again. */
   released?: Change;
+  /** What the cause (turned) can have been then. */
+  releaseValue?: Interval;
   /** It was seen held until here after the cause had cleared. */
   heldUntil?: number;
   /** The cause was certainly beyond its band past this deadline, and the effect was not there. */

@@ -1,6 +1,6 @@
 import type { Interval, Micros } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
-import { type Row, swept } from './track.ts';
+import { firstIndex, type Row, swept } from './track.ts';
 
 /**
  * All (level, delay) pairs that are consistent with what was seen. One ramp cannot tell a low level from a
@@ -36,9 +36,21 @@ export const narrow = (region: Region, other: Region): void => {
   }
 };
 
+/** Highest certain value of each row or any later one, up to the last row certainly before `until`. */
+const highestFrom = (rows: readonly Row[], until: number): Float64Array => {
+  const found = new Float64Array(rows.length + 1).fill(Number.NEGATIVE_INFINITY);
+  for (let index = rows.length - 1; index >= 0; index -= 1) {
+    const row = rows[index];
+    if (row === undefined || row.latest > until) continue;
+    found[index] = Math.max(found[index + 1] ?? 0, row.low);
+  }
+  return found;
+};
+
 /**
  * The effect changed within (changedAfter, changedBy]: for a delay d the level was crossed within
- * (changedAfter − d, changedBy − d]. A level at or above `quietBelow` would have acted during the baseline.
+ * (changedAfter − d, changedBy − d], and the value has been below it since, or the timer would have begun anew. A level
+ * at or above `quietBelow` would have acted during the baseline.
  * Returns false while a reading that is needed has not come.
  */
 export const narrowByEffect = (
@@ -49,34 +61,52 @@ export const narrowByEffect = (
   quietBelow: number,
 ): boolean => {
   if (swept(rows, changedAfter, changedBy) === undefined) return false;
+  const since = highestFrom(rows, changedAfter);
   for (let cell = 0; cell < region.low.length; cell += 1) {
     const least = cell * region.width;
     const hull = swept(rows, changedAfter - least - region.width, changedBy - least);
     if (hull === undefined) continue;
     const high = hull.openStart ? quietBelow : Math.min(hull.high, quietBelow);
-    region.low[cell] = Math.max(region.low[cell] ?? 0, hull.low);
+    const held =
+      since[firstIndex(rows, (row) => row.earliest >= changedBy - least)] ?? Number.NEGATIVE_INFINITY;
+    region.low[cell] = Math.max(region.low[cell] ?? 0, hull.low, held);
     region.high[cell] = Math.min(region.high[cell] ?? 0, high);
     if (hull.low >= quietBelow) region.high[cell] = Number.NEGATIVE_INFINITY;
   }
   return true;
 };
 
+/** Stretches of rows without a gap between them: across one, nobody knows whether the value came back. */
+const stretches = (rows: readonly Row[], gaps: readonly { from: number; to: number }[]): Row[][] => {
+  const found: Row[][] = [];
+  let last: Row | undefined;
+  for (const row of rows) {
+    const before = last;
+    const broken =
+      before === undefined || gaps.some((gap) => gap.from < row.latest && gap.to > before.latest);
+    if (broken) found.push([]);
+    found.at(-1)?.push(row);
+    last = row;
+  }
+  return found;
+};
+
 /**
  * Nothing acted up to `quietUntil`: a level that the cause was certainly beyond for longer than d is excluded
- * for that d. `from` is where the trial began.
+ * for that d. `from` is since when the interlock was armed and quiet.
  */
 export const narrowByQuiet = (
   region: Region,
   rows: readonly Row[],
+  gaps: readonly { from: number; to: number }[],
   from: number,
   quietUntil: number,
 ): void => {
   const within = rows.filter((row) => row.latest >= from && row.earliest <= quietUntil);
-  if (within.length < 2) return;
+  const parts = stretches(within, gaps).filter((part) => part.length > 1);
   for (let cell = 0; cell < region.low.length; cell += 1) {
     const needed = (cell + 1) * region.width;
-    const bound = leastHeld(within, needed);
-    region.high[cell] = Math.min(region.high[cell] ?? 0, bound);
+    for (const part of parts) region.high[cell] = Math.min(region.high[cell] ?? 0, leastHeld(part, needed));
   }
 };
 
@@ -121,4 +151,38 @@ export const project = (region: Region, among?: Interval): Projection => {
     delay = { low: delay?.low ?? first, high: last };
   }
   return { ...(level && { level }), ...(delay && { delay }) };
+};
+
+/** Levels and delays (seconds) that are possible together. */
+export interface RegionCell {
+  readonly delay: Interval;
+  readonly level: Interval;
+}
+
+/** Cells in a row whose bounds differ by less than this share of the whole are told as one. */
+const ALIKE = 0.02;
+
+/** What is left, as few rectangles as tell it well: each the hull of cells in a row. */
+export const outline = (region: Region): RegionCell[] => {
+  const all = project(region).level;
+  if (all === undefined || !Number.isFinite(all.low) || !Number.isFinite(all.high)) return [];
+  const alike = ALIKE * (all.high - all.low);
+  const found: { from: number; to: number; low: number; high: number; first: Interval }[] = [];
+  for (let cell = 0; cell < region.low.length; cell += 1) {
+    const low = region.low[cell] ?? 0;
+    const high = region.high[cell] ?? 0;
+    if (low > high) continue;
+    const last = found.at(-1);
+    const near = last && Math.abs(last.first.low - low) <= alike && Math.abs(last.first.high - high) <= alike;
+    if (last !== undefined && near && last.to === cell) {
+      last.to = cell + 1;
+      last.low = Math.min(last.low, low);
+      last.high = Math.max(last.high, high);
+    } else found.push({ from: cell, to: cell + 1, low, high, first: { low, high } });
+  }
+  const seconds = (cell: number): number => (cell * region.width) / SECOND;
+  return found.map(({ from, to, low, high }) => ({
+    delay: { low: seconds(from), high: seconds(to) },
+    level: { low, high },
+  }));
 };

@@ -30,6 +30,7 @@ export interface Case {
   /** Lowest value (turned) of the baseline, taken when the interlock became ready. */
   quietBelow: number;
   ready: boolean;
+  readySince: number;
   waits: readonly Reason[];
   told: string;
   /** When what it waits for was last put into words. */
@@ -81,6 +82,7 @@ export const newCase = (
   clearLatest: Number.NEGATIVE_INFINITY,
   quietBelow: Number.POSITIVE_INFINITY,
   ready: false,
+  readySince: Number.NEGATIVE_INFINITY,
   waits: [],
   told: '-',
   saidAt: Number.NEGATIVE_INFINITY,

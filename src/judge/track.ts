@@ -188,7 +188,7 @@ export interface Swept extends Interval {
 }
 
 /** First index whose row satisfies `test`, rows being ordered so that the answer is false … false, true … true. */
-const firstIndex = (rows: readonly Row[], test: (row: Row) => boolean): number => {
+export const firstIndex = (rows: readonly Row[], test: (row: Row) => boolean): number => {
   let low = 0;
   let high = rows.length;
   while (low < high) {

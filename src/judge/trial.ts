@@ -1,11 +1,14 @@
 import type { Interval, Reason } from '../measure/index.ts';
-import { causeSignals, type Interlock, type References } from '../rulebook/index.ts';
-import { beginWatch, look, type Watch } from './effects.ts';
+import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
+import { type Course, courseOf } from './course.ts';
+import { beginWatch, type Change, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
+import { onReturnAspect } from './on-return.ts';
 import type { Position } from './position.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
-import { type Gap, gapWithin, swept, sweptBetween, type Track } from './track.ts';
-import type { Attestation, Mark, Method } from './types.ts';
+import { accumulatingRegion } from './region-accumulating.ts';
+import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
+import type { Aspect, Attestation, Mark, Method } from './types.ts';
 
 export type Standing = 'running' | 'complete' | 'aborted' | 'interrupted' | 'unfinished';
 
@@ -53,6 +56,13 @@ export interface Trial {
   lastEarliest: number;
   /** Longest unbroken time for which the cause was certainly there. */
   heldFor: number;
+  /** It came back out of its region before the interlock acted. */
+  returned: boolean;
+  /** Value (turned) to which it certainly came back, while an effect that should end with it was seen on. */
+  returnedTo?: number;
+  onReturn: readonly Aspect[];
+  /** How the cause was moved, told at the end. */
+  course?: Course;
   /** Changes of outputs that have been looked at, so that each is asked about once. */
   readonly explained: Set<string>;
 }
@@ -86,6 +96,8 @@ export const beginTrial = (
   }),
   lastEarliest: clear.earliest,
   heldFor: 0,
+  returned: false,
+  onReturn: [],
   now: clear.latest,
   standing: 'running',
   settled: false,
@@ -109,6 +121,8 @@ const followCause = (trial: Trial, position: Position, track: Track): void => {
   const { newsEarliest: earliest, newsLatest: latest } = track;
   if (position.clear) trial.clearSince ??= latest;
   else delete trial.clearSince;
+  if (!position.possible && trial.reached !== undefined && initiating(trial) === undefined)
+    trial.returned = true;
   if (position.beyond) trial.beyondAfter ??= trial.lastEarliest;
   trial.lastEarliest = earliest;
   if (position.certain && position.reachedBy !== undefined)
@@ -152,12 +166,33 @@ const follow = (trial: Trial, watch: Watch, tracks: readonly Track[], certain: b
   if (held && (track.last?.earliest ?? 0) > clear) watch.heldUntil = track.last?.earliest ?? clear;
 };
 
+/** All (level, delay) pairs that explain the trial, by the way in which the delay treats a return. */
+const regionOf = (
+  trial: Trial,
+  cause: Track,
+  rows: readonly Row[],
+  delay: Delay,
+  changed: Change | undefined,
+): Region => {
+  const from = trial.quietSince;
+  const until = changed?.after ?? trial.now;
+  if (delay.onReturn === 'accumulates') return accumulatingRegion(delay.time, rows, from, changed, until);
+  const region = openRegion(delay.time);
+  if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
+  narrowByQuiet(region, rows, longGaps(cause), from, until);
+  return region;
+};
+
+/** Gaps that are longer than the signal may go without news. */
+const longGaps = (track: Track): readonly Gap[] =>
+  track.gaps.filter((gap) => gap.to - gap.from > track.def.agedAfter);
+
 /** Works out trip value and region once every reading that they need has come. */
 export const settle = (trial: Trial, cause: Track): void => {
-  const first = initiating(trial);
+  const changed = initiating(trial)?.changed;
   const { interlock } = trial;
-  if (trial.settled || first?.changed === undefined || interlock.cause.kind !== 'level') return;
-  const { after, by, afterResponse, byResponse } = first.changed;
+  if (trial.settled || changed === undefined || interlock.cause.kind !== 'level') return;
+  const { after, by, afterResponse, byResponse } = changed;
   const side = interlock.cause.side;
   const shared =
     interlock.delay === undefined ? sweptBetween(cause.rows, afterResponse, byResponse) : undefined;
@@ -165,23 +200,44 @@ export const settle = (trial: Trial, cause: Track): void => {
   if (plain === undefined) return;
   trial.trip = turn(plain, side);
   trial.settled = true;
-  if (interlock.delay === undefined) return;
-  const rows = turned(cause, side);
-  trial.region = openRegion(interlock.delay.time);
-  narrowByEffect(trial.region, rows, after, by, trial.quietBelow);
-  narrowByQuiet(trial.region, rows, trial.leftAfter, after);
+  if (interlock.delay !== undefined)
+    trial.region = regionOf(trial, cause, turned(cause, side), interlock.delay, changed);
 };
 
-/** A trial in which nothing acted still excludes levels and short delays. */
-export const settleQuiet = (trial: Trial, cause: Track): void => {
+/** What is known only at the end: a trial in which nothing acted still excludes levels and short delays. */
+export const settleEnd = (trial: Trial, cause: Track): void => {
   const { interlock } = trial;
-  if (initiating(trial) || interlock.cause.kind !== 'level' || interlock.delay === undefined) return;
-  trial.region = openRegion(interlock.delay.time);
-  narrowByQuiet(trial.region, turned(cause, interlock.cause.side), trial.leftAfter, trial.now);
+  if (interlock.cause.kind !== 'level') return;
+  const rows = turned(cause, interlock.cause.side);
+  const changed = initiating(trial)?.changed;
+  const course = courseOf(trial, rows, changed?.by ?? trial.now);
+  if (course !== undefined) trial.course = course;
+  if (interlock.delay === undefined) return;
+  if (changed === undefined) trial.region = regionOf(trial, cause, rows, interlock.delay, undefined);
+  if (trial.returned)
+    trial.onReturn = onReturnAspect(trial, {
+      rows,
+      gaps: longGaps(cause),
+      from: trial.quietSince,
+      until: trial.now,
+      changed,
+    });
 };
 
 const turned = (track: Track, side: 'below' | 'above'): Track['rows'] =>
   side === 'below' ? track.rows : track.rows.map((row) => ({ ...row, low: -row.high, high: -row.low }));
+
+/** The value at which an effect went away with its cause; and how far the cause has come back meanwhile. */
+const followRelease = (trial: Trial, cause: Track): void => {
+  const { cause: level } = trial.interlock;
+  if (level.kind !== 'level' || trial.clearSince === undefined || cause.last === undefined) return;
+  trial.returnedTo = Math.max(trial.returnedTo ?? Number.NEGATIVE_INFINITY, turn(cause.last, level.side).low);
+  for (const watch of trial.watches) {
+    if (watch.released === undefined || watch.releaseValue !== undefined) continue;
+    const value = swept(cause.rows, watch.released.after, watch.released.by);
+    if (value !== undefined) watch.releaseValue = turn(value, level.side);
+  }
+};
 
 /** Takes the newest readings of all signals into account; `position` is that of the cause under the trial's levels. */
 export const followTrial = (
@@ -195,6 +251,7 @@ export const followTrial = (
   trial.now = now;
   if (position) followCause(trial, position, cause);
   for (const watch of trial.watches) follow(trial, watch, tracks, position?.certain === true);
+  if (trial.interlock.release !== undefined) followRelease(trial, cause);
   settle(trial, cause);
 };
 

@@ -9,6 +9,8 @@ import type {
   Span,
 } from '../measure/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
+import type { Course } from './course.ts';
+import type { RegionCell } from './region.ts';
 
 /** Changes whenever the same input could give other findings. Stands in every window. */
 export type Engine = number;
@@ -126,6 +128,8 @@ export interface Verdict {
 export interface TrialVerdict extends Verdict {
   readonly trial: number;
   readonly method: Method;
+  /** How a value was moved: what a step, a ramp and a hold prove differs. */
+  readonly course?: Course;
   readonly span: Span;
   readonly standing: 'complete' | 'aborted' | 'interrupted' | 'unfinished';
   /** First trial that reached the trip region, before anybody adjusted anything. */
@@ -137,6 +141,8 @@ export interface WindowVerdict extends Verdict {
   readonly trials: readonly TrialVerdict[];
   /** Trial that the figures are taken from; 0: none. */
   readonly trial: number;
+  /** Every pair of level and delay that explains all undoubted trials, as a few rectangles. */
+  readonly region?: readonly RegionCell[];
   readonly asFound?: Outcome;
   readonly asLeft?: Outcome;
 }

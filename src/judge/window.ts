@@ -1,8 +1,10 @@
-import { allOf, type Outcome, type Reason, SEGMENTS, type Segment } from '../measure/index.ts';
+import { allOf, type Interval, type Outcome, type Reason, SEGMENTS, type Segment } from '../measure/index.ts';
 import type { Interlock } from '../rulebook/index.ts';
 import { reasonsOf } from './conclude.ts';
 import { figuresOf, levelAspects } from './conclude-level.ts';
-import { copyRegion, narrow, type Region } from './region.ts';
+import { turn } from './levels.ts';
+import { copyRegion, narrow, outline, project, type Region, type RegionCell } from './region.ts';
+import { repeatAspect } from './repeat.ts';
 import { segmentsOf } from './segments.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';
 import type { Aspect, TrialVerdict, WindowVerdict } from './types.ts';
@@ -67,6 +69,21 @@ const doubtsOf = (trials: readonly Ended[], aspects: readonly Aspect[]): Aspect[
   );
 };
 
+/** Trip points of the undoubted trials, each with the delay that all of them leave possible. */
+const tripPoints = (trials: readonly Ended[], common: Region | undefined): Interval[] => {
+  const delay = common && project(common).delay;
+  return trials.flatMap(({ trial }): Interval[] => {
+    const level = trial.region === undefined ? trial.trip : project(trial.region, delay).level;
+    return level !== undefined && Number.isFinite(level.low) && Number.isFinite(level.high) ? [level] : [];
+  });
+};
+
+const shownRegion = ({ cause }: Interlock, region: Region): readonly RegionCell[] =>
+  outline(region).map(({ delay, level }) => ({
+    delay,
+    level: cause.kind === 'level' ? turn(level, cause.side) : level,
+  }));
+
 export interface WindowCase {
   readonly interlock: Interlock;
   readonly unit: string;
@@ -120,7 +137,10 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
   const region = commonRegion(counted);
   const deciding = counted.filter((one) => clean(one) && initiating(one.trial) !== undefined);
   const lead = deciding.findLast((one) => one.trial.reached?.step !== true) ?? deciding.at(-1);
-  const decided = [...unionAspects(counted, region, lead, unit), ...given.extra];
+  const repeats = lead
+    ? repeatAspect(given.interlock, tripPoints(deciding, region), lead.trial.references, unit)
+    : [];
+  const decided = [...unionAspects(counted, region, lead, unit), ...repeats, ...given.extra];
   const waiting = given.waits.map((reason): Aspect => ({ name: 'waits', outcome: 'not-tested', reason }));
   const none: Aspect[] = [
     { name: 'trial', outcome: 'not-tested', reason: { code: 'no-trial', params: {} } },
@@ -147,6 +167,7 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
     proved: outcome === 'pass' ? provedBy(counted) : [],
     trials: verdicts,
     trial: last?.trial.number ?? 0,
+    ...(region && lead && { region: shownRegion(given.interlock, region) }),
     ...(asFound && { asFound }),
     ...(failedBefore && { asLeft: outcome }),
   };

@@ -28,6 +28,25 @@ export const LEVELS = {
   'normal-undecided':
     'Whether normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %) cannot be decided. Let it run steady for longer, or read it with a finer resolution.',
   'no-nameplate': 'No nameplate value is stated[ for {basis}]: normal cannot be compared with it.',
+  'quiet-inside': 'Held at {value:unit} for {seconds:seconds}, just inside its set point, it did not act.',
+  'acted-inside':
+    'It acted at {value:unit}, although the cause certainly had not reached the set point band.',
+  'on-return-as-declared': 'When the cause came back for a moment, the delay {found}, as declared.',
+  'on-return-otherwise':
+    'When the cause came back for a moment, the delay {found}; it is declared that it {declared}.',
+  'observed-agrees':
+    'The {instrument} at the sensor showed {observed:unit} (read by {by}), the controller {trip:unit}: they agree within the tolerance.',
+  'observed-disagrees':
+    'The {instrument} at the sensor showed {observed:unit} (read by {by}), but the controller had {trip:unit}. Check the scaling and the sensor.',
+  'observed-undecided':
+    'The {instrument} at the sensor showed {observed:unit} (read by {by}), the controller {trip:unit}: whether they agree within the tolerance cannot be decided. Move the cause more slowly, or use a finer instrument.',
+  'observed-without-trip':
+    'The {instrument} at the sensor showed {observed:unit} (read by {by}), but there is no trip to compare it with.',
+  repeats: '{trials} trials agree within {apart:unit}[ (allowed {allowed:band})].',
+  'does-not-repeat': '{trials} trials differ by {apart:unit}, more than the allowed {allowed:band}.',
+  'repeat-undecided':
+    'Whether {trials} trials agree cannot be decided: they are {apart:unit} apart, {allowed:band} allowed. Move the cause more slowly.',
+  'repeat-more': '{wanted} trials are asked for; {trials} can be compared. Make more.',
   'contact-has-no-trip-point': 'The cause is a contact; it has no trip point.',
   'response-reported': 'Response time[ {response:s}] is reported, not judged.',
 } as const;
@@ -55,6 +74,13 @@ export const EFFECTS = {
   'held-until-reset': '{effect} stayed for {seconds:seconds} after the cause had cleared, without a reset.',
   'released-on-recovery': '{effect} went away when the cause cleared, without a reset. It must be held.',
   'released-while-cause': '{effect} went away while the cause was still there.',
+  'release-inside': '{effect} went away at {value:unit}, inside its release band {allowed:band}.',
+  'release-outside': '{effect} went away at {value:unit}, outside its release band {allowed:band}.',
+  'release-undecided':
+    'Whether {effect} went away inside its release band {allowed:band} cannot be decided ({value:unit}). Bring the cause back more slowly.',
+  'not-released': '{effect} stayed although the cause had come back beyond its release band {allowed:band}.',
+  'release-not-seen':
+    'The release of {effect} was not seen. Bring the cause back slowly, past {allowed:band}, and wait.',
   'latch-not-tested':
     'Whether {effect} is held until reset was not tested. Let the cause clear and wait[ {seconds:seconds}] before reset and start.',
   'restarted-without-start': '{effect} came back although nobody pressed start.',

@@ -1,0 +1,67 @@
+import { type Interval, lessThan, SECOND } from '../measure/index.ts';
+import type { Row } from './track.ts';
+import type { Trial } from './trial.ts';
+
+/**
+ * How the cause was moved up to the effect, for a step, a ramp and a hold prove different things: a step the delay, a
+ * slow ramp the level, a hold just inside that nothing acts there, and just outside that something does.
+ */
+export interface Course {
+  readonly kind: 'step' | 'ramp' | 'hold';
+  /** Of a ramp: unit of the signal per second, towards the trip region. */
+  readonly rate?: number;
+  /** Where it was held (turned), and for how long in seconds, without leaving by more than a quarter of the band. */
+  readonly held?: Interval;
+  readonly seconds?: number;
+  /** It certainly never reached the band: held just inside. */
+  readonly inside: boolean;
+}
+
+/** A value that moves by less than this share of the band is held. */
+const HOLDS = 0.25;
+
+const middle = (row: Row): number => (row.low + row.high) / 2;
+
+/** The last rows that stay together within `width`. */
+const tail = (rows: readonly Row[], width: number): readonly Row[] => {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  let index = rows.length;
+  while (index > 0) {
+    const row = rows[index - 1];
+    if (row === undefined) break;
+    low = Math.min(low, middle(row));
+    high = Math.max(high, middle(row));
+    if (high - low > width) break;
+    index -= 1;
+  }
+  return rows.slice(index);
+};
+
+/** Of the rows (turned), from where the cause left its clear band to `until`. */
+export const courseOf = (trial: Trial, rows: readonly Row[], until: number): Course | undefined => {
+  const { edges, reached } = trial;
+  const moved = rows.filter((row) => row.latest > trial.clearUntil && row.earliest <= until);
+  const [first] = moved;
+  if (edges === undefined || first === undefined) return undefined;
+  const inside = moved.every((row) => lessThan(edges.inner.high, row.low));
+  const away = inside ? moved.filter((row) => lessThan(row.high, edges.clear.low)) : moved;
+  const together = tail(away, HOLDS * (edges.inner.high - edges.outer.low));
+  const start = together[0];
+  const end = together.at(-1);
+  const seconds = start === undefined || end === undefined ? 0 : (end.earliest - start.latest) / SECOND;
+  const held = {
+    low: Math.min(...together.map(({ low }) => low)),
+    high: Math.max(...together.map(({ high }) => high)),
+  };
+  const rest = { held, seconds, inside };
+  if (inside) return seconds > 0 ? { kind: 'hold', ...rest } : undefined;
+  if (reached?.step === true) return { kind: 'step', ...rest };
+  const least = trial.interlock.delay?.time ?? SECOND;
+  if (seconds * SECOND >= Math.max(least / 2, SECOND)) return { kind: 'hold', ...rest };
+  const last = moved.at(-1) ?? first;
+  const span = (last.latest - first.latest) / SECOND;
+  return span > 0
+    ? { kind: 'ramp', rate: (middle(first) - middle(last)) / span, inside }
+    : { kind: 'step', ...rest };
+};

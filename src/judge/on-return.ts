@@ -1,0 +1,61 @@
+import { atMost, type Interval } from '../measure/index.ts';
+import { aspect, delayBand } from './aspect.ts';
+import type { Edges } from './levels.ts';
+import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
+import { accumulatingRegion } from './region-accumulating.ts';
+import type { Gap, Row } from './track.ts';
+import type { Trial } from './trial.ts';
+import type { Aspect } from './types.ts';
+
+/** What was seen of a trial whose cause came back before the interlock acted, or although it did not act. */
+export interface Returned {
+  readonly rows: readonly Row[];
+  readonly gaps: readonly Gap[];
+  readonly from: number;
+  readonly until: number;
+  readonly changed: { readonly after: number; readonly by: number } | undefined;
+}
+
+/** Some level and delay, both as declared, explain what was seen. */
+const explains = (region: Region, edges: Edges, band: Interval): boolean => {
+  for (let cell = 0; cell < region.low.length; cell += 1) {
+    const first = cell * region.width;
+    if (first > band.high || first + region.width < band.low) continue;
+    const low = Math.max(region.low[cell] ?? 0, edges.outer.low);
+    const high = Math.min(region.high[cell] ?? 0, edges.inner.high);
+    if (atMost(low, high)) return true;
+  }
+  return false;
+};
+
+const resetting = (trial: Trial, seen: Returned, delay: number): Region => {
+  const region = openRegion(delay);
+  const { rows, gaps, from, until, changed } = seen;
+  if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
+  narrowByQuiet(region, rows, gaps, from, changed?.after ?? until);
+  return region;
+};
+
+/**
+ * Whether the delay begins anew when the cause comes back for a moment, or adds up. Told only where the trial can tell:
+ * the cause came back, and only one of the two explains when the interlock acted, with level and delay as declared.
+ */
+export const onReturnAspect = (trial: Trial, seen: Returned): Aspect[] => {
+  const { interlock, edges } = trial;
+  const band = delayBand(interlock);
+  if (interlock.delay === undefined || band === undefined || edges === undefined) return [];
+  const { time, onReturn } = interlock.delay;
+  const resets = explains(resetting(trial, seen, time), edges, band);
+  const adds = explains(
+    accumulatingRegion(time, seen.rows, seen.from, seen.changed, seen.until),
+    edges,
+    band,
+  );
+  if (resets === adds) return [];
+  const found = resets ? 'resets' : 'accumulates';
+  return [
+    found === onReturn
+      ? aspect('on-return', 'pass', 'on-return-as-declared', { found })
+      : aspect('on-return', 'fail', 'on-return-otherwise', { found, declared: onReturn }),
+  ];
+};
