@@ -112,9 +112,11 @@ const hands = (scene: Scene, trial: Trial, by: number): void => {
   }
 };
 
-/** The arming condition went away before the effect can have begun. */
+/** The arming condition went away before the effect can have begun; what the effect itself changes is no loss of it. */
 const disarmed = (scene: Scene, trial: Trial, before: number): void => {
-  for (const { signal, state } of trial.interlock.armed.when) {
+  const { armed, effects } = trial.interlock;
+  for (const { signal, state } of armed.when) {
+    if (effects.some((effect) => effect.signal === signal)) continue;
     const run = scene.tracks[signal]?.runs.at(-1);
     if (run !== undefined && run.state !== state && run.from <= before && run.from > trial.clearUntil) {
       add(trial.doubts, 'arming-lost', { signal: nameOf(scene, signal) });

@@ -84,7 +84,11 @@ const group = (cause: Cause & { kind: 'group' }): Follower => {
       return position;
     },
     advance(tracks, references) {
-      for (const member of members) member.advance(tracks, references);
+      members.forEach((member, index) => {
+        const signal = cause.of[index]?.signal;
+        const own = signal === undefined ? undefined : references.members?.[signal];
+        member.advance(tracks, own ?? references);
+      });
       position = groupPosition(
         cause,
         members.map((member) => member.position),

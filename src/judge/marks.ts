@@ -14,12 +14,12 @@ const UNTESTED = { tested: false, method: 'unstated' } as const;
 
 /** Every interlock is watched anew: those that the window names as tested, the others for demands. */
 const beginCases = (state: State, stimuli: readonly Stimulus[]): void => {
-  const { book, tracks, normalOf } = state.scene;
+  const { book, tracks, normalAt } = state.scene;
   const methods = new Map<InterlockId, Stimulus>(stimuli.map((one) => [one.interlock, one]));
   for (const interlock of book.interlocks) {
     const stimulus = methods.get(interlock.id);
     const about = stimulus === undefined ? UNTESTED : { tested: true, method: stimulus.method };
-    const one = newCase(book, interlock, normalOf(interlock), about);
+    const one = newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), about);
     one.follower.advance(tracks, one.referencesNow(tracks));
     one.possibleUntil = state.cases[interlock.id]?.possibleUntil ?? one.possibleUntil;
     state.cases[interlock.id] = one;

@@ -1,5 +1,5 @@
 import type { Interval, SignalId } from '../measure/index.ts';
-import { type Book, type Interlock, type References, tagsOf } from '../rulebook/index.ts';
+import { type Book, type Cause, type Interlock, type References, tagsOf } from '../rulebook/index.ts';
 import { type NormalState, referencesOf } from './normals.ts';
 import type { Position } from './position.ts';
 import type { Track } from './track.ts';
@@ -8,6 +8,8 @@ import type { Track } from './track.ts';
 export interface Scene {
   readonly book: Book;
   readonly tracks: readonly Track[];
+  readonly normalAt: (machine: number, signal: SignalId) => NormalState | undefined;
+  /** Of the signal that an interlock's cause is about. */
   readonly normalOf: (interlock: Interlock) => NormalState | undefined;
   /** Where the cause of an interlock is now. */
   readonly positionOf: (interlock: Interlock) => Position | undefined;
@@ -20,27 +22,47 @@ export const nameOf = (scene: Scene, signal: number): string =>
 
 const NOTHING: References = {};
 
+/** Signals of the members of a group that are levels: each has its own normal. */
+const levelSignals = (cause: Cause): readonly SignalId[] => {
+  if (cause.kind === 'group') return [...new Set(cause.of.flatMap(levelSignals))];
+  return cause.kind === 'level' || cause.kind === 'band' ? [cause.signal] : [];
+};
+
+const sameAll = <T>(a: readonly T[], b: readonly T[]): boolean =>
+  a.length === b.length && a.every((one, index) => one === b[index]);
+
 /** Finds what the levels of an interlock refer to; gives the same object as long as nothing changes. */
-export const referencesFor = (interlock: Interlock, normal: NormalState | undefined) => {
+export const referencesFor = (
+  interlock: Interlock,
+  normalOf: (signal: SignalId) => NormalState | undefined,
+): ((tracks: readonly Track[]) => References) => {
+  const { cause } = interlock;
   const tags = tagsOf(interlock);
-  let base: References = NOTHING;
+  const normal = normalOf(cause.signal);
+  const members = cause.kind === 'group' ? levelSignals(cause) : [];
+  const states = members.map(normalOf);
+  const refer = (state: NormalState | undefined, tracks: readonly Track[]): References =>
+    state === undefined ? NOTHING : referencesOf(state, tracks);
+  if (tags.length === 0 && members.length === 0) return (tracks) => refer(normal, tracks);
+  let seen: readonly unknown[] = [];
   let last: References = NOTHING;
-  return (tracks: readonly Track[]): References => {
-    const now = normal === undefined ? NOTHING : referencesOf(normal, tracks);
-    if (tags.length === 0) return now;
+  return (tracks) => {
+    const base = refer(normal, tracks);
+    const own = states.map((state) => refer(state, tracks));
     const rows = tags.map((tag) => (tracks[tag]?.absent === undefined ? tracks[tag]?.last : undefined));
-    const same = tags.every((tag, index) => {
-      const known = last.tags?.[tag];
-      return known?.low === rows[index]?.low && known?.high === rows[index]?.high;
-    });
-    if (same && base === now) return last;
+    const now = [base, ...own, ...rows.flatMap((row) => [row?.low, row?.high])];
+    if (sameAll(now, seen)) return last;
+    seen = now;
     const values: Record<SignalId, Interval> = {};
     tags.forEach((tag, index) => {
       const row = rows[index];
       if (row !== undefined) values[tag] = { low: row.low, high: row.high };
     });
-    base = now;
-    last = { ...now, tags: values };
+    const by: Record<SignalId, References> = {};
+    members.forEach((signal, index) => {
+      by[signal] = { ...own[index], tags: values };
+    });
+    last = { ...base, tags: values, members: by };
     return last;
   };
 };

@@ -68,7 +68,7 @@ export interface State {
 export const newCase = (
   book: Book,
   interlock: Interlock,
-  normal: NormalState | undefined,
+  normalAt: (signal: SignalId) => NormalState | undefined,
   stimulus: { readonly tested: boolean; readonly method: Method },
 ): Case => ({
   interlock,
@@ -76,7 +76,7 @@ export const newCase = (
   unit: book.signals[interlock.cause.signal]?.unit ?? '',
   ...stimulus,
   follower: newFollower(interlock.cause),
-  referencesNow: referencesFor(interlock, normal),
+  referencesNow: referencesFor(interlock, normalAt),
   possibleUntil: Number.NEGATIVE_INFINITY,
   clearEarliest: Number.NEGATIVE_INFINITY,
   clearLatest: Number.NEGATIVE_INFINITY,
@@ -101,15 +101,16 @@ export const start = (book: Book): State => {
     machine.normals.map((normal) => newNormal(normal, machine)),
   );
   const byKey = new Map(normals.map((one) => [`${one.machine.index} ${one.normal.signal}`, one]));
-  const normalOf = (interlock: Interlock): NormalState | undefined =>
-    byKey.get(`${interlock.machine} ${interlock.cause.signal}`);
+  const normalAt = (machine: number, signal: SignalId): NormalState | undefined =>
+    byKey.get(`${machine} ${signal}`);
   const tracks: Track[] = book.signals.map(newTrack);
-  const cases = book.interlocks.map((interlock) => newCase(book, interlock, normalOf(interlock), UNTESTED));
+  const cases = book.interlocks.map((interlock) => newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED));
   return {
     scene: {
       book,
       tracks,
-      normalOf,
+      normalAt,
+      normalOf: ({ machine, cause }) => normalAt(machine, cause.signal),
       positionOf: (interlock) => cases[interlock.id]?.follower.position,
       beats: book.machines.map(() => Number.NEGATIVE_INFINITY),
     },

@@ -7,6 +7,8 @@ export interface References {
   readonly nameplate?: Interval | undefined;
   /** Values of the tags that levels refer to. */
   readonly tags?: Readonly<Record<SignalId, Interval>> | undefined;
+  /** For the members of a group that have their levels on other signals. */
+  readonly members?: Readonly<Record<SignalId, References>> | undefined;
 }
 
 const referenceOf = (level: Level, refs: References): Interval | undefined => {
