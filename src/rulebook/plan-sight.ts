@@ -7,6 +7,10 @@ export interface Sight {
   /** From one reading to the next, at worst; and at best, where a server samples more often than it publishes. */
   readonly every: number;
   readonly least: number;
+  /** The same of a value that moves. */
+  readonly look: number;
+  /** Only changes are told: a value that moves slowly is heard of when it has moved by a step. */
+  readonly changesOnly: boolean;
   /** A reading may be of an instant so long before it was taken, and so long after. */
   readonly early: number;
   readonly late: number;
@@ -30,22 +34,28 @@ export const bracketOf = (sight: Sight): number => sight.every + sight.early + s
 /** The same with the looks falling as well as they can. */
 export const leastBracketOf = (sight: Sight): number => sight.least + sight.early + sight.late;
 
+/** The time by which a reading of a moving value may lie outside a span that it must reach. */
+export const lookOf = (sight: Sight): number => sight.look + sight.early + sight.late;
+
 /** Publishing intervals after which a server that has nothing to tell says so, as the client asks for. */
 const KEEP_ALIVE = 3;
 
 /**
  * A server tells of a sample at the next publishing; what it has not changed is as it was one sampling interval before
- * its last word. Where no heartbeat makes it speak in every interval, that word may be a keep-alive.
+ * its last word. Where no heartbeat makes it speak in every interval, that word may be a keep-alive. Its clock is taken
+ * to be wrong by the same during a test.
  */
 const opcUaSight = (source: OpcUaSource, age: number, lively: boolean): Sight => {
   const sampling = source.sampling / SECOND;
   const publishing = source.publishing / SECOND;
   const word = publishing * (lively ? 1 : KEEP_ALIVE);
   if (source.clockBound === undefined) {
-    return { every: word, least: publishing, early: publishing + sampling + age, late: 0, age };
+    const early = publishing + sampling + age;
+    return { every: word, least: publishing, look: publishing, changesOnly: true, early, late: 0, age };
   }
   const bound = source.clockBound / SECOND;
-  return { every: sampling + word, least: sampling, early: bound + age, late: bound, age };
+  const [early, late] = [bound + age, bound];
+  return { every: sampling + word, least: sampling, look: sampling, changesOnly: true, early, late, age };
 };
 
 /** How far back a reading of pulses reaches beyond its age: to the first count of its gate, or two periods. */
@@ -75,7 +85,8 @@ const directSight = (
     case 'modbus-tcp': {
       const poll = source.poll / SECOND;
       const early = age + reachBack(signal.decoding, poll, age, value);
-      return { every: poll, least: poll, early, late: known.answers?.[signal.source] ?? 0, age };
+      const late = known.answers?.[signal.source] ?? 0;
+      return { every: poll, least: poll, look: poll, changesOnly: false, early, late, age };
     }
     case 'opc-ua': {
       const beats = book.signals.find(({ id }) => id === machine?.heartbeat);
@@ -92,6 +103,8 @@ const worst = (sights: readonly Sight[], more: number): Sight => {
   return {
     every: most((one) => one.every),
     least: most((one) => one.least),
+    look: most((one) => one.look),
+    changesOnly: sights.some((one) => one.changesOnly),
     early: most((one) => one.early) + more,
     late: most((one) => one.late),
     age: most((one) => one.age),

@@ -1,5 +1,5 @@
 import { SECOND } from '../measure/index.ts';
-import { bracketOf, leastBracketOf, type Sight } from './plan-sight.ts';
+import { bracketOf, leastBracketOf, lookOf, type Sight } from './plan-sight.ts';
 import { longestDelay, polledTogether, roomOf, sharesInstant, timeDoubt, type View } from './plan-view.ts';
 import type { Interlock } from './types.ts';
 
@@ -46,7 +46,7 @@ export const rampSeconds = (view: View): number | undefined => {
   if (sight === undefined || effect === undefined) return undefined;
   if (interlock.delay === undefined && sharesInstant(view)) return effect.every + sight.age;
   const grid = gridSeconds(view, sight, effect);
-  const plain = bracketOf(effect) + (delayDoubt(view) ?? 0) + 2 * bracketOf(sight);
+  const plain = bracketOf(effect) + (delayDoubt(view) ?? 0) + 2 * lookOf(sight);
   return grid ?? plain;
 };
 

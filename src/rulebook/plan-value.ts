@@ -12,10 +12,12 @@ export interface Sharpness {
   readonly hull: number;
 }
 
-/** A register: a value is rounded to its step, and half a step goes on each side. */
-const registerSharpness = (signal: SignalDef): Sharpness => {
-  const reading = signal.resolution + 2 * signal.accuracy;
-  return { reading, reach: reading, hull: reading + signal.resolution };
+/** A register: a value is rounded to its step, half a step goes on each side; it may wait a step at either end. */
+const registerSharpness = (signal: SignalDef, waits: boolean): Sharpness => {
+  const { resolution } = signal;
+  const reading = resolution + 2 * signal.accuracy;
+  const more = waits ? resolution : 0;
+  return { reading, reach: reading + more, hull: reading + resolution + 2 * more };
 };
 
 /**
@@ -78,5 +80,5 @@ export const sharpnessOf = (
   if (decoding.as === 'pulse-period') {
     return value === undefined || value <= 0 ? undefined : periodSharpness(signal, decoding, value);
   }
-  return registerSharpness(signal);
+  return registerSharpness(signal, sight?.changesOnly === true);
 };

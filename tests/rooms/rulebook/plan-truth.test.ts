@@ -5,7 +5,7 @@ import { profile } from '../judge/controller.ts';
 import { type Pace, planOf, stopAt, testOf } from './plan-rig.ts';
 
 const PACES: readonly Pace[] = [
-  { poll: 0.1, scan: 0, consistent: false },
+  { poll: 0.1, scan: 0.005, consistent: false },
   { poll: 0.1, scan: 0.02, consistent: true },
   { poll: 0.1, scan: 0.05, consistent: false },
   { poll: 0.25, scan: 0.1, consistent: true },
@@ -13,16 +13,17 @@ const PACES: readonly Pace[] = [
 ];
 const PHASES = 12;
 
-/** From 100 % at -4 s by `rate` rpm a second to 60 %, there until it is far too late to act. */
-const ramp = (rate: number) => {
-  const end = (40 * 0.96) / rate;
-  return { speed: profile([-4, 100], [0, 100], [end, 60]), to: end + 8 };
+/** From 88 % by `rate` rpm a second to 76 %, and there until it is late enough to act. */
+const ramp = (rate: number, begin: number) => {
+  const end = begin + (12 * 0.96) / rate;
+  return { speed: profile([-4, 88], [begin, 88], [end, 76]), to: end + 2 };
 };
 
-const worst = (pace: Pace, of: (phase: number) => number | undefined): number => {
+/** Over the phases of polling, and of the ramp against polls, scans and register steps. */
+const worst = (pace: Pace, of: (phase: number, begin: number) => number | undefined): number => {
   let most = 0;
   for (let n = 0; n < PHASES; n += 1) {
-    const width = of((n * pace.poll) / PHASES + 0.0013);
+    const width = of((n * pace.poll) / PHASES + 0.0013, ((n * 0.618) % 1) * 0.3);
     if (width === undefined) throw new Error('the judge gave no interval');
     most = Math.max(most, width);
   }
@@ -37,7 +38,7 @@ const inSteps = (width: number): number => Math.floor(width / 0.1 + 1e-9) * 0.1;
 
 /** A step to half the speed at 0, reset and start; then a ramp of `rate` rpm a second. */
 const stepAndRamp = (rate: number, begin: number, delay: number) => {
-  const end = begin + (25 * 0.96) / rate;
+  const end = begin + 1 + (11 * 0.96) / rate;
   const points = [
     [-4, 100],
     [0.007, 100],
@@ -45,9 +46,10 @@ const stepAndRamp = (rate: number, begin: number, delay: number) => {
     [4, 50],
     [4.001, 100],
     [begin, 100],
-    [end, 75],
+    [begin + 1, 88],
+    [end, 77],
   ] as const;
-  return { speed: profile(...points), to: end + 6, delay, reset: [6, 6.5], start: [7, 7.5] } as const;
+  return { speed: profile(...points), to: end + 4, delay, reset: [6, 6.5], start: [7, 7.5] } as const;
 };
 
 const percent = (rpm: number | undefined): number => (100 * (rpm ?? 0)) / 96;
@@ -82,11 +84,13 @@ const outcomeOf = (verdict: ReturnType<typeof testOf>, aspect: string): string |
   verdict?.aspects.find(({ name }) => name === aspect)?.outcome;
 
 describe.each(PACES)('poll $poll s, scan $scan s, consistent $consistent', (pace) => {
-  test.each([0.7, 2.3])('trip point of a ramp of %s rpm/s', (rate) => {
+  test.each([1.2, 2.9])('trip point of a ramp of %s rpm/s', (rate) => {
     const interlock = stopAt(undefined);
     const point = planOf(interlock, pace).tripPoint;
     const planned = tripPointDoubt(point?.fixed ?? 0, point?.seconds ?? 0, rate);
-    const seen = worst(pace, (phase) => widthOf(testOf(interlock, pace, phase, ramp(rate))?.tripPoint));
+    const seen = worst(pace, (phase, begin) =>
+      widthOf(testOf(interlock, pace, phase, ramp(rate, begin))?.tripPoint),
+    );
     expect(seen).toBeLessThanOrEqual(planned + 1e-9);
     expect(seen).toBeGreaterThanOrEqual(0.8 * inSteps(planned) - 1e-9);
   });
