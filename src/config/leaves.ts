@@ -41,7 +41,11 @@ export const anyQuantity = (): z.ZodString =>
 
 export const level = (bare: 'normal' | undefined, what: string): z.ZodString =>
   leaf(
-    z.string().describe(`${what} For example 80 degC, 82 % of normal, 80 % of nameplate, normal - 10 rpm.`),
+    z
+      .string()
+      .describe(
+        `${what} For example 80 degC, 82 % of normal, 80 % of nameplate, normal - 10 rpm, 82 % of set-speed.`,
+      ),
     {
       as: 'level',
       bare,

@@ -2,8 +2,9 @@ import { type Interval, kindOfUnit, parseQuantity, type SignalId, unitsOf } from
 import type { Condition, Machine, Normal } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import type { Tell } from './fault.ts';
-import type { Pack, Role } from './packs.ts';
+import type { Pack } from './packs.ts';
 import { fraction, inUnit, micros } from './quantities.ts';
+import type { Role } from './role.ts';
 import type { MachineText } from './site-schema.ts';
 import { nearest } from './suggest.ts';
 import { type Path, placeAt, type Tree } from './tree.ts';
@@ -56,7 +57,7 @@ export const bind = (
     const tag = `${name}.${role.name}`;
     if (bound.has(role.name) || Object.hasOwn(text.roles ?? {}, role.name)) continue;
     if (known.has(tag)) bound.set(role.name, tag);
-    else if (!role.optional) {
+    else if (!role.optional && role.derivation === undefined) {
       tell(placeOf(machine, [], 'key'), 'missing-role', {
         machine: name,
         role: role.name,
@@ -174,7 +175,8 @@ export const normalsOf = (
   return [...roles].flatMap((role) => {
     const signal = signalAt(draft, signals, role);
     if (signal === undefined || signal.unit === '') return [];
-    const plate = inSignal(draft, signal, plates.get(role), ['nameplate', role], tell);
+    const apart = draft.pack.roles.get(role)?.difference ?? false;
+    const plate = inSignal(draft, signal, plates.get(role), ['nameplate', role], tell, apart);
     if (nameplate[role] === undefined && percentages.has(role)) {
       warn(placeOf(draft, [], 'key'), 'normal-not-checked', { machine: draft.name, role });
     }
@@ -190,6 +192,10 @@ export const normalsOf = (
   });
 };
 
+/** A field that stands only where it lists something. */
+const listed = <K extends string, T>(key: K, list: readonly T[]): Partial<Record<K, readonly T[]>> =>
+  list.length === 0 ? {} : ({ [key]: list } as Record<K, readonly T[]>);
+
 const OUTPUTS: readonly Role['purpose'][] = ['command', 'alarm', 'trip'];
 
 /** What the judge must know of a machine, from what its signals are for. The second state is the active one. */
@@ -203,12 +209,18 @@ export const machineOf = (
     const signal = signalAt(draft, signals, role.name);
     return signal === undefined ? [] : [{ role, id: signal.id }];
   });
+  const having = (purpose: Role['purpose']): readonly SignalId[] =>
+    bound.filter(({ role }) => role.purpose === purpose).map(({ id }) => id);
   const active = (purpose: Role['purpose']): readonly Condition[] =>
-    bound.filter(({ role }) => role.purpose === purpose).map(({ id }) => ({ signal: id, state: 1 }));
-  const one = (purpose: Role['purpose']): SignalId | undefined =>
-    bound.find(({ role }) => role.purpose === purpose)?.id;
-  const heartbeat = one('heartbeat');
-  const revision = one('revision');
+    having(purpose).map((id) => ({ signal: id, state: 1 }));
+  const [heartbeat] = having('heartbeat');
+  const [revision] = having('revision');
+  const mirrors = bound.flatMap(({ role, id }) => {
+    const shown = bound.find((other) => other.role.name === role.mirrors);
+    return shown === undefined ? [] : [{ raw: id, shown: shown.id }];
+  });
+  const stopsWithin = micros(draft.text['stops-within'], undefined);
+  const bypassLimit = micros(draft.text['bypass-limit'], undefined);
   return {
     index: draft.index,
     name: draft.name,
@@ -224,6 +236,13 @@ export const machineOf = (
     tripped: active('trip'),
     running: active('command'),
     outputs: bound.filter(({ role }) => OUTPUTS.includes(role.purpose)).map(({ id }) => id),
+    ...listed('silences', active('silence')),
+    ...listed('feedbacks', active('feedback')),
+    ...listed('motions', having('motion')),
+    ...(stopsWithin === undefined ? {} : { stopsWithin }),
+    ...(bypassLimit === undefined ? {} : { bypassLimit }),
+    ...listed('mirrors', mirrors),
+    ...listed('constants', having('constant')),
     ...(heartbeat === undefined ? {} : { heartbeat }),
     ...(revision === undefined ? {} : { revision }),
     feeds,

@@ -14,45 +14,66 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'after-unknown-effect': '"after: {name}" must name an effect that stands above it in the same list',
   'age-not-read': 'The age "{text}" is not understood. Write computed, input, or a time such as 50 ms.',
   alias: 'Anchors and aliases (& and *) are not read here. Write the value again, or put it into a pack.',
+  'asked-but-missing':
+    '{machine} asks for {interlock}, but nothing is bound to {roles}. Bind it, or do not ask for it.',
   'bad-indent': 'The line is not indented like its neighbours. Use the same number of spaces.',
+  'band-edges':
+    'It cannot be said which of {near} and {far} is nearer to normal. Write both in the same way (both % of normal, or both in a unit), the one nearer to normal first.',
   'becomes-or-stays': 'An effect says either "becomes" or "stays", exactly one of them.',
+  'between-two': '"between" is a list of two levels, the one nearer to normal first.',
   'bit-cannot-measure':
     'A single bit cannot hold a measured value. Give a register, or bind it to a role with states.',
   'bit-missing':
     'A state in a register needs its bit (hr:10.3 or bit: 3), or a whole-number type whose values are the states.',
   'bit-out-of-range': 'The bit of {text} is not there. A register has bits 0 to 15.',
+  'cause-of-state': '{role} is a state; "{key}" needs a measured value or a count.',
   'clears-wrong-side':
     '{interlock}: the clear level {clears} lies on the tripping side of the set point {setPoint}. A cause clears on the healthy side.',
-  'contact-no-nc':
-    '"{text}" means normally open or normally closed to one person and the opposite to another, and some readers take NO for "false". Say what the contact is while all is well: "healthy: closed" or "healthy: open".',
   'condition-left-out':
     '{interlock}: the arming condition on {role} is left out, because nothing is bound to that role. Bind it, or trials may start while it is not armed.',
+  'contact-no-nc':
+    '"{text}" means normally open or normally closed to one person and the opposite to another, and some readers take NO for "false". Say what the contact is while all is well: "healthy: closed" or "healthy: open".',
   'csv-after-quote': 'After a closing quote comes a comma or the end of the line.',
   'csv-cells': 'This row has {cells} cells, the first row has {columns}.',
   'csv-column-missing': 'The table has no column "{column}". The first row names the columns.',
   'csv-quote-open': 'This quote is never closed.',
+  'derived-circle': 'This is worked out from itself: {way}.',
+  'derived-has-none': '"{key}" does not go with a signal that is worked out from others.',
+  'derived-kinds-differ': '{role} is worked out from {inputs}, which do not measure the same.',
+  'derived-of-state': '{role} is a state ({known}); nothing can be worked out from it.',
+  'derived-units-differ':
+    '{signal} is worked out from signals in {units}. Give their tags one unit, by their scale and offset.',
   'duplicate-key':
     'The key "{word}" stands twice in the same place. Keep one; which one counted would be chance.',
   'duplicate-kind': 'A second pack for the kind "{kind}". Keep one of them.',
   'duplicate-name': 'The name "{name}" is already taken. Names of tags and machines are unique in a site.',
-  'effect-left-out':
-    '{interlock}: the effect on {role} is not judged, because nothing is bound to that role. Bind it, or prove it another way.',
+  'effect-of-normal':
+    'A level of {role} cannot refer to normal here: the interlock knows the normal of its cause. Write % of nameplate, or a value with its unit.',
   'empty-file': 'The file says nothing.',
   'empty-value': 'Nothing stands behind this key. Give a value or take the key out.',
   'file-missing': 'The file {path} was not found beside this one',
+  'group-too-small': '"{key}" needs at least {least} causes.',
+  'group-two-normals':
+    'Percentages of a group refer to the normal of its first signal, {lead}; this one is {signal}. Put it first, write a value with its unit, or compare a ratio of the two.',
   'healthy-and-inverted': 'A tag says either "healthy" or "inverted", not both.',
   'healthy-missing':
     '{role} is a contact: say what it is while all is well, "healthy: closed" or "healthy: open".',
-  'interlock-left-out':
-    '{interlock} is left out, because nothing is bound to {role}. Bind that role if the machine has it.',
-  'interlock-without-effects': '{interlock} is left out, because none of its effects is bound to a signal.',
+  'inputs-repeat': '"{as}" names a signal twice.',
+  'inputs-wanted': '"{as}" wants {wanted} signals, not {said}.',
   'key-not-a-word': 'A key must be a plain word.',
   'leading-zero':
     '{text} begins with 0, which some readers take as octal. Leave the 0 out, or put it in quotes if it is a text.',
+  'left-out':
+    '{machine} has nothing bound to {roles}. Not judged without: {parts}. Bind what the machine has.',
+  'level-reference':
+    '"{reference}" is neither a quantity nor something a level can refer to: normal, nameplate, or a measured role of a {kind}',
+  'level-reference-kind':
+    '{reference} is measured as {measures}, {role} as {wanted}. A level refers to what is measured in the same way.',
   'limit-beyond-set-point':
     '{interlock}: the set point {setPoint} lies beyond its own limit {limit}. An interlock that acts as designed would break the limit.',
   'limit-wrong-side':
     '{interlock}: the limit {limit} is on the wrong side of the cause. "below" has a no-lower-than, "above" a no-higher-than.',
+  'mirror-differs': '{role} mirrors {other}, but does not have its states or measure the same.',
   'missing-character': 'Something is missing here, such as a bracket, a quote or a comma: {what}.',
   'missing-key': 'The key "{key}" is missing here.',
   'missing-role':
@@ -65,8 +86,6 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'no-effects': '{interlock} has no effects: nothing could ever be proved.',
   'no-interlocks': 'The site has no interlock to prove. Add machines, and packs under "rules:".',
   'no-pulses-of-state': '{role} is a state; only a speed or a count can lose its pulses.',
-  'no-related-machine':
-    '{interlock} has an effect on the {relation} of the machine, but none is named. Say so under "fed-by:" if there is one.',
   'no-states':
     '{role} is a measured value and has no state "{state}". Write a level, such as "below 5 % of nameplate".',
   'normal-not-checked':
@@ -80,19 +99,36 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'not-a-number': '"{text}" is not a number.',
   'not-a-quantity': '"{text}" is not a number with a unit. Units that fit here: {units}.',
   'not-a-whole-number': '"{text}" is not a whole number.',
+  'not-on-request': '{interlock} is there without being asked for. Take it out of "also".',
   'not-text': '"{text}" is read as a number or as true/false here, but a text is wanted. Put it in quotes.',
   'not-true-false': '"{text}" is neither true nor false. yes, no, on and off are texts in YAML 1.2.',
+  'not-zero': '"{key}" cannot be 0.',
   'number-out-of-range': '{text} is out of range: {low} to {high}.',
+  'observed-value': 'What an instrument showed is either "value" with its "doubt", or "low" and "high".',
   'one-cause': 'A cause says exactly one of {known}; this one says: {said}.',
+  'one-derivation': 'A signal is worked out in exactly one way: one of {known}; this one says {said}.',
   'one-limit': 'A limit says exactly one of no-lower-than and no-higher-than.',
   'one-normal': 'A normal is either declared or read from a tag, not both.',
+  'only-with': '"{key}" only goes with {with}.',
   'only-with-level': '"{key}" only goes with a level (below, above or reduced-by).',
   'percent-of-temperature':
     'A percentage of a temperature depends on the zero of its scale. Write degrees for {role}.',
   'percent-of-what': '"{text}" does not say of what. Write % of normal or % of nameplate.',
   'plausible-range': '"plausible" is a list of two quantities in {unit}, the lower one first.',
   'pulse-type': 'Pulses are counted in uint16 or uint32, not in {type}.',
-  'quantity-or-states': 'The role {role} has either a quantity or states, exactly one of them.',
+  'quantity-or-states':
+    'The role {role} has either a quantity or states, or says how it is worked out; exactly one of them.',
+  'reference-other-unit':
+    '{interlock} compares {signal} in {wanted} with {tag} in {unit}. Use one unit for both.',
+  'references-differ':
+    '{interlock}: the band "{text}" refers to something else than its set point. Write a plain quantity, or a percentage of the same.',
+  'release-wrong-side':
+    '{interlock}: the release level {release} lies on the tripping side of the set point {setPoint}. Effects go away on the healthy side.',
+  'restarts-of-count': '{role} is not a count; only a count of life tells a restart.',
+  'role-name-taken':
+    '"{role}" cannot be the name of a role: levels and effects mean something else by it ({known}).',
+  'sensor-fault-unseen':
+    '{interlock}: the tag {tag} has no "faults:", so a faulty sensor would look like a value. Say which raw values mean a fault.',
   'set-point-at-limit':
     '{interlock}: the set point {setPoint} equals its limit {limit}. A trip measured there is mostly undecidable. Move the set point to the safe side, for example by its tolerance.',
   'set-unknown':
@@ -111,7 +147,10 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     '{interlock}: set point {setPoint} and tolerance {tolerance} reach beyond the limit {limit}. An interlock inside its tolerance could still break the limit.',
   'tolerance-not-a-difference':
     '"{text}" is not a band. Write a plain quantity (1.5 degC) or a percentage (1.5 % of normal).',
+  'trace-derived-signal':
+    '{signal} is worked out from others. Take its rows out, or pass them over with --ignore-unknown.',
   'trace-earliest-after-time': '"earliest" is after "time". A reading cannot begin after it was taken.',
+  'trace-has-no-address': 'A tag of a trace has no address; its name is its column value.',
   'trace-low-above-high': 'low ({low}) is above high ({high}).',
   'trace-no-value':
     'A good reading of {signal} needs a value. Without one, say why in "quality": timed-out, aged, refused …',
@@ -122,7 +161,6 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'trace-unknown-signal':
     'The site has no signal "{signal}". Rows that do not matter can be passed over with --ignore-unknown',
   'trace-value-outside-bounds': 'The value {value} is not between its own bounds {bounds}.',
-  'trace-has-no-address': 'A tag of a trace has no address; its name is its column value.',
   'unit-missing': '{text} has no unit. Units that fit here: {units}.',
   'unknown-column': 'There is no column "{column}". Columns: {known}',
   'unknown-interlock': 'There is no interlock "{interlock}". Interlocks: {known}',
@@ -138,6 +176,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'unknown-tag': 'There is no tag "{tag}" in this site',
   'unknown-unit': 'The unit "{unit}" is not known. Units that fit here: {units}',
   'unknown-word': '"{word}" is not one of {known}',
+  'within-or-for': 'An effect says either "within" or "for", not both.',
   'wrong-shape': 'A {wanted} is wanted here, not a {found}.',
   'wrong-unit': '{unit} does not fit: {wanted} is wanted here. Units that fit: {units}.',
   'yaml-syntax': 'This is not YAML: {what}.',

@@ -1,17 +1,15 @@
 import type { QuantityKind } from '../measure/index.ts';
+import { derivationOf } from './derivation.ts';
 import type { Tell } from './fault.ts';
-import { PackFile, type PackText, type PURPOSES } from './pack-schema.ts';
+import { PackFile, type PackText } from './pack-schema.ts';
+import { RELATIONS } from './relations.ts';
+import type { Role } from './role.ts';
+import { resolveRoles } from './role-derived.ts';
+import { nearest } from './suggest.ts';
 import { entriesOf, placeAt, type Tree, valueAt, withValue } from './tree.ts';
 import { type Loose, walk } from './walk.ts';
 
-export interface Role {
-  readonly name: string;
-  /** Names by code; empty for measured roles. */
-  readonly states: readonly string[];
-  readonly kinds: readonly QuantityKind[];
-  readonly purpose: (typeof PURPOSES)[number];
-  readonly optional: boolean;
-}
+export type { Role } from './role.ts';
 
 /** A rule file as read: what a kind of machine has, and its interlocks by role. */
 export interface Pack {
@@ -29,34 +27,81 @@ const kindsOf = (text: RoleRead): readonly QuantityKind[] => {
   return list.filter((kind) => kind !== undefined);
 };
 
-const roleOf = (name: string, text: RoleRead, tree: Tree, tell: Tell): Role => {
-  const place = placeAt(tree, ['roles', name], 'key');
+/** Words that a level or an effect already means something by. */
+const TAKEN: readonly string[] = ['normal', 'nameplate', 'absolute', ...RELATIONS];
+
+const checkRole = (name: string, text: RoleRead, derived: boolean, tree: Tree, tell: Tell): void => {
+  const key = placeAt(tree, ['roles', name], 'key');
   const states = (text.states ?? []).filter((state) => state !== undefined);
-  if ((text.quantity === undefined) === (text.states === undefined))
-    tell(place, 'quantity-or-states', { role: name });
-  if (text.states !== undefined && text.states.length < 2) {
+  const said = [text.quantity !== undefined, text.states !== undefined, derived].filter((one) => one).length;
+  if (TAKEN.includes(name)) tell(key, 'role-name-taken', { role: name, known: TAKEN });
+  if (said !== 1) tell(key, 'quantity-or-states', { role: name });
+  if (!derived && text.purpose === undefined && !Object.hasOwn(text, 'purpose'))
+    tell(key, 'missing-key', { key: 'purpose' });
+  if (text.states !== undefined && text.states.length < 2)
     tell(placeAt(tree, ['roles', name, 'states']), 'states-too-few', { role: name });
-  }
-  if (new Set(states).size < states.length) {
+  if (new Set(states).size < states.length)
     tell(placeAt(tree, ['roles', name, 'states']), 'states-repeat', { role: name });
-  }
+  if (text.purpose === 'raw' && !Object.hasOwn(text, 'mirrors')) tell(key, 'missing-key', { key: 'mirrors' });
+  if (text.purpose !== 'raw' && Object.hasOwn(text, 'mirrors'))
+    tell(placeAt(tree, ['roles', name, 'mirrors'], 'key'), 'only-with', {
+      key: 'mirrors',
+      with: '"purpose: raw"',
+    });
+};
+
+const roleOf = (name: string, text: RoleRead, tree: Tree, tell: Tell): Role => {
+  const at = {
+    key: placeAt(tree, ['roles', name], 'key'),
+    of: (field: string) => placeAt(tree, ['roles', name, field]),
+    keyOf: (field: string) => placeAt(tree, ['roles', name, field], 'key'),
+  };
+  const derivation = derivationOf(text, at, tell);
+  checkRole(name, text, derivation !== undefined, tree, tell);
   return {
     name,
-    states,
+    states: (text.states ?? []).filter((state) => state !== undefined),
     kinds: kindsOf(text),
     purpose: text.purpose ?? 'measurement',
-    optional: text.optional ?? false,
+    optional: text.optional ?? derivation !== undefined,
+    difference: false,
+    ...(derivation === undefined ? {} : { derivation }),
+    ...(text.mirrors === undefined ? {} : { mirrors: text.mirrors }),
   };
+};
+
+const alike = (one: Role, other: Role): boolean =>
+  one.states.length > 0
+    ? one.states.join() === other.states.join()
+    : one.kinds.some((kind) => other.kinds.includes(kind));
+
+/** What a raw input mirrors must be there and show the same. */
+const checkMirrors = (role: Role, pack: Omit<Pack, 'text'>, tell: Tell): void => {
+  if (role.mirrors === undefined) return;
+  const place = placeAt(pack.tree, ['roles', role.name, 'mirrors']);
+  const shown = pack.roles.get(role.mirrors);
+  const known = [...pack.roles.keys()].filter((name) => name !== role.name);
+  if (shown === undefined || shown === role)
+    tell(place, 'unknown-role', { role: role.mirrors, kind: pack.kind, known }, nearest(role.mirrors, known));
+  else if (!alike(role, shown)) tell(place, 'mirror-differs', { role: role.name, other: shown.name });
 };
 
 /** Reads a rule file as far as it goes. */
 export const packOf = (tree: Tree, tell: Tell): Pack => {
   const text = (walk(PackFile, tree, tree.place, tell) ?? {}) as Loose<PackText>;
-  const roles = Object.entries(text.roles ?? {}).map(
-    ([name, role]) => [name, roleOf(name, role ?? { states: ['', ' '] }, tree, tell)] as const,
+  const kind = text.kind ?? '';
+  const read = new Map(
+    Object.entries(text.roles ?? {}).map(
+      ([name, role]) => [name, roleOf(name, role ?? UNREAD, tree, tell)] as const,
+    ),
   );
-  return { kind: text.kind ?? '', tree, text, roles: new Map(roles) };
+  const roles = resolveRoles(read, kind, tree, tell);
+  for (const role of roles.values()) checkMirrors(role, { kind, tree, roles }, tell);
+  return { kind, tree, text, roles };
 };
+
+/** Stands for a role that could not be read: what is wrong with it has been told. */
+const UNREAD: RoleRead = { states: ['', ' '], purpose: 'measurement' };
 
 /** The pack as one machine has it: its `set` values put in place of the pack's. */
 export const packWith = (pack: Pack, set: Tree | undefined, tell: Tell): Pack => {

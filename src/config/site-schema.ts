@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { DERIVATION } from './derivation-schema.ts';
 import { address, anyQuantity, contact, name, quantity, text, word } from './leaves.ts';
 
 const time = () => quantity('time');
@@ -50,7 +51,8 @@ const Trace = z.strictObject({
 const SourceFile = z.discriminatedUnion('protocol', [Modbus, OpcUa, Trace]);
 
 const TagFile = z.strictObject({
-  source: name('Which source answers for it.'),
+  source: name('Which source answers for it; none where it is worked out from others.').optional(),
+  ...DERIVATION,
   address: address().optional(),
   bit: z.int().min(0).max(15).optional().describe('Bit of a register, 0 the least significant.'),
   type: z.enum(['bool', 'uint16', 'int16', 'uint32', 'int32', 'float32', 'float64']).optional(),
@@ -97,6 +99,12 @@ const MachineFile = z.strictObject({
     .optional()
     .describe('How far a normal may be from the nameplate; 5 % where nothing is said.'),
   roles: z.record(z.string(), name('Name of a tag.')).optional(),
+  'bypass-limit': time().optional().describe('A bypass may last this long.'),
+  'stops-within': time().optional().describe("From the command's end to standstill, at most."),
+  also: z
+    .array(name('Interlock that its pack has on request.'))
+    .optional()
+    .describe('Interlocks that this machine has, and others of its kind need not have.'),
   'fed-by': z.array(name('Name of a machine.')).optional(),
   set: z
     .record(z.string(), z.union([z.string(), z.number(), z.boolean()]))

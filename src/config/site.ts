@@ -1,16 +1,21 @@
 import type { z } from 'zod';
-import type { SignalId } from '../measure/index.ts';
+import { kindOfUnit, type SignalId, unitsOf } from '../measure/index.ts';
 import type { Book, Machine } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import { csvEntries } from './csv.ts';
 import type { TagPlaces, TagUse } from './decoding.ts';
+import { derivationOf } from './derivation.ts';
+import { type Growing, growRole, growTags, inputsOfTag, isDerivedTag } from './derived.ts';
 import { expand, percentageRoles } from './expand.ts';
-import { type Fault, inOrder, type Tell, teller } from './fault.ts';
-import { checkInterlock, listOf } from './interlock-check.ts';
-import { bind, type Draft, machineOf, normalsOf, placeOf } from './machines.ts';
+import { type Fault, inOrder, type Place, type Tell, teller } from './fault.ts';
+import { checkInterlock } from './interlock-check.ts';
+import { listOf } from './look.ts';
+import { bind, type Draft, machineOf, normalsOf, placeOf, type SignalBook } from './machines.ts';
 import { checkOverlap } from './overlap.ts';
 import { type Pack, packOf, packWith } from './packs.ts';
 import { resolvePath } from './paths.ts';
+import { type Presence, presenceOf } from './presence.ts';
+import { checkRelated } from './related-check.ts';
 import { signalOf } from './signals.ts';
 import { SiteFile, type SourceText, type TagText } from './site-schema.ts';
 import { type SourceRead, sourceOf } from './sources.ts';
@@ -193,6 +198,15 @@ const tagPlaces = (tree: Tree, name: string): TagPlaces => ({
   of: (field) => placeAt(tree, ['tags', name, field]),
 });
 
+const tagsOf = (text: Loose<SiteText>): readonly (readonly [string, Loose<TagText> | undefined])[] =>
+  Object.entries(text.tags ?? {});
+
+/** What goes with a derivation only. */
+const checkDetails = (desk: Desk, tag: Loose<TagText>, tree: Tree, name: string): void => {
+  const keyOf = (field: string): Place => placeAt(tree, ['tags', name, field], 'key');
+  derivationOf(tag, { ...tagPlaces(tree, name), keyOf }, desk.tell);
+};
+
 const sourcesOf = (text: Loose<SiteText>): Parts['sources'] => {
   const list = Object.entries(text.sources ?? {}) as [string, Loose<SourceText> | undefined][];
   return new Map(list.map(([name, source], index) => [name, { index, read: sourceOf(name, source) }]));
@@ -205,11 +219,15 @@ const signalsOf = (
   sources: Parts['sources'],
   uses: ReadonlyMap<string, TagUse>,
 ): readonly SignalDef[] =>
-  (Object.entries(text.tags ?? {}) as [string, Loose<TagText> | undefined][]).flatMap(
-    ([name, tag], index) => {
+  tagsOf(text)
+    .filter(([, tag]) => !isDerivedTag(tag))
+    .flatMap(([name, tag], index) => {
+      const at = tagPlaces(tree, name);
+      if (tag !== undefined && !Object.hasOwn(tag, 'source'))
+        desk.tell(at.key, 'missing-key', { key: 'source' });
+      if (tag !== undefined) checkDetails(desk, tag, tree, name);
       if (tag?.source === undefined) return [];
       const source = sources.get(tag.source);
-      const at = tagPlaces(tree, name);
       if (source === undefined) {
         const known = [...sources.keys()];
         desk.tell(
@@ -228,8 +246,59 @@ const signalsOf = (
         tell: desk.tell,
       };
       return signalOf(name, tag, context) ?? [];
-    },
+    });
+
+/** Signals that tags of the site work out from others, behind those that are read. */
+const growAll = (
+  desk: Desk,
+  tree: Tree,
+  text: Loose<SiteText>,
+  list: readonly SignalDef[],
+  uses: ReadonlyMap<string, TagUse>,
+): Growing => {
+  const entries = tagsOf(text);
+  const byName = new Map(list.map((signal) => [signal.name, signal]));
+  const growing = { byName, next: entries.filter(([, tag]) => !isDerivedTag(tag)).length };
+  const known = new Set(entries.map(([name]) => name));
+  const tags = new Map(
+    entries.flatMap(([name, tag]) => (tag !== undefined && isDerivedTag(tag) ? [[name, tag] as const] : [])),
   );
+  growTags({ tags, growing, tree, tell: desk.tell, known });
+  for (const name of tags.keys()) checkUse(desk, tagPlaces(tree, name).key, byName.get(name), uses.get(name));
+  return growing;
+};
+
+/** A derived signal must measure what the role that it is bound to wants. */
+const checkUse = (desk: Desk, place: Place, signal: SignalDef | undefined, use: TagUse | undefined): void => {
+  const kind = signal && kindOfUnit(signal.unit);
+  if (signal === undefined || use === undefined || (kind !== undefined && use.kinds.includes(kind))) return;
+  const wanted = use.states.length > 0 ? 'state' : use.kinds.join(' or ');
+  desk.tell(place, 'wrong-unit', { unit: signal.unit, wanted, units: use.kinds.flatMap(unitsOf) });
+};
+
+/** Derived roles that the machines' interlocks use become signals, and their roles are bound to them. */
+const withDerived = (
+  desk: Desk,
+  drafts: readonly Draft[],
+  presences: readonly Presence[],
+  growing: Growing,
+): readonly Draft[] => {
+  const uses = presences.flatMap((presence) => presence.uses);
+  return drafts.map((draft) => {
+    const roles = new Set(uses.filter((use) => use.draft === draft).map(({ role }) => role));
+    const tags = new Map(draft.tags);
+    const add = (name: string): void => {
+      const text = draft.pack.roles.get(name)?.derivation;
+      if (text === undefined || tags.has(name)) return;
+      tags.set(name, `${draft.name}.${name}`);
+      text.inputs.forEach(add);
+    };
+    for (const role of roles) add(role);
+    const bound = { ...draft, tags };
+    for (const role of roles) growRole(growing, bound, role, desk.tell);
+    return bound;
+  });
+};
 
 const unusedTags = (
   desk: Desk,
@@ -242,38 +311,64 @@ const unusedTags = (
       typeof normal === 'object' ? normal.tag : undefined,
     ),
   );
-  const unused = Object.keys(text.tags ?? {}).filter((name) => !uses.has(name) && !normals.includes(name));
+  const inputs = tagsOf(text).flatMap(([, tag]) => (tag === undefined ? [] : inputsOfTag(tag)));
+  const used = new Set([...uses.keys(), ...normals, ...inputs]);
+  const unused = Object.keys(text.tags ?? {}).filter((name) => !used.has(name));
   if (unused.length > 0)
     desk.warn(placeAt(tree, ['tags', unused[0] ?? ''], 'key'), 'tags-unused', { tags: unused });
 };
 
-const build = (desk: Desk, tree: MapTree): Book => {
-  const text = (walk(SiteFile, tree, tree.place, desk.tell) ?? {}) as Loose<SiteText>;
-  const packs = readPacks(desk, tree);
-  const drafts = draftsOf(desk, tree, text, packs);
-  const sources = sourcesOf(text);
-  const uses = usesOf(desk, drafts);
-  const list = signalsOf(desk, tree, text, sources, uses);
-  unusedTags(desk, tree, text, uses);
-  checkOverlap(list, (name) => placeAt(tree, ['tags', name, 'address']), desk.tell);
-  const signals = new Map(list.map((signal) => [signal.name, signal]));
-  const machines: readonly Machine[] = drafts.map((draft) => {
-    const normals = normalsOf(draft, signals, percentageRoles(draft), desk.tell, desk.warn);
+const checkOthers = (desk: Desk, drafts: readonly Draft[]): void => {
+  for (const draft of drafts) {
+    for (const [name, text] of Object.entries(draft.pack.text.interlocks ?? {})) {
+      if (text === undefined) continue;
+      checkRelated({ pack: draft.pack, name, text, tell: desk.tell, warn: desk.warn }, draft, drafts);
+    }
+  }
+};
+
+const machinesOf = (
+  desk: Desk,
+  drafts: readonly Draft[],
+  presences: readonly Presence[],
+  signals: SignalBook,
+): readonly Machine[] =>
+  drafts.map((draft, index) => {
+    const percentages = percentageRoles(draft, presences[index]?.kept ?? new Set());
+    const normals = normalsOf(draft, signals, percentages, desk.tell, desk.warn);
     const fed = drafts.filter((other) => listOf(other.text['fed-by']).includes(draft.name));
     return machineOf(
       draft,
       signals,
       normals,
-      fed.map(({ index }) => index),
+      fed.map((other) => other.index),
     );
   });
-  const interlocks = expand({ drafts, signals, tell: desk.tell, warn: desk.warn });
+
+const build = (desk: Desk, tree: MapTree): Book => {
+  const text = (walk(SiteFile, tree, tree.place, desk.tell) ?? {}) as Loose<SiteText>;
+  const bare = draftsOf(desk, tree, text, readPacks(desk, tree));
+  const sources = sourcesOf(text);
+  const uses = usesOf(desk, bare);
+  const list = signalsOf(desk, tree, text, sources, uses);
+  unusedTags(desk, tree, text, uses);
+  checkOverlap(list, (name) => placeAt(tree, ['tags', name, 'address']), desk.tell);
+  const growing = growAll(desk, tree, text, list, uses);
+  checkOthers(desk, bare);
+  const presences = bare.map((draft) => presenceOf(draft, bare, desk.tell, desk.warn));
+  const drafts = withDerived(desk, bare, presences, growing);
+  const signals: SignalBook = growing.byName;
+  const machines = machinesOf(desk, drafts, presences, signals);
+  const kept = new Map(
+    drafts.map((draft, index) => [draft.name, presences[index]?.kept ?? new Set<string>()]),
+  );
+  const interlocks = expand({ drafts, signals, tell: desk.tell, warn: desk.warn }, kept);
   if (interlocks.length === 0) desk.warn(tree.place, 'no-interlocks');
   return {
     site: text.site ?? '',
     title: text.title ?? text.site ?? '',
     sources: [...sources.values()].flatMap(({ read }) => (read === undefined ? [] : [read.source])),
-    signals: list,
+    signals: [...signals.values()],
     machines,
     interlocks,
   };

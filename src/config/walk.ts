@@ -58,7 +58,8 @@ const levelFault = (leaf: Extract<Leaf, { as: 'level' }>, tree: Scalar, tell: Te
     return true;
   }
   const read = leaf.reduced ? reducedBy(tree.text) : parseLevel(tree.text, leaf.bare);
-  if (!('fault' in read)) return false;
+  // Of what a percentage is depends on the role: that is told by who knows the role.
+  if (!('fault' in read) || read.fault === 'percent-of-what') return false;
   const unit = read.unit ?? '';
   const meant = read.fault === 'unknown-unit' ? nearest(unit, allUnits()) : undefined;
   tell(tree.place, read.fault, { text: tree.text, unit, units: allUnits() }, meant);

@@ -202,7 +202,7 @@ describe('the shipped packs', () => {
     cause: { signal: alignment, is: displaced }
     effects: [{ signal: command, becomes: stop, within: 2 s }]`,
     );
-    expect(warnings(SITE, pack)).toEqual(['interlock-left-out']);
+    expect(warnings(SITE, pack)).toEqual(['left-out']);
     expect(book(SITE, pack).interlocks).toHaveLength(1);
   });
 });

@@ -67,9 +67,30 @@ describe('levels', () => {
     });
     expect(reducedBy('10 rpm')).toEqual({ of: 'normal', factor: 1, offset: { value: -10, unit: 'rpm' } });
   });
+  test('a role that holds a value can be referred to like normal', () => {
+    const ofSetSpeed = { of: 'tag', role: 'set-speed' };
+    expect(parseLevel('82 % of set-speed', 'normal')).toEqual({ ...ofSetSpeed, factor: 0.82 });
+    expect(parseLevel('set-speed', 'normal')).toEqual({ ...ofSetSpeed, factor: 1 });
+    expect(parseLevel('set-speed - 18 %', undefined)).toEqual({ ...ofSetSpeed, factor: 0.82 });
+    expect(parseLevel('set-speed + 2 rpm', undefined)).toEqual({
+      ...ofSetSpeed,
+      factor: 1,
+      offset: { value: 2, unit: 'rpm' },
+    });
+    expect(reducedBy('18 % of set-speed')).toEqual({ ...ofSetSpeed, factor: 0.82 });
+  });
+  test('a bare percentage is of what stands beside it, or of nothing where the signal is a percentage', () => {
+    expect(parseLevel('5 %', 'set-speed')).toEqual({ of: 'tag', role: 'set-speed', factor: 0.05 });
+    expect(parseLevel('5 %', 'absolute')).toEqual({
+      of: 'absolute',
+      factor: 0,
+      offset: { value: 5, unit: '%' },
+    });
+  });
   test('what is no level', () => {
     expect(parseLevel('80 %', undefined)).toEqual({ fault: 'percent-of-what' });
-    expect(parseLevel('eighty', 'normal')).toEqual({ fault: 'not-a-level' });
+    expect(parseLevel('80 rpm of normal', 'normal')).toEqual({ fault: 'not-a-level' });
+    expect(parseLevel('normal - much', 'normal')).toEqual({ fault: 'not-a-level' });
     expect(parseLevel('80 degc', 'normal')).toEqual({ fault: 'unknown-unit', unit: 'degc' });
     expect(reducedBy('120 %')).toEqual({ fault: 'not-a-level' });
   });
