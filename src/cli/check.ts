@@ -27,8 +27,12 @@ const worded = (one: Feasibility) => {
 };
 
 /** Reads site and rulebook; lists every fault, or what this polling can and cannot decide. */
-export const checkCommand = async (site: string, options: { readonly json: boolean }): Promise<number> => {
+export const checkCommand = async (
+  site: string,
+  options: { readonly json: boolean; readonly selfTest: boolean },
+): Promise<number> => {
   const { book, warnings } = await loadBook(site, options.json);
+  if (options.selfTest) return (await import('./self-test.ts')).selfTestCommand(book, options);
   const feasible = feasibility(book);
   if (options.json) {
     const plan = planReads(book.signals, book.sources, needs(book).together);

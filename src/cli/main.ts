@@ -33,11 +33,10 @@ const listed = (flag: string, text: string): Option =>
   new Option(flag, text).argParser(many).default([], 'none');
 
 does(
-  command('check', 'read site and rulebook; list every fault, and what this polling can decide').argument(
-    '<site>',
-    'site file',
-  ),
-  async (site: string, options: { json: boolean }) =>
+  command('check', 'read site and rulebook; list every fault, and what this polling can decide')
+    .argument('<site>', 'site file')
+    .option('--self-test', 'play each rule right and wrong: it must pass, and must be able to fail', false),
+  async (site: string, options: { json: boolean; selfTest: boolean }) =>
     (await import('./check.ts')).checkCommand(site, options),
 );
 

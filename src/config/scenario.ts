@@ -290,7 +290,7 @@ const scenarioOf = (book: Book, text: Sorted, reading: Reading, top: Place, tell
     title: text.one.get('scenario')?.value.text ?? '',
     play: {
       book,
-      polling: { ...polling, sparse: false },
+      polling,
       lasts: (lasts === undefined ? undefined : timeOf(desk, lasts)) ?? MINUTE,
       lines: [...script.lines.values()],
       acting: script.acting,

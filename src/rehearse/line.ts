@@ -58,6 +58,7 @@ export const shownOf = (line: Line): ((t: Micros) => Shown) => {
   const value = valueBeneath(line);
   return (t) => {
     let shown: Shown = { value: value(t), flags: 0, silent: false };
+    if (line.covers.length === 0) return shown;
     for (const { from, until, what } of line.covers) {
       if (t < from || t >= until) continue;
       if (what.kind === 'value') shown = { ...shown, value: what.value };

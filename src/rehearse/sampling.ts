@@ -1,12 +1,4 @@
-import {
-  columnsOf,
-  type Micros,
-  type Reading,
-  type Readings,
-  SECOND,
-  type SignalId,
-  spanOf,
-} from '../measure/index.ts';
+import { absenceIndex, type Micros, newReadings, partOf, type Readings, SECOND } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import { withActing } from './acting.ts';
 import { healthyLine } from './healthy.ts';
@@ -33,6 +25,8 @@ const bounds = (signal: SignalDef, line: Line, value: number): { low: number; hi
 };
 
 const SPARSE = SECOND;
+/** Polls of which one is enough while nothing happens. */
+const CALM = 5;
 
 const isIdle = (line: Line): boolean => line.moves.length === 0 && line.covers.length === 0;
 
@@ -44,18 +38,40 @@ interface Sampled {
   readonly each: number;
 }
 
-const readingOf = (
+/** Adds what one poll shows of a signal as row `row`; false: nothing came. */
+const put = (
+  into: Readings,
+  row: number,
   one: Sampled,
-  t: Micros,
-  at: Micros,
-  age: Micros,
+  times: { t: Micros; at: Micros; age: Micros },
   response: number,
-): Reading | undefined => {
-  const shown = one.shown(at);
-  if (shown.silent) return undefined;
-  const base = { signal: one.signal.id as SignalId, at: spanOf(t - age, t), response, flags: shown.flags };
-  if (shown.absence !== undefined) return { ...base, absent: shown.absence };
-  return { ...base, value: bounds(one.signal, one.line, shown.value) };
+): boolean => {
+  const shown = one.shown(times.at);
+  if (shown.silent) return false;
+  into.signal[row] = one.signal.id;
+  into.earliest[row] = times.t - times.age;
+  into.latest[row] = times.t;
+  into.response[row] = response;
+  into.flags[row] = shown.flags;
+  if (shown.absence !== undefined) into.why[row] = absenceIndex(shown.absence);
+  else {
+    const { low, high } = bounds(one.signal, one.line, shown.value);
+    into.low[row] = low;
+    into.high[row] = high;
+  }
+  return true;
+};
+
+/** The polls of a play, by number; while nothing happens only some of them. */
+const pollsOf = (play: Play): readonly number[] => {
+  const { every, phase, sparse } = play.polling;
+  const polls: number[] = [];
+  for (let n = 0; phase + n * every <= play.lasts; n += 1) {
+    const t = phase + n * every;
+    if (n % CALM !== 0 && sparse?.some(({ from, until }) => t >= from && t <= until) === false) continue;
+    polls.push(n);
+  }
+  return polls;
 };
 
 /** The readings that polling brings of a play, in order. */
@@ -64,19 +80,20 @@ export const sample = (play: Play): Readings => {
   const lines = linesOf(play);
   const sampled = play.book.signals.flatMap((signal, index): Sampled[] => {
     const line = lines[index];
-    if (line === undefined) return [];
-    const each = sparse && isIdle(line) ? Math.max(1, Math.round(SPARSE / every)) : 1;
+    // A derived signal is worked out from the others.
+    if (line === undefined || signal.address.kind === 'derived') return [];
+    const each = sparse !== undefined && isIdle(line) ? Math.max(1, Math.round(SPARSE / every)) : 1;
     return [{ signal, line, shown: shownOf(line), each }];
   });
-  const rows: Reading[] = [];
-  for (let n = 0; phase + n * every <= play.lasts; n += 1) {
+  const polls = pollsOf(play);
+  const columns = newReadings(polls.length * sampled.length);
+  let rows = 0;
+  for (const n of polls) {
     const t = phase + n * every;
-    const at = scan > 0 ? Math.floor(t / scan) * scan : t;
+    const times = { t, at: scan > 0 ? Math.floor(t / scan) * scan : t, age };
     for (const one of sampled) {
-      if (n % one.each !== 0) continue;
-      const reading = readingOf(one, t, at, age, oneAnswer ? n + 1 : 0);
-      if (reading !== undefined) rows.push(reading);
+      if (n % one.each === 0 && put(columns, rows, one, times, oneAnswer ? n + 1 : 0)) rows += 1;
     }
   }
-  return columnsOf(rows);
+  return partOf(columns, 0, rows);
 };

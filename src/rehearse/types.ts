@@ -50,8 +50,8 @@ export interface Polling {
   readonly scan: Micros;
   /** All signals of a poll come in one answer. */
   readonly oneAnswer: boolean;
-  /** Signals that never change are read once a second only. */
-  readonly sparse: boolean;
+  /** Signals that never change are read once a second only; between these spans, the others a few times a second. */
+  readonly sparse?: readonly { readonly from: Micros; readonly until: Micros }[];
 }
 
 /** An interlock does what it should, all effects in time; buttons are pressed where the machine has them. */

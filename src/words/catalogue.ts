@@ -3,7 +3,7 @@ import { ATTRIBUTION, STANDING } from './attribution.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
 import { DAMAGE } from './damage.ts';
 import { PLANNING } from './planning.ts';
-import { REHEARSAL } from './rehearsal.ts';
+import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { EVENTS, WAITS } from './waits.ts';
 
 /** Languages in which the texts exist. */
@@ -26,5 +26,6 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...PLANNING,
     ...DAMAGE,
     ...REHEARSAL,
+    ...MUTATIONS,
   },
 };
