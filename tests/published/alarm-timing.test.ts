@@ -140,6 +140,7 @@ test.each([
       tolerance: level(0.3),
       clears: limit(deviation / 2),
     },
+    effects: [effect('horn', 1, 0.5e6, { class: 'alarm' })],
   });
   for (const [side, deviation, at] of [
     ['below', -1, low],

@@ -55,6 +55,15 @@ test('constant speed: running up through 80 % is masked, nothing is said of the 
   expect(verdict?.trials).toEqual([]);
 });
 
+test('constant speed: a dip below 80 % while the start is masked asks for nothing, the same dip unmasked does', () => {
+  const speed = (t: number) => (t >= 8 && t < 11 ? 70 : Math.max(0, Math.min(96, 48 * (t - 2))));
+  const belt: Plant = { run: between(2, 99), running: between(2, 99), speed };
+  expect(windowOf(constantSpeed, belt)?.trials).toEqual([]);
+  expect(windowOf(bookOf([{ ...masked, armed: { ...masked.armed, after: 1e6 } }]), belt)?.outcome).toBe(
+    'fail',
+  );
+});
+
 test('constant speed: coasting down through 80 % after a stop is masked', () => {
   const speed = (t: number) => (t < 20 ? 96 : Math.max(0, 96 - 10 * (t - 20.2)));
   for (const stop of [between(20, 21), between(99, 99)]) {

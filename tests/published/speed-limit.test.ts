@@ -1,7 +1,8 @@
 /**
  * 29 CFR 1910.272(q)(5): a motion detection device shuts the bucket elevator down when its belt speed is reduced by no
  * more than 20 % of normal. Rows of normal speeds: Perry's Chemical Engineers' Handbook (from memory), the trip table
- * computed from both. Every device here has its set point at 80.2 % ± 1 %, so that only the limit can fail it.
+ * computed from both: the speed when the shutdown is asserted counts. Every device here has its set point at
+ * 80.2 % ± 1 %, so that only the limit can fail it.
  */
 import { expect, test } from 'vitest';
 import type { WindowVerdict } from '../../src/judge/index.ts';
@@ -21,7 +22,7 @@ const limited = (inclusive: boolean, setPoint = 0.802, tolerance = 0.01): Interl
     tolerance: ofNormal(tolerance),
     clears: ofNormal(0.85),
   },
-  limit: { ...underspeed().limit!, inclusive },
+  limit: { ...underspeed().limit!, inclusive, judgedAt: 'effect' },
   effects: [effect('run', 0, 1.5e6), effect('tripped', 1, 1.5e6, { class: 'trip' })],
 });
 
