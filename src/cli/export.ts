@@ -11,6 +11,10 @@ const quoted = (text: string): string => JSON.stringify(text);
 const interlockName = (book: Book, id: number): string => book.interlocks[id]?.name ?? '';
 const machineName = (book: Book, index: number): string => book.machines[index]?.name ?? '';
 
+/** Of the signal that an interlock's cause is about. */
+const unitOf = (book: Book, id: number): string =>
+  book.signals[book.interlocks[id]?.cause.signal ?? -1]?.unit ?? '';
+
 /** The fields of a mark as a marks file has them; undefined for what such a file cannot say. */
 const fieldsOf = (book: Book, mark: Mark): Readonly<Record<string, string>> | undefined => {
   switch (mark.code) {
@@ -36,8 +40,8 @@ const fieldsOf = (book: Book, mark: Mark): Readonly<Record<string, string>> | un
       return {
         by: quoted(mark.by),
         interlock: interlockName(book, mark.interlock),
-        low: String(mark.value.low),
-        high: String(mark.value.high),
+        low: `${mark.value.low} ${unitOf(book, mark.interlock)}`,
+        high: `${mark.value.high} ${unitOf(book, mark.interlock)}`,
         instrument: quoted(mark.instrument),
       };
     case 'revision':

@@ -19,7 +19,7 @@ import {
   levelAtRole,
   NOMINAL_OF_PACK,
 } from './level-check.ts';
-import { type LevelText, levelIn, sameReference } from './level-text.ts';
+import { levelIn, sameReference } from './level-text.ts';
 import { at, keyAt, type Look, roleAt, stateAt } from './look.ts';
 import type { CauseText, SingleText } from './pack-schema.ts';
 import type { Role } from './role.ts';
@@ -56,11 +56,11 @@ const checkLevelCause = (look: Look, { cause, path }: Leaf, role: Role): void =>
   const { setPoint, limit, release } = texts;
   levelAtRole(look, role, setPoint, [...path, texts.key]);
   checkBand(look, role, texts.tolerance, setPoint, cause.tolerance, [...path, 'tolerance']);
-  if (texts.clears !== undefined) levelAtRole(look, role, texts.clears, [...path, 'clears']);
+  if (texts.clears !== undefined) levelAtRole(look, role, texts.clears, [...path, 'clears'], setPoint);
   for (const key of ['no-lower-than', 'no-higher-than'] as const)
     checkSaysOf(look, own.limit?.[key], bareLimit(role), ['limit', key]);
-  if (limit !== undefined) levelAtRole(look, role, limit.level, ['limit', limit.key]);
-  if (release?.at !== undefined) levelAtRole(look, role, release.at, ['release', 'at']);
+  if (limit !== undefined) levelAtRole(look, role, limit.level, ['limit', limit.key], setPoint);
+  if (release?.at !== undefined) levelAtRole(look, role, release.at, ['release', 'at'], setPoint);
   checkBand(look, role, release?.tolerance, setPoint, own.release?.tolerance, ['release', 'tolerance']);
   checkBand(look, role, texts.repeat, setPoint, own.repeat?.within, ['repeat', 'within']);
   if (comparable(texts)) checkLevels(look, cause, path, role, customary(role.kinds, texts), NOMINAL_OF_PACK);
@@ -75,7 +75,7 @@ const checkBetween = (look: Look, { cause, path }: Leaf, role: Role): void => {
   }
   const { near, far } = bandTexts(cause, role);
   if (near !== undefined) levelAtRole(look, role, near, [...here, 0]);
-  if (far !== undefined) levelAtRole(look, role, far, [...here, 1]);
+  if (far !== undefined) levelAtRole(look, role, far, [...here, 1], near);
   if (near === undefined || far === undefined || role.states.length > 0) return;
   const unit = near.offset?.unit ?? far.offset?.unit ?? unitsOf(role.kinds[0] ?? 'ratio')[0] ?? '';
   const [a, b] = [near, far].map((level) => levelIn(level, unit, role.difference));
@@ -144,34 +144,12 @@ const checkGroup = (look: Look, cause: Loose<CauseText>, path: Path): void => {
   });
 };
 
-const refersToNormal = (level: LevelText | undefined): boolean =>
-  level !== undefined && (level.of === 'normal' || level.of === 'nameplate');
-
-/**
- * Percentages of a group refer to one normal, that of its first signal: a level of another signal would be compared
- * with the wrong one.
- */
-const checkOneNormal = (look: Look, leaves: readonly Leaf[]): void => {
-  const lead = leaves[0]?.cause.signal;
-  for (const { cause, path } of leaves.slice(1)) {
-    const role = look.pack.roles.get(cause.signal ?? '');
-    const texts = levelTexts(cause, role);
-    const { near, far } = bandTexts(cause, role);
-    const levels = [texts?.setPoint, texts?.tolerance, texts?.clears, near, far];
-    if (role === undefined || cause.signal === lead || !levels.some(refersToNormal)) continue;
-    const params = { signal: role.name, lead: lead ?? '' };
-    look.tell(at(look, ...path, 'signal'), 'group-two-normals', params);
-  }
-};
-
 /** A cause, single or a group, before any machine is known. */
 export const checkCause = (look: Look): void => {
   const { cause } = look.text;
   if (cause === undefined) return;
   checkGroup(look, cause, ['cause']);
-  const leaves = leavesOf(cause);
-  for (const leaf of leaves) checkLeaf(look, leaf);
-  checkOneNormal(look, leaves);
+  for (const leaf of leavesOf(cause)) checkLeaf(look, leaf);
 };
 
 /** The interlock's cause is a level of its own: limit, release and repeat go with nothing else. */

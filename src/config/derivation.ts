@@ -57,10 +57,8 @@ const checkShape = (
   if (new Set(read.inputs).size < said) tell(list, 'inputs-repeat', { as: read.as });
   if (read.as === 'rate' && text.over === undefined && !Object.hasOwn(text, 'over'))
     tell(at.key, 'missing-key', { key: 'over' });
-  for (const key of ['over', 'per'] as const)
-    if (text[key] !== undefined && read[key] === 0) tell(at.of(key), 'not-zero', { key });
-  if (text.gear !== undefined && text.gear <= 0)
-    tell(at.of('gear'), 'number-out-of-range', { text: String(text.gear), low: 'above 0', high: '' });
+  for (const key of ['gear', 'over', 'per'] as const)
+    if (text[key] !== undefined && (read[key] ?? 1) <= 0) tell(at.of(key), 'not-positive', { key });
 };
 
 /** The derivation that a role or tag says; undefined where it says none (or what it says has been told). */

@@ -106,12 +106,9 @@ interface TagWork {
 const growTag = (work: TagWork, name: string, way: readonly string[]): void => {
   const { growing, tell } = work;
   const tag = work.tags.get(name);
-  if (tag === undefined || growing.byName.has(name) || work.told.has(name)) return;
   const key = placeAt(work.tree, ['tags', name], 'key');
-  if (way.includes(name)) {
-    tell(key, 'derived-circle', { way: [...way, name] });
-    return;
-  }
+  if (way.includes(name)) tell(key, 'derived-circle', { way: [...way, name] });
+  if (tag === undefined || growing.byName.has(name) || work.told.has(name)) return;
   work.told.add(name);
   const of = (field: string): Place => placeAt(work.tree, ['tags', name, field]);
   const keyOf = (field: string): Place => placeAt(work.tree, ['tags', name, field], 'key');

@@ -34,8 +34,14 @@ const checkReference = (look: Look, role: Role, level: LevelText, path: Path): v
   }
 };
 
-/** A level against the role it is compared with. */
-export const levelAtRole = (look: Look, role: Role, level: LevelText, path: Path): void => {
+/** A level against the role it is compared with. `beside`: a level whose reference has been looked at. */
+export const levelAtRole = (
+  look: Look,
+  role: Role,
+  level: LevelText,
+  path: Path,
+  beside?: LevelText,
+): void => {
   if (role.states.length > 0) {
     look.tell(at(look, ...path), 'state-has-no-level', { role: role.name, known: role.states });
     return;
@@ -53,7 +59,7 @@ export const levelAtRole = (look: Look, role: Role, level: LevelText, path: Path
   if (role.kinds.includes('temperature') && !role.difference && level.factor !== 0 && level.factor !== 1) {
     look.tell(at(look, ...path), 'percent-of-temperature', { role: role.name });
   }
-  checkReference(look, role, level, path);
+  if (beside === undefined || !sameReference(level, beside)) checkReference(look, role, level, path);
 };
 
 /** A band around a set point: a plain quantity, or a percentage of what the set point refers to. */
@@ -66,7 +72,7 @@ export const checkBand = (
   path: Path,
 ): void => {
   if (band === undefined) return;
-  levelAtRole(look, role, band, path);
+  levelAtRole(look, role, band, path, setPoint);
   if ((band.of !== 'absolute' && !/%/.test(text ?? '')) || band.factor >= 0.5)
     look.tell(at(look, ...path), 'tolerance-not-a-difference', { text: text ?? '' });
   const apart = band.of !== 'absolute' && setPoint.of !== 'absolute' && !sameReference(band, setPoint);

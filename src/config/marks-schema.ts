@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { name, text } from './leaves.ts';
+import { anyQuantity, name, text } from './leaves.ts';
 
 /** How a cause was made to move; the same words as the judge's. */
 export const MARK_METHODS = [
@@ -19,6 +19,8 @@ const time = () =>
 const by = () => text('Who.');
 const interlock = () => name('MACHINE.INTERLOCK');
 
+const bound = (what: string) => anyQuantity().optional().describe(what);
+
 const MarkFile = z.discriminatedUnion('mark', [
   z.strictObject({
     at: time(),
@@ -34,6 +36,17 @@ const MarkFile = z.discriminatedUnion('mark', [
     by: by(),
     machine: name('Machine.'),
     what: z.enum(MARK_ATTESTATIONS),
+  }),
+  z.strictObject({
+    at: time(),
+    mark: z.literal('observed'),
+    by: by(),
+    interlock: interlock(),
+    value: bound('What the instrument at the sensor showed when the interlock acted, with its unit.'),
+    doubt: bound('How far it can be from the truth, to each side.'),
+    low: bound('Instead of value and doubt: the least …'),
+    high: bound('… and the most that it can have been.'),
+    instrument: text('Which instrument.'),
   }),
   z.strictObject({
     at: time(),

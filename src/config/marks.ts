@@ -1,7 +1,8 @@
-import type { Instant } from '../measure/index.ts';
+import type { Instant, Interval } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
 import { type Fault, inOrder, type Place, type Tell, teller } from './fault.ts';
 import { type MARK_ATTESTATIONS, type MARK_METHODS, MarksFile, type MarkText } from './marks-schema.ts';
+import { observedValue } from './observed.ts';
 import { nearest } from './suggest.ts';
 import { traceTime } from './trace-time.ts';
 import { placeAt, type Tree, valueAt } from './tree.ts';
@@ -26,6 +27,15 @@ export type TraceMark =
       readonly by: string;
       readonly machine: number;
       readonly what: (typeof MARK_ATTESTATIONS)[number];
+    }
+  | {
+      readonly code: 'observed';
+      readonly at: Instant;
+      readonly by: string;
+      readonly interlock: InterlockId;
+      /** In the unit of the cause's signal. */
+      readonly value: Interval;
+      readonly instrument: string;
     }
   | {
       readonly code: 'adjusted' | 'trial-aborted' | 'bypassed';
@@ -101,6 +111,13 @@ const markOf = (reader: Reader, text: Loose<MarkText>, tree: Tree): TraceMark | 
       const machine = machineOf(reader, text.machine);
       if (machine === undefined) return undefined;
       return { code: text.mark, at, machine, text: text.text ?? '', quality: text.quality ?? 'typed' };
+    }
+    case 'observed': {
+      const interlock = interlockOf(reader, text.interlock, reader.place('interlock'));
+      const value = observedValue(text, tree, reader.book, interlock, reader.tell);
+      if (interlock === undefined || value === undefined) return undefined;
+      const { by = '', instrument = '' } = text;
+      return { code: text.mark, at, by, interlock, value, instrument };
     }
     case 'adjusted':
     case 'trial-aborted':

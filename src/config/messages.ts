@@ -53,8 +53,6 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'empty-value': 'Nothing stands behind this key. Give a value or take the key out.',
   'file-missing': 'The file {path} was not found beside this one',
   'group-too-small': '"{key}" needs at least {least} causes.',
-  'group-two-normals':
-    'Percentages of a group refer to the normal of its first signal, {lead}; this one is {signal}. Put it first, write a value with its unit, or compare a ratio of the two.',
   'healthy-and-inverted': 'A tag says either "healthy" or "inverted", not both.',
   'healthy-missing':
     '{role} is a contact: say what it is while all is well, "healthy: closed" or "healthy: open".',
@@ -100,9 +98,9 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'not-a-quantity': '"{text}" is not a number with a unit. Units that fit here: {units}.',
   'not-a-whole-number': '"{text}" is not a whole number.',
   'not-on-request': '{interlock} is there without being asked for. Take it out of "also".',
+  'not-positive': '"{key}" must be more than 0.',
   'not-text': '"{text}" is read as a number or as true/false here, but a text is wanted. Put it in quotes.',
   'not-true-false': '"{text}" is neither true nor false. yes, no, on and off are texts in YAML 1.2.',
-  'not-zero': '"{key}" cannot be 0.',
   'number-out-of-range': '{text} is out of range: {low} to {high}.',
   'observed-value': 'What an instrument showed is either "value" with its "doubt", or "low" and "high".',
   'one-cause': 'A cause says exactly one of {known}; this one says: {said}.',
@@ -167,8 +165,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'unknown-key': 'The key "{key}" is not known here. Known keys: {known}',
   'unknown-kind': 'No pack under "rules:" is for the kind "{kind}". Known kinds: {known}',
   'unknown-machine': 'There is no machine "{machine}" in this site',
-  'unknown-relation':
-    '"{relation}" is no machine that an effect can name. Write feeder.ROLE or receiver.ROLE',
+  'unknown-relation': '"{relation}" is no machine that can be named here. Write feeder.ROLE or receiver.ROLE',
   'unknown-role': 'A {kind} has no role "{role}"',
   'unknown-signal': 'A {kind} has no signal "{signal}"',
   'unknown-source': 'There is no source "{source}" in this site. Known sources: {known}',

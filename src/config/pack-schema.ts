@@ -107,7 +107,7 @@ const ReleaseFile = z.strictObject({
 });
 
 const RepeatFile = z.strictObject({
-  trials: z.int().min(2).describe('So many trials …'),
+  trials: z.int().min(2).max(100).describe('So many trials …'),
   within: level('normal', '… with trip points no farther apart than this.'),
 });
 

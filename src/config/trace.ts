@@ -156,6 +156,19 @@ const readingOf = (row: Row, signal: SignalDef): Reading | undefined => {
   return !bounded && outside(signal, value) ? { ...base, absent: 'implausible' } : { ...base, value };
 };
 
+/** A signal that the site does not have, or that it works out itself. */
+const tellStrange = (
+  name: string,
+  signal: SignalDef | undefined,
+  names: ReadonlyMap<string, SignalDef>,
+  place: Place,
+  tell: Tell,
+): void => {
+  if (signal === undefined)
+    tell(place, 'trace-unknown-signal', { signal: name }, nearest(name, names.keys()));
+  else tell(place, 'trace-derived-signal', { signal: name });
+};
+
 const headOf = (head: readonly Cell[], file: string, tell: Tell): ReadonlyMap<Column, number> => {
   const found = new Map<Column, number>();
   head.forEach((cell, index) => {
@@ -209,10 +222,9 @@ export const readTrace = (text: string, book: Book, options: TraceOptions = {}):
     const row: Row = { cell, place, tell };
     const name = textOf(row, 'signal');
     const signal = names.get(name);
-    if (signal === undefined) {
+    if (signal === undefined || signal.address.kind === 'derived') {
       const say = options.ignoreUnknown === true ? teller(warnings) : tell;
-      if (!unknown.has(name))
-        say(place('signal'), 'trace-unknown-signal', { signal: name }, nearest(name, names.keys()));
+      if (!unknown.has(name)) tellStrange(name, signal, names, place('signal'), say);
       unknown.add(name);
       continue;
     }

@@ -172,6 +172,40 @@ describe('marks beside a trace', () => {
       ],
     });
   });
+  describe('what an instrument at the sensor showed', () => {
+    const observed = (fields: string) =>
+      readMarks(
+        `marks:\n  - { at: 3, mark: observed, by: me, interlock: E1.underspeed-stop, instrument: tacho 4, ${fields} }\n`,
+        book,
+      );
+    const codes = (fields: string) => {
+      const read = observed(fields);
+      return 'faults' in read ? read.faults.map(({ line, column, code }) => `${line}:${column} ${code}`) : [];
+    };
+    test('as a value with its doubt, in a unit of its own', () => {
+      const mark = {
+        code: 'observed',
+        at: 3_000_000,
+        by: 'me',
+        interlock: 0,
+        value: { low: 78.5, high: 79.5 },
+        instrument: 'tacho 4',
+      };
+      expect(observed('value: 79 rpm, doubt: 0.5 rpm')).toEqual({ marks: [mark] });
+      // 1 rev/s are 60 rpm (arithmetic).
+      expect(observed('low: 1 rev/s, high: 1.5 rev/s')).toEqual({
+        marks: [{ ...mark, value: { low: 60, high: 90 } }],
+      });
+    });
+    test('never as a bare value, as half a pair or in another unit', () => {
+      expect(codes('value: 79 rpm')).toEqual(['2:5 observed-value']);
+      expect(codes('low: 79 rpm')).toEqual(['2:5 observed-value']);
+      expect(codes('value: 79 rpm, doubt: 1 rpm, low: 70 rpm')).toEqual(['2:5 observed-value']);
+      expect(codes('value: 79, doubt: 1 rpm')).toEqual(['2:97 unit-missing']);
+      expect(codes('low: 80 rpm, high: 79 rpm')).toEqual(['2:95 trace-low-above-high']);
+      expect(codes('value: 79 degC, doubt: 1 rpm')).toEqual(['2:97 wrong-unit']);
+    });
+  });
   test('unknown interlocks, machines and methods are told', () => {
     const text = `marks:
   - { at: 1, mark: window-opened, stimuli: { E1.underspeed: injected, E1.underspeed-stop: pushed } }
