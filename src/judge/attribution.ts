@@ -4,7 +4,7 @@ import { type Condition, causeSignals, type Interlock } from '../rulebook/index.
 import { authenticity } from './authenticity.ts';
 import { nested } from './nested.ts';
 import { nameOf, type Scene } from './scene.ts';
-import { couldHaveBeen } from './track.ts';
+import { couldHaveBeen, mayHideAPress } from './track.ts';
 import { gapOfCause, initiating, type Trial } from './trial.ts';
 
 /** A heartbeat that stands still for longer says that the controller is not scanning. */
@@ -99,6 +99,14 @@ const hands = (scene: Scene, trial: Trial, by: number): void => {
     }
   };
   doubt(machine.stops, 'stop-by-hand');
+  // A trip bit tells a trip from a stop; without one, a stop that nobody could see is not excluded.
+  if (machine.tripped.length === 0 && !trial.attested.has('no-stop-pressed')) {
+    for (const { signal } of machine.stops) {
+      const track = scene.tracks[signal];
+      if (track !== undefined && mayHideAPress(track) && !isSubject(trial, signal))
+        add(trial.cautions, 'press-not-excluded', { signal: nameOf(scene, signal) });
+    }
+  }
   doubt(machine.bypasses, 'bypass-during-trial');
   doubt(machine.forces, 'forced-during-trial');
   const cause = scene.tracks[trial.interlock.cause.signal];

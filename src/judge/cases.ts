@@ -4,8 +4,9 @@ import { attribute } from './attribution.ts';
 import { concludeTrial } from './conclude.ts';
 import { edgesOf, turn } from './levels.ts';
 import { isReady, waitsOf } from './readiness.ts';
+import { nameOf } from './scene.ts';
 import type { Case, State } from './state.ts';
-import { runNow } from './track.ts';
+import { mayHideAPress, runNow } from './track.ts';
 import { beginTrial, followTrial, isOver, settleEnd, type Trial } from './trial.ts';
 import type { Finding } from './types.ts';
 
@@ -25,6 +26,7 @@ const event = (state: State, one: Case, trial: number, code: string, params: Rea
 const lowestOf = (state: State, one: Case): number => {
   const { cause, baseline } = one.interlock;
   const track = state.scene.tracks[cause.signal];
+  if (cause.kind === 'contact') return 1;
   if ((cause.kind !== 'level' && cause.kind !== 'band') || track === undefined)
     return Number.POSITIVE_INFINITY;
   let lowest = Number.POSITIVE_INFINITY;
@@ -159,6 +161,12 @@ const followHands = (state: State, trial: Trial): void => {
   const started = pressed(state, machine.starts, since);
   if (reset !== undefined) trial.resetAt = reset;
   if (started !== undefined) trial.startAt = started;
+  const hidden = [...machine.resets, ...machine.starts].find(({ signal }) => {
+    const track = state.scene.tracks[signal];
+    return track !== undefined && mayHideAPress(track);
+  });
+  if (hidden === undefined) delete trial.hidden;
+  else trial.hidden = nameOf(state.scene, hidden.signal);
 };
 
 /** After a trial the machine must stay stopped until somebody starts it. */
@@ -174,8 +182,17 @@ const watchRestart = (state: State, one: Case): void => {
     const run = track && runNow(track);
     if (run === undefined || run.state === effect.becomes.state || run.from <= watch.changed.by) continue;
     if (pressed(state, machine.starts, watch.changed.by) === undefined) {
-      const reason = { code: 'restarted-without-start', params: { effect: effect.name } };
-      one.extra.push({ name: `restart:${effect.name}`, outcome: 'fail', reason });
+      const restarted = { code: 'restarted-without-start', params: { effect: effect.name } };
+      const hidden = machine.starts.find(({ signal }) => {
+        const button = state.scene.tracks[signal];
+        return button !== undefined && mayHideAPress(button);
+      });
+      const unseen = hidden && {
+        code: 'press-not-excluded',
+        params: { signal: nameOf(state.scene, hidden.signal) },
+      };
+      const reason = unseen ?? restarted;
+      one.extra.push({ name: `restart:${effect.name}`, outcome: unseen ? 'inconclusive' : 'fail', reason });
       event(state, one, trial.number, reason.code, reason.params);
     }
     delete one.aftermath;

@@ -95,8 +95,11 @@ export const latchAspect = (trial: Trial, watch: Watch): Aspect[] => {
     const early = released !== undefined && trial.clearSince === undefined;
     return early ? [aspect(name, 'fail', 'released-while-cause', params)] : [];
   }
-  if (released !== undefined && released.by <= reset)
-    return [aspect(name, 'fail', 'released-on-recovery', params)];
+  if (released !== undefined && released.by <= reset) {
+    return trial.hidden === undefined
+      ? [aspect(name, 'fail', 'released-on-recovery', params)]
+      : [aspect(name, 'inconclusive', 'press-not-excluded', { signal: trial.hidden })];
+  }
   const held = watch.heldUntil !== undefined && watch.heldUntil >= end && reset >= end;
   return held
     ? [aspect(name, 'pass', 'held-until-reset', params)]

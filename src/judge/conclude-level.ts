@@ -6,6 +6,7 @@ import {
   type Interval,
   lessThan,
   type Outcome,
+  type Place,
   type Reason,
   SECOND,
   scale,
@@ -67,6 +68,21 @@ const shown = (trial: Trial, level: Interval, unit: string): Reason['params'] =>
   return { trip: share, allowed: band, unit: '%', advised: advisedRate(trial, share, band) };
 };
 
+/** Some level of those that are left lies inside the set point band and keeps the limit too. */
+const keepsBoth = (trial: Trial, level: Interval): boolean => {
+  const { limit, cause } = trial.interlock;
+  const plain = limit?.judgedAt === 'level' ? levelAt(limit.level, trial.references) : undefined;
+  if (limit === undefined || plain === undefined || cause.kind !== 'level' || trial.edges === undefined)
+    return true;
+  const inside = {
+    low: Math.max(level.low, trial.edges.outer.low),
+    high: Math.min(level.high, trial.edges.inner.high),
+  };
+  return (
+    inside.low > inside.high || limitPlace(trial, limit, turn(inside, cause.side), plain).place !== 'outside'
+  );
+};
+
 const setPointWithDelay = (trial: Trial, region: Region, unit: string, band: Interval): Aspect[] => {
   const all = project(region);
   if (all.level === undefined || all.delay === undefined)
@@ -84,7 +100,7 @@ const setPointWithDelay = (trial: Trial, region: Region, unit: string, band: Int
     return [aspect('set-point', 'pass', 'set-point-inside', params)];
   }
   if (likely.level === undefined) return [aspect('set-point', 'inconclusive', 'set-point-undecided', params)];
-  if (bandPlace(trial, likely.level).place === 'outside') {
+  if (bandPlace(trial, likely.level).place === 'outside' || !keepsBoth(trial, likely.level)) {
     const better = { ...shown(trial, likely.level, unit), delay: seconds(band) };
     return [aspect('set-point', 'fail', 'level-or-delay-outside', better)];
   }
@@ -137,6 +153,11 @@ const limitAspect = (trial: Trial, level: Interval | undefined, unit: string): A
     return [aspect('limit', 'not-tested', 'limit-not-tested', { basis: limit.basis })];
   const value = turn(measured, cause.side);
   const conformity = limitPlace(trial, limit, value, plain);
+  const free = trial.interlock.delay === undefined && limit.judgedAt === 'level';
+  const reaction = free ? trial.tripWithin : undefined;
+  const place = reaction
+    ? excused(conformity.place, limitPlace(trial, limit, turn(reaction, cause.side), plain).place)
+    : conformity.place;
   const params = {
     trip: value,
     limit: plain,
@@ -144,8 +165,12 @@ const limitAspect = (trial: Trial, level: Interval | undefined, unit: string): A
     basis: limit.basis,
     ...likelihood(trial.interlock, conformity),
   };
-  return [aspect('limit', OUTCOME_OF[conformity.place], LIMIT_CODES[conformity.place], params)];
+  return [aspect('limit', OUTCOME_OF[place], LIMIT_CODES[place], params)];
 };
+
+/** A trip value outside its limits may lie inside them with the reaction that is allowed: then nothing is decided. */
+const excused = (place: Place, within: Place): Place =>
+  place === 'outside' && within !== 'outside' ? 'undecided' : place;
 
 const SET_POINT_CODES = {
   inside: 'set-point-inside',
@@ -162,8 +187,9 @@ export const levelAspects = (trial: Trial, region: Region | undefined, unit: str
     if (trial.trip === undefined) return [];
     const conformity = bandPlace(trial, trial.trip);
     const params = { ...shown(trial, trial.trip, unit), ...likelihood(interlock, conformity) };
+    const place = excused(conformity.place, bandPlace(trial, trial.tripWithin ?? trial.trip).place);
     return [
-      aspect('set-point', OUTCOME_OF[conformity.place], SET_POINT_CODES[conformity.place], params),
+      aspect('set-point', OUTCOME_OF[place], SET_POINT_CODES[place], params),
       ...limitAspect(trial, trial.trip, unit),
     ];
   }

@@ -8,6 +8,7 @@ import { observedAspect } from './conclude-observed.ts';
 import { releaseAspects } from './conclude-release.ts';
 import type { Course } from './course.ts';
 import { turn } from './levels.ts';
+import { project } from './region.ts';
 import { segmentsOf } from './segments.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';
 import type { Aspect, TrialVerdict } from './types.ts';
@@ -67,12 +68,13 @@ const shownCourse = (trial: Trial, course: Course): Course => {
 /** Judges one trial, from everything that was seen of it. */
 export const concludeTrial = (trial: Trial, unit: string, allowance: number | undefined): TrialVerdict => {
   const timeless = trial.interlock.cause.kind === 'level' ? undefined : delayBand(trial.interlock);
+  const measured = trial.region && project(trial.region).delay;
   const first = initiating(trial);
   const response = first && responseOf(trial, first);
   const aspects = doubted(trial, [
     ...reachedAspect(trial),
     ...levelAspects(trial, trial.region, unit),
-    ...(timeless && first ? [delayAspect(trial.interlock, response, timeless)] : []),
+    ...(timeless && first ? [delayAspect(trial.interlock, measured ?? response, timeless)] : []),
     ...holdAspect(trial, unit),
     ...trial.onReturn,
     ...observedAspect(trial, unit),

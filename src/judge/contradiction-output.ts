@@ -4,7 +4,7 @@ import { protects } from './protects.ts';
 import { nameOf } from './scene.ts';
 import type { Contradiction } from './standing.ts';
 import type { State } from './state.ts';
-import { couldHaveBeen, type Run } from './track.ts';
+import { couldHaveBeen, mayHideAPress, type Run } from './track.ts';
 
 /** A cause that has gone for longer explains nothing. Common practice, no source. */
 const LINGERS = 5 * SECOND;
@@ -32,7 +32,11 @@ const byHand = (state: State, machine: Machine, signal: number, run: Run): boole
   if (machine.stops.length === 0) return true;
   return machine.stops.some(({ signal: stop, state: pressed }) => {
     const track = state.scene.tracks[stop];
-    return track === undefined || couldHaveBeen(track, pressed, run.after - LINGERS, run.from);
+    return (
+      track === undefined ||
+      mayHideAPress(track) ||
+      couldHaveBeen(track, pressed, run.after - LINGERS, run.from)
+    );
   });
 };
 

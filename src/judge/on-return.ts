@@ -17,7 +17,7 @@ export interface Returned {
 }
 
 /** Some level and delay, both as declared, explain what was seen. */
-const explains = (region: Region, edges: Edges, band: Interval): boolean => {
+const explains = (region: Region, edges: Pick<Edges, 'inner' | 'outer'>, band: Interval): boolean => {
   for (let cell = 0; cell < region.low.length; cell += 1) {
     const first = cell * region.width;
     if (first > band.high || first + region.width < band.low) continue;
@@ -27,6 +27,9 @@ const explains = (region: Region, edges: Edges, band: Interval): boolean => {
   }
   return false;
 };
+
+/** A contact's one level lies between its two states. */
+const BETWEEN_STATES = { inner: { low: 0, high: 0 }, outer: { low: 0, high: 0 } };
 
 const resetting = (trial: Trial, seen: Returned, delay: number): Region => {
   const region = openRegion(delay);
@@ -41,7 +44,8 @@ const resetting = (trial: Trial, seen: Returned, delay: number): Region => {
  * the cause came back, and only one of the two explains when the interlock acted, with level and delay as declared.
  */
 export const onReturnAspect = (trial: Trial, seen: Returned): Aspect[] => {
-  const { interlock, edges } = trial;
+  const { interlock } = trial;
+  const edges = interlock.cause.kind === 'contact' ? BETWEEN_STATES : trial.edges;
   const band = delayBand(interlock);
   if (interlock.delay === undefined || band === undefined || edges === undefined) return [];
   const { time, onReturn } = interlock.delay;

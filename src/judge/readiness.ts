@@ -3,7 +3,7 @@ import type { Cause, Condition, Interlock, References } from '../rulebook/index.
 import { bandEdgesOf, edgesOf } from './levels.ts';
 import type { Scene } from './scene.ts';
 import type { Case } from './state.ts';
-import { heldSince, runNow } from './track.ts';
+import { heldSince, runNow, type Track } from './track.ts';
 
 /** What an interlock waits for before a trial counts. `blocking` keeps a trial from beginning. */
 export interface Waits {
@@ -102,14 +102,23 @@ const nothingLeft = (scene: Scene, { effects }: Interlock): boolean => {
   return testable > 0 && there === testable;
 };
 
+/** A lost answer or two, for no longer than the signal may go without news: that widens intervals, and unarms nothing. */
+const isBriefly = (track: Track | undefined): boolean =>
+  track?.absent !== undefined && track.absent.to - track.absent.from <= track.def.agedAfter;
+
+const lastHeld = (track: Track, state: number): number | undefined => {
+  const run = track.runs.at(-1);
+  return run?.state === state ? run.from : undefined;
+};
+
 /** Nothing keeps a trial from beginning: the same as `blocking` being empty, without the words. */
 export const isReady = (scene: Scene, one: Case, now: number): boolean => {
   const { interlock, clearSince } = one;
   if (clearSince === undefined || now - clearSince < interlock.baseline) return false;
-  if (one.follower.position === undefined) return false;
+  if (one.follower.position === undefined && !isBriefly(scene.tracks[interlock.cause.signal])) return false;
   for (const { signal, state } of interlock.armed.when) {
     const track = scene.tracks[signal];
-    const held = track && heldSince(track, state);
+    const held = track && (isBriefly(track) ? lastHeld(track, state) : heldSince(track, state));
     if (held === undefined || now - held < interlock.armed.after) return false;
   }
   return levelsKnown(interlock.cause, one.referencesNow(scene.tracks)) && !nothingLeft(scene, interlock);

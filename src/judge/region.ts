@@ -13,7 +13,7 @@ export interface Region {
   readonly high: Float64Array;
 }
 
-const CELLS = 400;
+const CELLS = 1_000;
 
 /** Everything is possible up to four times the declared delay (at least 4 s more than it). */
 export const openRegion = (delay: Micros): Region => ({

@@ -104,7 +104,9 @@ export const start = (book: Book): State => {
   const normalAt = (machine: number, signal: SignalId): NormalState | undefined =>
     byKey.get(`${machine} ${signal}`);
   const tracks: Track[] = book.signals.map(newTrack);
-  const cases = book.interlocks.map((interlock) => newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED));
+  const cases = book.interlocks.map((interlock) =>
+    newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED),
+  );
   return {
     scene: {
       book,

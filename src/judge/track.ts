@@ -52,11 +52,16 @@ export interface Track {
   /** When the newest reading was taken, value or not. */
   newsEarliest: number;
   newsLatest: number;
+  /** Longest time between two of the last readings in which a state may have come and gone unseen. */
+  stride: number;
   /** Set while the newest reading is an absence. */
   absent?: Gap;
   /** Latest instant at which a forced or substituted value was seen. */
   forcedAt: number;
 }
+
+/** A long stride is remembered for some ten readings. */
+const FADES = 0.9;
 
 /** History kept for measured values and the most rows of it; runs and gaps kept. */
 const HORIZON = 180 * SECOND;
@@ -72,6 +77,7 @@ export const newTrack = (def: SignalDef): Track => ({
   gaps: [],
   newsEarliest: Number.NEGATIVE_INFINITY,
   newsLatest: Number.NEGATIVE_INFINITY,
+  stride: 0,
   forcedAt: Number.NEGATIVE_INFINITY,
 });
 
@@ -149,6 +155,7 @@ export const take = (track: Track, columns: Readings, index: number): void => {
     response: columns.response[index] ?? 0,
     flags: columns.flags[index] ?? 0,
   };
+  if (track.last !== undefined) track.stride = Math.max(latest - track.last.earliest, track.stride * FADES);
   if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;
   if (track.discrete) takeState(track, row);
   else track.rows.push(row);
@@ -233,3 +240,9 @@ export const sweptBetween = (rows: readonly Row[], first: number, last: number):
   }
   return seen >= 2 ? { low, high } : undefined;
 };
+
+/** The shortest time for which a finger presses a button. Common practice, no source. */
+const SHORTEST_PRESS = 0.25 * SECOND;
+
+/** A press may have come and gone between two readings. */
+export const mayHideAPress = (track: Track): boolean => track.stride > SHORTEST_PRESS;

@@ -1,5 +1,6 @@
 import type { Interval, Reason } from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
+import { contactRows } from './cause-contact.ts';
 import { type Course, courseOf } from './course.ts';
 import { beginWatch, type Change, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
@@ -36,6 +37,8 @@ export interface Trial {
   clearSince?: number;
   /** Value (turned) at the change of the initiating effect with no delay. */
   trip?: Interval;
+  /** The same with every reaction that is allowed: what lies outside of it cannot have been the trip point. */
+  tripWithin?: Interval;
   region?: Region;
   /** The readings behind `trip` and `region` have all come. */
   settled: boolean;
@@ -44,6 +47,8 @@ export interface Trial {
   /** A reset or start was possible from here on. */
   resetAt?: number;
   startAt?: number;
+  /** A button that is read too seldom: whether it was pressed cannot be told. */
+  hidden?: string;
   /** Reasons that take away every verdict of this trial, and those that take away only a pass. */
   readonly doubts: Map<string, Reason>;
   readonly cautions: Map<string, Reason>;
@@ -108,9 +113,24 @@ export const beginTrial = (
   explained: new Set(),
 });
 
-/** The effect that tells when the interlock acted: the first listed that came, and was not there before. */
-export const initiating = (trial: Trial): Watch | undefined =>
-  trial.watches.find((watch) => !watch.wasThere && watch.effect.becomes.kind !== 'stays' && watch.changed);
+const acts = ({ effect }: Watch): boolean => effect.class === 'command' || effect.class === 'trip';
+
+/**
+ * The effect that tells when the interlock acted: the first that came and was not there before. A horn may sound for
+ * the alarm that comes before; where a command or a trip came too, they tell.
+ */
+export const initiating = (trial: Trial): Watch | undefined => {
+  let found: Watch | undefined;
+  for (const watch of trial.watches) {
+    const { changed, effect, wasThere } = watch;
+    if (changed === undefined || wasThere || effect.becomes.kind === 'stays') continue;
+    const better = found?.changed === undefined || (acts(watch) && !acts(found));
+    const sooner =
+      found?.changed !== undefined && acts(watch) === acts(found) && changed.by < found.changed.by;
+    if (better || sooner) found = watch;
+  }
+  return found;
+};
 
 /** While a sensor is replaced, its signal is the cause and no evidence of motion. */
 export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
@@ -144,14 +164,25 @@ export const gapOfCause = (trial: Trial, cause: Track, from: number, to: number)
   return kind === 'sensor-fault' && gap?.why === 'sensor-fault' ? undefined : gap;
 };
 
-/** No effect is a fail only where the cause was certainly beyond its band, without a gap, past the deadline. */
+/** The interlock certainly acted: what else it should bring about must come too, where its cause has not gone. */
+const actedBy = (trial: Trial): number | undefined => {
+  const first = initiating(trial);
+  return first?.changed && acts(first) && trial.clearSince === undefined ? first.changed.by : undefined;
+};
+
+/**
+ * No effect is a fail only where the cause was certainly beyond its band, or the interlock certainly acted, without a
+ * gap, past the deadline.
+ */
 const missing = (trial: Trial, watch: Watch, cause: Track, track: Track, certain: boolean): void => {
-  if (trial.reached === undefined || watch.changed || watch.wasThere || watch.missedAt !== undefined) return;
-  if (watch.effect.becomes.kind === 'stays' || isSubstituted(trial, watch) || !certain) return;
-  const deadline = trial.reached.by + watch.effect.within;
+  if (watch.changed || watch.wasThere || watch.missedAt !== undefined) return;
+  if (watch.effect.becomes.kind === 'stays' || isSubstituted(trial, watch)) return;
+  const from = certain && trial.reached !== undefined ? trial.reached.by : actedBy(trial);
+  if (from === undefined) return;
+  const deadline = from + watch.effect.within;
   const seen = Math.min(track.last?.earliest ?? 0, cause.newsEarliest);
   if (track.absent || seen <= deadline) return;
-  if (gapOfCause(trial, cause, trial.reached.by, seen) || gapWithin(track, trial.reached.by, seen)) return;
+  if (gapOfCause(trial, cause, from, seen) || gapWithin(track, from, seen)) return;
   watch.missedAt = deadline;
 };
 
@@ -167,53 +198,58 @@ const follow = (trial: Trial, watch: Watch, tracks: readonly Track[], certain: b
 };
 
 /** All (level, delay) pairs that explain the trial, by the way in which the delay treats a return. */
-const regionOf = (
-  trial: Trial,
-  cause: Track,
-  rows: readonly Row[],
-  delay: Delay,
-  changed: Change | undefined,
-): Region => {
+const regionOf = (trial: Trial, cause: Track, delay: Delay, changed: Change | undefined): Region => {
+  const rows = rowsOf(trial, cause);
   const from = trial.quietSince;
   const until = changed?.after ?? trial.now;
-  if (delay.onReturn === 'accumulates') return accumulatingRegion(delay.time, rows, from, changed, until);
+  // While the cause never came back, both kinds of delay are one.
+  if (delay.onReturn === 'accumulates' && trial.returned) {
+    return ofContact(trial, accumulatingRegion(delay.time, rows, from, changed, until));
+  }
   const region = openRegion(delay.time);
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
   narrowByQuiet(region, rows, longGaps(cause), from, until);
-  return region;
+  return ofContact(trial, region);
 };
 
 /** Gaps that are longer than the signal may go without news. */
 const longGaps = (track: Track): readonly Gap[] =>
   track.gaps.filter((gap) => gap.to - gap.from > track.def.agedAfter);
 
+const isPlaced = ({ cause }: Interlock): boolean => cause.kind === 'level' || cause.kind === 'contact';
+
 /** Works out trip value and region once every reading that they need has come. */
 export const settle = (trial: Trial, cause: Track): void => {
   const changed = initiating(trial)?.changed;
   const { interlock } = trial;
-  if (trial.settled || changed === undefined || interlock.cause.kind !== 'level') return;
-  const { after, by, afterResponse, byResponse } = changed;
-  const side = interlock.cause.side;
-  const shared =
-    interlock.delay === undefined ? sweptBetween(cause.rows, afterResponse, byResponse) : undefined;
-  const plain = shared ?? swept(cause.rows, after, by);
-  if (plain === undefined) return;
-  trial.trip = turn(plain, side);
+  if (trial.settled || changed === undefined || !isPlaced(interlock)) return;
+  if (interlock.cause.kind === 'level') {
+    const { after, by, afterResponse, byResponse } = changed;
+    const { side } = interlock.cause;
+    const shared =
+      interlock.delay === undefined ? sweptBetween(cause.rows, afterResponse, byResponse) : undefined;
+    const plain = shared ?? swept(cause.rows, after, by);
+    if (plain === undefined) return;
+    trial.trip = turn(plain, side);
+    const reach = initiating(trial)?.effect.within ?? 0;
+    const wide = swept(cause.rows, after - reach, by);
+    if (wide !== undefined) trial.tripWithin = turn(wide, side);
+  }
+  if (swept(rowsOf(trial, cause), changed.after, changed.by) === undefined) return;
   trial.settled = true;
-  if (interlock.delay !== undefined)
-    trial.region = regionOf(trial, cause, turned(cause, side), interlock.delay, changed);
+  if (interlock.delay !== undefined) trial.region = regionOf(trial, cause, interlock.delay, changed);
 };
 
 /** What is known only at the end: a trial in which nothing acted still excludes levels and short delays. */
 export const settleEnd = (trial: Trial, cause: Track): void => {
   const { interlock } = trial;
-  if (interlock.cause.kind !== 'level') return;
-  const rows = turned(cause, interlock.cause.side);
+  if (!isPlaced(interlock)) return;
   const changed = initiating(trial)?.changed;
+  const rows = rowsOf(trial, cause);
   const course = courseOf(trial, rows, changed?.by ?? trial.now);
   if (course !== undefined) trial.course = course;
   if (interlock.delay === undefined) return;
-  if (changed === undefined) trial.region = regionOf(trial, cause, rows, interlock.delay, undefined);
+  if (changed === undefined) trial.region = regionOf(trial, cause, interlock.delay, undefined);
   if (trial.returned)
     trial.onReturn = onReturnAspect(trial, {
       rows,
@@ -224,8 +260,23 @@ export const settleEnd = (trial: Trial, cause: Track): void => {
     });
 };
 
-const turned = (track: Track, side: 'below' | 'above'): Track['rows'] =>
-  side === 'below' ? track.rows : track.rows.map((row) => ({ ...row, low: -row.high, high: -row.low }));
+/** The cause's readings, turned so that it falls; of a contact, 1 at rest and -1 in its acting state. */
+const rowsOf = ({ interlock: { cause } }: Trial, track: Track): readonly Row[] => {
+  if (cause.kind === 'contact') return contactRows(cause.state, track);
+  if (cause.kind !== 'level' || cause.side === 'below') return track.rows;
+  return track.rows.map((row) => ({ ...row, low: -row.high, high: -row.low }));
+};
+
+/** A contact has one level, between its two states: a delay that needs another is none. */
+const ofContact = (trial: Trial, region: Region): Region => {
+  if (trial.interlock.cause.kind !== 'contact') return region;
+  for (let cell = 0; cell < region.low.length; cell += 1) {
+    if ((region.low[cell] ?? 0) < 0 && (region.high[cell] ?? 0) > 0) continue;
+    region.low[cell] = Number.POSITIVE_INFINITY;
+    region.high[cell] = Number.NEGATIVE_INFINITY;
+  }
+  return region;
+};
 
 /** The value at which an effect went away with its cause; and how far the cause has come back meanwhile. */
 const followRelease = (trial: Trial, cause: Track): void => {

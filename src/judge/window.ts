@@ -125,15 +125,18 @@ const dedupe = (aspects: readonly Aspect[]): Aspect[] => {
   });
 };
 
+/** What was seen before an adjustment says nothing of the interlock as it was left. */
+const sinceAdjusted = (trials: readonly Ended[], adjustments: number): readonly Ended[] =>
+  trials.filter((one) => one.adjustments === adjustments);
+
 /** Judges an interlock over all its trials of a window. */
 export const concludeWindow = (given: WindowCase): WindowVerdict => {
   const { trials, unit } = given;
   const first = trials.find(reachedRegion);
   const verdicts = trials.map((ended) => ({ ...ended.verdict, asFound: ended === first }));
-  const failedBefore = trials.some(
-    (one) => one.verdict.outcome === 'fail' && one.adjustments < given.adjustments,
-  );
-  const counted = failedBefore ? trials.filter((one) => one.adjustments === given.adjustments) : trials;
+  const left = sinceAdjusted(trials, given.adjustments);
+  const failed = trials.some((one) => one.verdict.outcome === 'fail');
+  const counted = left.length === 0 && failed ? trials : left;
   const region = commonRegion(counted);
   const deciding = counted.filter((one) => clean(one) && initiating(one.trial) !== undefined);
   const lead = deciding.findLast((one) => one.trial.reached?.step !== true) ?? deciding.at(-1);
@@ -142,10 +145,8 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
     : [];
   const decided = [...unionAspects(counted, region, lead, unit), ...repeats, ...given.extra];
   const waiting = given.waits.map((reason): Aspect => ({ name: 'waits', outcome: 'not-tested', reason }));
-  const none: Aspect[] = [
-    { name: 'trial', outcome: 'not-tested', reason: { code: 'no-trial', params: {} } },
-    ...waiting,
-  ];
+  const code = trials.length === 0 ? 'no-trial' : 'adjusted-untested';
+  const none: Aspect[] = [{ name: 'trial', outcome: 'not-tested', reason: { code, params: {} } }, ...waiting];
   const aspects = dedupe([
     ...(counted.length === 0 ? none : decided),
     ...doubtsOf(counted, decided),
@@ -169,6 +170,6 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
     trial: last?.trial.number ?? 0,
     ...(region && lead && { region: shownRegion(given.interlock, region) }),
     ...(asFound && { asFound }),
-    ...(failedBefore && { asLeft: outcome }),
+    ...(left.length > 0 && left.length < trials.length && { asLeft: outcome }),
   };
 };

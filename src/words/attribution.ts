@@ -8,6 +8,8 @@ export const ATTRIBUTION = {
     'The machine stopped, but {signal} never said tripped: somebody or something else stopped it. Repeat and watch who stops it.',
   'hand-stop-not-excluded':
     'No stop button and no trip bit[ of {machine}] is readable: a stop by hand cannot be excluded. Add one of them, or have it attested that nobody pressed stop.',
+  'press-not-excluded':
+    '{signal} is read too seldom to exclude that somebody pressed it for a moment. Poll it faster than a finger, or latch it.',
   'arming-lost': '{signal} left its armed state before the effect. Repeat with the machine running steadily.',
   'bypass-during-trial': '{signal} shows a bypass, or may have, during the trial. Take it off and repeat.',
   'forced-during-trial':
@@ -37,6 +39,8 @@ export const STANDING = {
   'clock-stepped': 'The clock was set by {by:seconds} during the trial. Repeat it.',
   'not-reached': 'The cause never reached its trip region. Go further.',
   'no-trial': 'No trial took place.',
+  'adjusted-untested':
+    'It was adjusted after its last trial: as it is left, it has not been tested. Make a trial.',
   'trial-aborted': 'The trial was aborted by {by}[: {text}].',
   interrupted: 'Recording was interrupted[ for {seconds:seconds}]. Repeat the trial.',
   unfinished: 'The trial was not finished. Let the cause clear and wait before the window is closed.',

@@ -16,7 +16,11 @@ const between =
 
 const of = (factor: number): Level => ({ of: 'normal', factor, offset: 0 });
 
-const bare = (cause: Cause, effects: readonly [Effect, ...Effect[]], more: Partial<Interlock> = {}): Interlock => {
+const bare = (
+  cause: Cause,
+  effects: readonly [Effect, ...Effect[]],
+  more: Partial<Interlock> = {},
+): Interlock => {
   const { limit: _limit, delay: _delay, ...rest } = underspeed({ cause, effects, ...more });
   return { ...rest, ...more };
 };
@@ -32,7 +36,8 @@ const verdictOf = (interlock: Interlock, plant: Plant, options: Options = {}): W
   const every = options.every ?? 0.05;
   const rows = sample({ ...HEALTHY, ...plant }, { from: 0, to: options.to ?? 30, every, phase: 0.01 });
   const changed = options.change?.(rows) ?? rows;
-  return judged(bookOf([interlock]), changed, options.marks === undefined ? {} : { marks: options.marks }).windows[0];
+  return judged(bookOf([interlock]), changed, options.marks === undefined ? {} : { marks: options.marks })
+    .windows[0];
 };
 
 const outcome = (interlock: Interlock, plant: Plant, options?: Options): [string | undefined, string[]] => {
@@ -113,7 +118,9 @@ const broken =
 test('a wire-break is a cause: alarmed, not alarmed; a lost connection is none', () => {
   const sounds = outcome(FAULT, { horn: between(10.5, 25) }, { change: broken(10, 20) });
   expect(sounds[0]).toBe('pass');
-  expect(verdictOf(FAULT, { horn: between(10.5, 25) }, { change: broken(10, 20) })?.tripPoint).toBeUndefined();
+  expect(
+    verdictOf(FAULT, { horn: between(10.5, 25) }, { change: broken(10, 20) })?.tripPoint,
+  ).toBeUndefined();
   const silent = outcome(FAULT, {}, { change: broken(10, 20) });
   expect(silent[0]).toBe('fail');
   expect(silent[1]).toContain('effect-missing');
@@ -188,7 +195,11 @@ test('all of: failure to start trips after its time; too early and not at all fa
   expect(outcome(NO_START, { ...stopped, tripped: between(14.1, 28) })[0]).toBe('pass');
   expect(outcome(NO_START, { ...stopped, tripped: between(12, 28) })[0]).toBe('fail');
   expect(outcome(NO_START, stopped)[0]).toBe('fail');
-  const good: Plant = { run: from(10, 0, 1), running: from(10, 0, 1), speed: (t) => Math.min(96, Math.max(0, (t - 10) * 48)) };
+  const good: Plant = {
+    run: from(10, 0, 1),
+    running: from(10, 0, 1),
+    speed: (t) => Math.min(96, Math.max(0, (t - 10) * 48)),
+  };
   expect(outcome(NO_START, good)[0]).not.toBe('pass');
   expect(outcome(NO_START, good)[0]).not.toBe('fail');
 });
@@ -213,7 +224,9 @@ const VOTED = bare(
 
 test('two of three: one alone stops nothing, two do; a stop for one alone is none that the vote explains', () => {
   const hot = between(10, 20, 85, 60);
-  expect(outcome(VOTED, { temp: hot, temp2: hot, setting: () => 60, tripped: between(10.3, 25) })[0]).toBe('pass');
+  expect(outcome(VOTED, { temp: hot, temp2: hot, setting: () => 60, tripped: between(10.3, 25) })[0]).toBe(
+    'pass',
+  );
   expect(outcome(VOTED, { temp: hot, temp2: hot, setting: () => 60 })[0]).toBe('fail');
   expect(outcome(VOTED, { temp: hot, setting: () => 60 })[0]).toBe('not-tested');
   expect(outcome(VOTED, { temp: hot, setting: () => 60, tripped: between(10.3, 25) })[0]).not.toBe('pass');

@@ -108,7 +108,7 @@ test.each([
       side: 'no-lower-than',
       level: level(80),
       inclusive: true,
-      judgedAt: 'level',
+      judgedAt: 'effect',
       basis: '29 CFR 1910.272(q)(5)',
     },
     effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
