@@ -3,7 +3,7 @@ import type { Play } from '../rehearse/index.ts';
 import { MARK_ATTESTATIONS } from './marks-schema.ts';
 import { interlockNamed, machineNamed, type ScenarioDesk, signalNamed } from './scenario-desk.ts';
 import { type Piece, pieceAt } from './scenario-text.ts';
-import { timeOf } from './scenario-values.ts';
+import { timeOf, valueFor } from './scenario-values.ts';
 import { nearest } from './suggest.ts';
 
 type Mark = Play['marks'][number];
@@ -69,7 +69,26 @@ const ofInterlock = (desk: ScenarioDesk, at: Micros, part: (group: number) => Pi
   return marked({ code, at: instant(at), by, interlock: interlock.id, text: '' });
 };
 
+/** `66.1 degC ± 0.3 degC`: what an instrument at the sensor showed, in the unit of the cause. */
+const observed = (desk: ScenarioDesk, at: Micros, part: (group: number) => Piece): Hands => {
+  const interlock = interlockNamed(desk, part(3));
+  const signal = desk.book.signals[interlock?.cause.signal ?? -1];
+  if (interlock === undefined || signal === undefined) return NOTHING;
+  const value = valueFor(desk, part(1), signal);
+  const doubt = part(2).text === '' ? 0 : valueFor(desk, part(2), signal, true);
+  if (value === undefined || doubt === undefined) return NOTHING;
+  return marked({
+    code: 'observed',
+    at: instant(at),
+    by: part(4).text || SOMEBODY,
+    interlock: interlock.id,
+    value: { low: value - doubt, high: value + doubt },
+    instrument: 'field instrument',
+  });
+};
+
 const FORMS: readonly Form[] = [
+  { shape: /^observed\s+(.+?)(?:\s*±\s*(.+?))?\s+on\s+(\S+)(?:\s+by\s+(.+))?$/, read: observed },
   { shape: /^press\s+(\S+)\s+on\s+(\S+)(?:\s+for\s+(.+))?$/, read: press },
   { shape: /^attest\s+(\S+)\s+on\s+(\S+)(?:\s+by\s+(.+))?$/, read: attest },
   { shape: /^(adjusted|aborted|bypassed)\s+(\S+)(?:\s+by\s+(.+))?$/, read: ofInterlock },

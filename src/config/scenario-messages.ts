@@ -11,7 +11,7 @@ export const SCENARIO_FAULTS: Readonly<Record<string, string>> = {
   'scenario-expects-nothing':
     'The scenario expects nothing. Write "expect INTERLOCK: pass", or what else must come out.',
   'scenario-hand':
-    '"{text}" is nothing that a person does here. Write press ROLE on MACHINE, attest WHAT on MACHINE, adjusted / aborted / bypassed INTERLOCK, now TEXT, clock stepped by TIME, interrupted since TIME, or revision of MACHINE is TEXT.',
+    '"{text}" is nothing that a person does here. Write press ROLE on MACHINE, attest WHAT on MACHINE, adjusted / aborted / bypassed INTERLOCK, observed VALUE ± DOUBT on INTERLOCK, now TEXT, clock stepped by TIME, interrupted since TIME, or revision of MACHINE is TEXT.',
   'scenario-indented':
     '"{text}" is indented, but stands under no machine. Indented lines describe the machine above them.',
   'scenario-move':

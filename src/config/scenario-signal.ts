@@ -106,7 +106,8 @@ const pattern = (desk: ScenarioDesk, piece: Piece, when: When, signal: SignalDef
 
 const move = (desk: ScenarioDesk, piece: Piece, signal: SignalDef, into: Growing): void => {
   const when = whenOf(desk, piece);
-  const over = overOf(when.what.text);
+  // A state of that name goes first: a force bit is forced.
+  const over = signal.states.includes(when.what.text) ? undefined : overOf(when.what.text);
   if (over !== undefined && when.from !== undefined) {
     into.covers.push({ from: when.from, until: when.until ?? Number.POSITIVE_INFINITY, what: over });
     return;

@@ -162,7 +162,7 @@ export const makeSite = (
         tell(role.place, 'unknown-role', { role: role.text, kind: pack.kind, known: [...pack.roles.keys()] });
     }
     for (const role of pack?.roles.values() ?? []) {
-      if (without.some(({ text }) => text === role.name)) continue;
+      if (role.derivation !== undefined || without.some(({ text }) => text === role.name)) continue;
       const fields = tagFields(role, pairs(machine, 'tag'));
       tags.push(...tagLines(`${machine.name.text}.${role.name}`, fields, machine.name.place));
     }

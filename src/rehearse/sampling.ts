@@ -1,16 +1,30 @@
-import { absenceIndex, type Micros, newReadings, partOf, type Readings, SECOND } from '../measure/index.ts';
+import {
+  absenceIndex,
+  type Micros,
+  newReadings,
+  partOf,
+  type Readings,
+  SECOND,
+  type SignalId,
+} from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import { withActing } from './acting.ts';
 import { healthyLine } from './healthy.ts';
 import { type Shown, shownOf } from './line.ts';
 import type { Line, Play } from './types.ts';
 
+/** The raw input shows what the program makes of it, unless it is written otherwise. */
+const shownBy = (play: Play, raw: SignalId): SignalId | undefined =>
+  play.book.machines.flatMap((machine) => machine.mirrors ?? []).find((one) => one.raw === raw)?.shown;
+
 /** Every signal of the book as a line: as written, else as the acting interlocks leave it, else healthy. */
 export const linesOf = (play: Play): readonly Line[] => {
   const written = new Map(play.lines.map((line) => [line.signal, line]));
   const acting = withActing(play, (signal) => healthyLine(play.book, signal), play.acting);
+  const plain = (id: SignalId): Line => written.get(id) ?? acting.get(id) ?? healthyLine(play.book, id);
   return play.book.signals.map(({ id }) => {
-    const line = written.get(id) ?? acting.get(id) ?? healthyLine(play.book, id);
+    const shown = written.has(id) ? undefined : shownBy(play, id);
+    const line = shown === undefined ? plain(id) : { ...plain(shown), signal: id };
     const over = play.covers.filter((cover) => cover.signal === undefined || cover.signal === id);
     return over.length === 0 ? line : { ...line, covers: [...line.covers, ...over] };
   });
