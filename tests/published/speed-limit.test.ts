@@ -6,7 +6,7 @@
  */
 import { expect, test } from 'vitest';
 import type { WindowVerdict } from '../../src/judge/index.ts';
-import type { Interlock } from '../../src/rulebook/index.ts';
+import type { Decision, Interlock } from '../../src/rulebook/index.ts';
 import { bookOf, codes, effect, idOf, judged, type Plant, sample, underspeed } from '../rooms/judge/rig.ts';
 import { refined } from './rows.ts';
 
@@ -47,11 +47,15 @@ const outcomeOf = (verdict: WindowVerdict | undefined, name: string) =>
   verdict?.aspects.find((one) => one.name === name)?.outcome;
 
 /** Falls 0.5 rpm/s from its normal at 6 s, trips at `trip`, is shown within 0.005 rpm every 20 ms. */
-const ramped = (rpm: number, trip: number, inclusive = true): WindowVerdict | undefined => {
+const ramped = (
+  rpm: number,
+  trip: number,
+  decision: Decision = { rule: 'bounds' },
+): WindowVerdict | undefined => {
   const when = 6 + (rpm - trip) / 0.5;
   const speed = (t: number): number => (t > when + 4 ? rpm : Math.min(rpm, rpm - 0.5 * (t - 6)));
   const rows = sample({ ...tripping(when), speed }, { from: 0, to: when + 8, every: 0.02, phase: 0.003 });
-  const book = bookOf([limited(inclusive)], { machine: machineAt(rpm) });
+  const book = bookOf([{ ...limited(true), decision }], { machine: machineAt(rpm) });
   return judged(book, refined(rows, 'speed', speed, 0.005), { method: 'injected' }).windows[0];
 };
 
@@ -73,6 +77,26 @@ test.each([
   expect(outcomeOf(at, 'limit')).toBe('inconclusive');
   expect(at?.tripPoint?.low).toBeLessThan(limit);
   expect(at?.tripPoint?.high).toBeGreaterThan(limit);
+});
+
+/** ILAC-G8:09/2019: with simple acceptance up to half of what is accepted at the limit may be wrong; with w = U, 2.5 %. */
+test.each([
+  ['bounds', 32.804, 'inconclusive'],
+  ['bounds', 32.79, 'inconclusive'],
+  ['simple', 32.804, 'pass'],
+  ['simple', 32.79, 'fail'],
+  ['guard-band', 32.804, 'inconclusive'],
+  ['guard-band', 32.79, 'inconclusive'],
+  ['guard-band', 32.9, 'pass'],
+  ['guard-band', 32.7, 'fail'],
+] as const)('near the limit of 32.8 rpm, %s: a trip at %s rpm is %s', (rule, trip, outcome) => {
+  const verdict = ramped(41, trip, rule === 'guard-band' ? { rule, r: 1 } : { rule });
+  const limit = verdict?.aspects.find((one) => one.name === 'limit');
+  expect(limit?.outcome).toBe(outcome);
+  const probability = limit?.reason.params['probability'];
+  if (rule === 'bounds') expect(probability).toBeUndefined();
+  else if (trip > 32.8) expect(probability).toBeGreaterThan(0.5);
+  else expect(probability).toBeLessThan(0.5);
 });
 
 /** Steps of 0.1 rpm, each held 0.5 s, shown exactly; the device acts while the speed stands at `trip`. */
