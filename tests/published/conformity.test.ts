@@ -1,6 +1,6 @@
 /**
  * The decision rules against the worked examples of JCGM 106:2012 and the risks that ILAC-G8:09/2019 states. The
- * examples of JCGM 106 are from memory (the resistors' inputs also stand in public code that repeats them); the digits
+ * examples of JCGM 106 and the numbers of its clauses are from memory (the resistors' inputs also stand in public code that repeats them); the digits
  * behind the printed ones were computed apart, with 25 digits.
  */
 import { expect, test } from 'vitest';
