@@ -61,7 +61,7 @@ const interlockLines = (book: Book, one: Feasibility): string[] => {
   const told = (reason: Reason): string => text(reason, { unit: tripPoint?.unit ?? '' });
   const figures = [tripPoint && levelLine(tripPoint), doubtLine(one), pulseLine(one)];
   return [
-    `  ${interlock.name}  ${interlock.title}`,
+    ...wrapped(`${interlock.name}  ${interlock.title}`, COLUMNS - 2).map((line) => `  ${line}`),
     ...figures.flatMap((line) => (line === undefined ? [] : hung(line, ''))),
     ...one.advice.flatMap((reason) => hung(told(reason), '> ')),
     ...one.undecidable.flatMap((reason) => hung(told(reason), '! ')),
@@ -69,7 +69,7 @@ const interlockLines = (book: Book, one: Feasibility): string[] => {
   ];
 };
 
-const LEGEND = '> how to test   ! cannot be decided as it stands   ? only with luck, or may deceive';
+const LEGEND = '> how to test   ! cannot be decided as it stands   ? by luck only, or deceptive';
 
 /** What can be decided of each interlock and how to test it, no line wider than 80 columns. */
 export const decidedLines = (book: Book, feasible: readonly Feasibility[]): string[] => [

@@ -1,8 +1,8 @@
 import { exactly, type Interval, type Reason } from '../measure/index.ts';
 import { adviceOf } from './plan-advice.ts';
-import { type HoldTest, holdOf, type Keep, keepOf, stepOf } from './plan-hold.ts';
+import { bandOf, type HoldTest, holdOf, type Keep, keepOf, stepOf } from './plan-hold.ts';
 import { type PulseFigures, pulsesOf } from './plan-pulses.ts';
-import { attributionReasons, levelReasons, notesOf, timeReasons } from './plan-reasons.ts';
+import { attributionReasons, bandReasons, levelReasons, notesOf, timeReasons } from './plan-reasons.ts';
 import type { Known } from './plan-sight.ts';
 import { delayDoubt, fastestRamp, rampSeconds } from './plan-trip.ts';
 import { middle, timeDoubt, type View, viewOf } from './plan-view.ts';
@@ -47,6 +47,8 @@ export interface Feasibility {
   readonly step?: number;
   /** The cause must last so long for a missing effect to be certain. */
   readonly keep?: Keep;
+  /** For a cause that is a band: where its readings must lie, and for how long, seconds. */
+  readonly band?: { readonly within: Interval; readonly seconds: number };
   /** For a contact, and for the loss of pulses: what the cause reads while it is there. */
   readonly present?: Interval;
   readonly pulses?: PulseFigures;
@@ -115,6 +117,7 @@ const feasibilityOf = (book: Book, interlock: Interlock, given: Known): Feasibil
   const hold = holdOf(view);
   const step = stepOf(view, ramp);
   const keep = keepOf(view);
+  const band = bandOf(view);
   const pulses = pulsesOf(view);
   return {
     interlock: interlock.id,
@@ -126,16 +129,18 @@ const feasibilityOf = (book: Book, interlock: Interlock, given: Known): Feasibil
       hold,
       step,
       keep,
+      band,
       present: presentOf(view),
       pulses,
     }),
     undecidable: [
       ...(level ? levelReasons(view, pulses) : []),
+      ...bandReasons(view),
       ...timeReasons(view),
       ...attributionReasons(view),
     ],
     notes: notesOf(view, pulses),
-    advice: adviceOf(view, { ramp, hold, step, keep }),
+    advice: adviceOf(view, { ramp, hold, step, keep, band }),
   };
 };
 

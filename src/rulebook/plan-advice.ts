@@ -1,4 +1,4 @@
-import type { Reason } from '../measure/index.ts';
+import type { Interval, Reason } from '../measure/index.ts';
 import type { HoldTest, Keep } from './plan-hold.ts';
 import { longestDelay, type Places, roomOf, type View } from './plan-view.ts';
 
@@ -8,6 +8,7 @@ export interface Advised {
   readonly hold?: HoldTest | undefined;
   readonly step?: number | undefined;
   readonly keep?: Keep | undefined;
+  readonly band?: { readonly within: Interval; readonly seconds: number } | undefined;
 }
 
 interface Scale {
@@ -62,7 +63,11 @@ const stepAdvice = (view: View, scale: Scale, places: Places, advised: Advised):
 /** How to make the test, in the order in which it is best made. */
 export const adviceOf = (view: View, advised: Advised): readonly Reason[] => {
   const { places } = view;
-  const { ramp, hold, keep } = advised;
+  const { ramp, hold, keep, band } = advised;
+  if (band !== undefined) {
+    const { within, seconds } = band;
+    return [{ code: 'plan-band', params: { within, seconds: upward(seconds), unit: view.cause.unit } }];
+  }
   if (keep === undefined) return [];
   if (places === undefined) {
     return view.interlock.cause.kind === 'level'

@@ -1,7 +1,9 @@
-import { SECOND } from '../measure/index.ts';
+import { type Interval, SECOND } from '../measure/index.ts';
+import { levelAt } from './level.ts';
 import { bracketOf } from './plan-sight.ts';
 import { cellOf, delayDoubt } from './plan-trip.ts';
 import { longestDelay, type Seen, timeDoubt, type View } from './plan-view.ts';
+import type { Cause } from './types.ts';
 
 /** A level to hold the cause at, such that its readings are on the right side; and for how long, seconds. */
 export interface Hold {
@@ -31,10 +33,26 @@ export interface Keep {
   readonly all: number;
 }
 
-/** Undefined where readings come from a file. */
+/** How long a cause must be there before it counts, seconds; undefined for one that nobody holds. */
+const beforeOf = (cause: Cause): number | undefined => {
+  switch (cause.kind) {
+    case 'level':
+    case 'contact':
+    case 'sensor-fault':
+      return 0;
+    case 'no-pulses':
+    case 'silent':
+    case 'stuck':
+      return cause.after / SECOND;
+    default:
+      return undefined;
+  }
+};
+
+/** Undefined where readings come from a file, and for a cause that is not held. */
 export const keepOf = (view: View): Keep | undefined => {
-  const { cause } = view.interlock;
-  const before = cause.kind === 'no-pulses' ? cause.after / SECOND : 0;
+  const before = beforeOf(view.interlock.cause);
+  if (before === undefined) return undefined;
   const times = view.effects.flatMap((seen) => {
     const doubt = timeDoubt(view, seen);
     return doubt === undefined ? [] : [{ seen, time: before + seen.effect.within / SECOND + doubt }];
@@ -43,6 +61,26 @@ export const keepOf = (view: View): Keep | undefined => {
   const own = times.filter(({ seen }) => isOwn(seen));
   const longest = (of: typeof times): number => Math.max(...of.map(({ time }) => time));
   return { own: longest(own.length > 0 ? own : times), all: longest(times) };
+};
+
+/** What certainly lies in a band, in the unit of its signal; `low` above `high` where nothing does. */
+export const bandEdges = ({ interlock: { cause }, references }: View): Interval | undefined => {
+  if (cause.kind !== 'band') return undefined;
+  const near = levelAt(cause.near, references);
+  const far = levelAt(cause.far, references);
+  if (near === undefined || far === undefined) return undefined;
+  return cause.side === 'below' ? { low: far.high, high: near.low } : { low: near.high, high: far.low };
+};
+
+/** Where a cause that is a band must be held, and for how long; undefined where no reading certainly lies in it. */
+export const bandOf = (view: View): { readonly within: Interval; readonly seconds: number } | undefined => {
+  const { sharpness, sight, interlock } = view;
+  const edges = bandEdges(view);
+  if (interlock.cause.kind !== 'band' || edges === undefined) return undefined;
+  if (sharpness === undefined || sight === undefined) return undefined;
+  const within = { low: edges.low + sharpness.reach, high: edges.high - sharpness.reach };
+  const seconds = interlock.cause.hold / SECOND + bracketOf(sight);
+  return within.low < within.high ? { within, seconds } : undefined;
 };
 
 /** Undefined where the levels are not known, or nothing fits between set point and tolerance. */

@@ -1,4 +1,5 @@
 import { atMost, lessThan, type Reason, SECOND } from '../measure/index.ts';
+import { bandEdges } from './plan-hold.ts';
 import type { PulseFigures } from './plan-pulses.ts';
 import { bracketOf, leastBracketOf, type Sight } from './plan-sight.ts';
 import { CELLS, cellOf, delayDoubt, leastDelayDoubt } from './plan-trip.ts';
@@ -75,6 +76,16 @@ export const levelReasons = (view: View, figures: PulseFigures | undefined): rea
       ? []
       : [reason('needs-step-or-hold', { delay: interlock.delay.time / SECOND })]),
   ];
+};
+
+/** A band in which no reading certainly lies cannot be held. */
+export const bandReasons = (view: View): readonly Reason[] => {
+  const edges = bandEdges(view);
+  const { sharpness, cause } = view;
+  if (edges === undefined || sharpness === undefined) return [];
+  const band = edges.high - edges.low;
+  const doubt = sharpness.reading;
+  return lessThan(doubt, band) ? [] : [reason('resolution-too-coarse', { doubt, band, unit: cause.unit })];
 };
 
 /** What this pace cannot time. */

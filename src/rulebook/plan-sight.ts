@@ -97,16 +97,20 @@ const directSight = (
   }
 };
 
-/** A signal that is worked out from others is known when all of them are. */
+/**
+ * A signal that is worked out from others is known when all of them are; what the others were at its instant lies
+ * between two looks at them. A rate reaches back by the time over which it is taken.
+ */
 const worst = (sights: readonly Sight[], more: number): Sight => {
   const most = (of: (sight: Sight) => number): number => Math.max(...sights.map(of));
+  const look = most((one) => one.look);
   return {
     every: most((one) => one.every),
     least: most((one) => one.least),
-    look: most((one) => one.look),
+    look,
     changesOnly: sights.some((one) => one.changesOnly),
-    early: most((one) => one.early) + more,
-    late: most((one) => one.late),
+    early: most((one) => one.early) + look + more,
+    late: most((one) => one.late) + look,
     age: most((one) => one.age),
   };
 };

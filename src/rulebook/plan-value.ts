@@ -64,14 +64,13 @@ const periodSharpness = (
   };
 };
 
-/** Undefined where it depends on what is not known beforehand: a speed that is not known, a derived signal. */
+/** Of a signal that is read itself; undefined where pulses need a speed that is not known beforehand. */
 export const sharpnessOf = (
   signal: SignalDef,
   sight: Sight | undefined,
   value: number | undefined,
 ): Sharpness | undefined => {
   const { decoding } = signal;
-  if (signal.address.kind === 'derived') return undefined;
   if (decoding.as === 'pulse-count') {
     return sight === undefined || value === undefined
       ? undefined

@@ -1,6 +1,7 @@
 import { exactly, type Interval, SECOND } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import { levelAt, type References } from './level.ts';
+import { derivedSharpness } from './plan-derived.ts';
 import { bracketOf, type Known, type Sight, sightOf } from './plan-sight.ts';
 import { type Sharpness, sharpnessOf } from './plan-value.ts';
 import type { Book, Cause, Effect, Interlock, Level, Machine } from './types.ts';
@@ -32,6 +33,7 @@ export interface View {
   readonly interlock: Interlock;
   readonly machine: Machine | undefined;
   readonly cause: SignalDef;
+  readonly references: References;
   readonly places: Places | undefined;
   /** Of the cause, while it stands at its set point. */
   readonly sight: Sight | undefined;
@@ -121,20 +123,24 @@ export const viewOf = (book: Book, interlock: Interlock, known: Known): View | u
     return signal === undefined ? [] : [{ effect, signal, sight }];
   });
   if (cause === undefined || first === undefined) return undefined;
+  const references = referencesOf(book, machine, cause, known);
   const places =
-    interlock.cause.kind === 'level'
-      ? placesOf(interlock, interlock.cause, referencesOf(book, machine, cause, known))
-      : undefined;
-  const value = places && places.sign * places.setPoint;
+    interlock.cause.kind === 'level' ? placesOf(interlock, interlock.cause, references) : undefined;
+  const normal = references.normal ?? references.nameplate;
+  const value = places === undefined ? normal && middle(normal) : places.sign * places.setPoint;
   const sight = sightOf(book, cause.id, machine, known, value);
   return {
     book,
     interlock,
     machine,
     cause,
+    references,
     places,
     sight,
-    sharpness: sharpnessOf(cause, sight, value),
+    sharpness:
+      cause.address.kind === 'derived'
+        ? derivedSharpness(book, machine, cause.address.from, known)
+        : sharpnessOf(cause, sight, value),
     effects: [first, ...others],
   };
 };

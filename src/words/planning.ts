@@ -39,6 +39,7 @@ export const PLANNING = {
     'For the delay, one step from normal to[ {below:unit} or lower][ {above:unit} or higher], for {seconds:seconds}, in the same window.',
   'plan-stop':
     'For the delay, one step from normal to standstill, for {seconds:seconds}, in the same window.',
+  'plan-band': 'Hold it within {within:band} for {seconds:seconds} or longer.',
   'plan-keep': 'Keep the cause for {seconds:seconds} at least.',
   'coach-no-reading': 'No reading of the cause to go by.',
   'coach-not-there': 'The cause is not there yet.',

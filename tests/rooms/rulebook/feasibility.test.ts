@@ -93,6 +93,8 @@ describe('trip point', () => {
   test('a normal that is in doubt makes the band smaller at both ends', () => {
     const at = (normal: string) => one(MODBUS('100 ms', '50 ms'), leg(LEVEL), '', normal).tripPoint?.edges;
     expect(at(DECLARED)?.inside).toBeCloseTo(80.16, 9);
+    // Learned from readings that may fall on two steps of 0.1: 0.835 × (96 − 0.1).
+    expect(at('')?.inside).toBeCloseTo(80.0765, 9);
     // 0.835 × (96 − 0.5) and 0.805 × (96 − 0.5): the lowest that either edge can be.
     const doubtful = at('normal: { speed: { declared: 96 rpm, tolerance: 0.5 rpm } }');
     expect(doubtful?.inside).toBeCloseTo(79.7425, 9);

@@ -137,6 +137,8 @@ describe('frequency counting', () => {
         }
       }
     }
+    // By hand: 4.3733 Hz, 21 polls, 10 ms of age at either end: 7.5 × (4.3733 × 2.11 + 2) / 2.09 − 32.8.
+    expect(plan?.reach).toBeCloseTo(7.491, 3);
     expect(farthest).toBeLessThanOrEqual((plan?.reach ?? 0) + 1e-9);
     expect(farthest).toBeGreaterThan(0.85 * (plan?.reach ?? 0));
     expect(widest).toBeLessThanOrEqual((plan?.fixed ?? 0) + 1e-9);
