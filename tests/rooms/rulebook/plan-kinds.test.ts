@@ -70,9 +70,10 @@ describe('what must last', () => {
     expect(found.advice).toEqual([]);
   });
   test('coasting down and feeders make it longer for a missing effect only', () => {
-    const slow = effect('c2', 0, 20 * S, { class: 'feed', cascade: true });
+    const slow = effect('c2', 0, 20 * S, { class: 'feed' });
+    const other = effect('c2', 0, 10 * S, { cascade: true });
     const cause = { kind: 'contact', signal: idOf('contact'), state: 1 } as const;
-    const found = planOf(withCause(cause, { effects: [effect('run', 0, S), slow] }), PACE);
+    const found = planOf(withCause(cause, { effects: [effect('run', 0, S), slow, other] }), PACE);
     expect(found.keep?.own).toBeCloseTo(1.3, 9);
     expect(found.keep?.all).toBeCloseTo(20.3, 9);
   });
