@@ -47,8 +47,8 @@ export const fails = (...codes: string[]): Allowed => ({ outcome: 'fail', codes 
 export const undecided = (...codes: string[]): Allowed => ({ outcome: 'inconclusive', codes });
 export const untested = (...codes: string[]): Allowed => ({ outcome: 'not-tested', codes });
 
-/** Long enough for an effect to be certainly overdue: a ramp needs 1 s from its set point to the end of the band. */
-export const waiting = (within: Micros): Micros => within + 4 * SECOND;
+/** Long enough for an effect to be certainly overdue: a ramp goes from its set point to the end of the band meanwhile. */
+export const waiting = (within: Micros): Micros => 2 * within + 4 * SECOND;
 
 /** What comes where nothing could be tried. */
 export const NO_TRIAL = untested('no-trial');

@@ -44,6 +44,14 @@ const CALM = 5;
 
 const isIdle = (line: Line): boolean => line.moves.length === 0 && line.covers.length === 0;
 
+/** Buttons of the machines under test: a press between two looks would be missed. */
+const buttonsOf = (play: Play): ReadonlySet<number> => {
+  const tested = play.stimuli.flatMap(({ interlock }) => play.book.interlocks[interlock]?.machine ?? []);
+  const machines = play.book.machines.filter(({ index }) => tested.includes(index));
+  const buttons = machines.flatMap(({ stops, resets, starts }) => [...stops, ...resets, ...starts]);
+  return new Set(buttons.map(({ signal }) => signal));
+};
+
 interface Sampled {
   readonly signal: SignalDef;
   readonly line: Line;
@@ -92,11 +100,13 @@ const pollsOf = (play: Play): readonly number[] => {
 export const sample = (play: Play): Readings => {
   const { every, phase, age, scan, oneAnswer, sparse } = play.polling;
   const lines = linesOf(play);
+  const buttons = buttonsOf(play);
   const sampled = play.book.signals.flatMap((signal, index): Sampled[] => {
     const line = lines[index];
     // A derived signal is worked out from the others.
     if (line === undefined || signal.address.kind === 'derived') return [];
-    const each = sparse !== undefined && isIdle(line) ? Math.max(1, Math.round(SPARSE / every)) : 1;
+    const idle = sparse !== undefined && isIdle(line) && !buttons.has(signal.id);
+    const each = idle ? Math.max(1, Math.round(SPARSE / every)) : 1;
     return [{ signal, line, shown: shownOf(line), each }];
   });
   const polls = pollsOf(play);

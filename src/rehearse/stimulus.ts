@@ -86,8 +86,12 @@ const wayOf = (context: Context, cause: Cause & { kind: 'level' }): Way | undefi
 const BEFORE = 4;
 const BEHIND = 4.5;
 const STEP = 8;
-/** A ramp of one tolerance a second leaves little doubt at fine polling. */
-const PACE = 1;
+/**
+ * Tolerances a second: little doubt at fine polling. Without a delay of its own an interlock may react for as long as
+ * its first effect is allowed to take; the ramp moves by one tolerance meanwhile.
+ */
+const paceOf = ({ delay, effects }: Interlock): number =>
+  delay === undefined ? Math.min(1, SECOND / Math.max(effects[0].within, 1)) : 1;
 /** Short of the set point, in tolerances: inside the clear band's edge or just before the trip region. */
 const SHORT = 1.5;
 
@@ -99,7 +103,7 @@ const ramp = (context: Context, cause: Cause & { kind: 'level' }, way: Way): Mak
   return (begins, truth) => {
     const target = setPoint + dir * tolerance * (truth.short ? -SHORT : BEHIND);
     const start = setPoint - dir * far;
-    const perSecond = PACE * tolerance;
+    const perSecond = paceOf(context.interlock) * tolerance;
     const crossing = Math.max(0, far + truth.level * tolerance) / perSecond;
     const reached = begins + Math.round(crossing * SECOND);
     const acts = reached + delayOf(context.interlock, truth);

@@ -18,9 +18,6 @@ vi.mock('../../../src/judge/index.ts', async (original) => {
   return { ...real, step };
 });
 
-/** What the judge does not tell yet: evidence from before an adjustment still counts where no trial had failed. */
-const OPEN = ['mutation-adjusted'];
-
 const book = bookOf(load(`${ROOT}config/demo-site.yaml`));
 
 test('the rules of the demo pass as they should act, also as polled, and nothing that is wrong still passes', () => {
@@ -31,7 +28,7 @@ test('the rules of the demo pass as they should act, also as polled, and nothing
   expect(proofs.map(({ declared }) => declared?.outcome)).toEqual(proofs.map(() => 'pass'));
   const wrong = proofs.flatMap(({ interlock, tried }) =>
     tried
-      .filter(({ code, result }) => result !== 'told' && !OPEN.includes(code))
+      .filter(({ result }) => result !== 'told')
       .map(({ code, about, result }) => `${book.interlocks[interlock]?.name} ${code} ${about} ${result}`),
   );
   expect(wrong).toEqual([]);
@@ -39,7 +36,7 @@ test('the rules of the demo pass as they should act, also as polled, and nothing
     expect(tried.length).toBeGreaterThan(25);
     for (const { code } of tried) expect(CATALOGUE.en).toHaveProperty([code]);
   }
-});
+}, 240_000);
 
 test('a judge that passes whatever comes is found out by every mutation', () => {
   blind.eyes = true;
