@@ -22,15 +22,34 @@ const goodOf = (rows: readonly Reading[], name: Name): Read[] =>
       : [],
   );
 
+/** The shortest time for which a finger presses a button. Common practice, no source. */
+const SHORTEST_PRESS = 0.25;
+
+/** Nobody can have pressed the button unseen in the span. */
+const looked = (button: readonly Read[], from: number, to: number): boolean =>
+  button.every((row, index) => {
+    const next = button[index + 1];
+    const apart = next === undefined || next.latest < from || row.latest > to;
+    return apart || next.latest - row.latest <= SHORTEST_PRESS;
+  });
+
+interface Seenable {
+  readonly reset: readonly Read[];
+  readonly start: readonly Read[];
+}
+
 const heldOf = (
   rows: readonly Read[],
   state: number,
   changed: Changed,
   clear: number,
-  reset: number,
+  made: Made,
+  buttons: Seenable,
 ): boolean | undefined => {
-  const later = rows.filter((row) => row.latest > changed.by && row.latest <= reset);
-  if (later.some((row) => row.low !== state)) return false;
+  const later = rows.filter((row) => row.latest > changed.by && row.latest <= made.reset[0]);
+  const released = later.find((row) => row.low !== state);
+  if (released !== undefined)
+    return looked(buttons.reset, changed.after, released.latest) ? false : undefined;
   return later.some((row) => row.earliest >= clear + DWELL) ? true : undefined;
 };
 
@@ -39,6 +58,7 @@ const courseOf = (
   state: number,
   made: Made,
   clear: number,
+  buttons: Seenable,
 ): EffectCourse | undefined => {
   const reset = made.reset[0];
   let quiet: Read | undefined;
@@ -56,7 +76,7 @@ const courseOf = (
       afterResponse: quiet.response,
       byResponse: row.response,
     };
-    const held = heldOf(rows, state, changed, clear, reset);
+    const held = heldOf(rows, state, changed, clear, made, buttons);
     return { changed, quietUntil: quiet.earliest, ...(held !== undefined && { held }) };
   }
   return quiet === undefined ? undefined : { quietUntil: quiet.earliest };
@@ -93,14 +113,16 @@ const episodeOf = (
   if (baseline.length === 0) return undefined;
   const edge = kind === 'contact' ? 0 : turned({ low: clears, high: clears }, side).low;
   const clear = clearSince(seen, edge, made.reset[0]);
-  const effects = EFFECTS.map((name) => courseOf(all[name], ACTING[name], made, clear));
+  const effects = EFFECTS.map((name) => courseOf(all[name], ACTING[name], made, clear, all));
   if (effects.some((one) => one === undefined)) return undefined;
   const courses = effects as EffectCourse[];
   const stopped = courses[0]!.changed;
-  const restarted =
-    stopped !== undefined &&
-    all.run.some((row) => row.earliest > stopped.by && row.latest < made.start[0] && row.low === 1);
-  return { seen, quietBelow: Math.min(...baseline.map((row) => row.low)), effects: courses, restarted };
+  const ran =
+    stopped &&
+    all.run.find((row) => row.earliest > stopped.by && row.latest < made.start[0] && row.low === 1);
+  const restarted = ran !== undefined && looked(all.start, stopped!.after, ran.latest);
+  const quietBelow = Math.min(...baseline.map((row) => row.low));
+  return { seen, quietBelow, effects: courses, restarted, slow: made.kind === 'ramp' };
 };
 
 export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] => {
@@ -111,8 +133,8 @@ export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] =>
     running: of('running'),
     tripped: of('tripped'),
     stop: [],
-    reset: [],
-    start: [],
+    reset: of('reset'),
+    start: of('start'),
     bypass: [],
     other: [],
   };
@@ -131,7 +153,7 @@ export const askedOf = ({ design, stimulus }: Drawn): Asked => {
     outer: edge(setPoint - towards * tolerance),
     ...(limit !== undefined && { limit: side === 'below' ? limit : -limit }),
     ...(delay && { delay: { low: delay.time - delay.tolerance, high: delay.time + delay.tolerance } }),
-    runsOn: delay === undefined ? stimulus.rate * within.run : 0,
+    runsOn: delay === undefined ? Math.max(stimulus.rate, stimulus.coasting) : 0,
     onReturn: delay?.onReturn ?? 'resets',
     within: EFFECTS.map((name) => within[name]),
     longestGap: 1,

@@ -116,6 +116,8 @@ export interface Drawn {
 const EPSILON = 1e-4;
 /** Baseline, arming and pauses between excursions. */
 const PAUSE = 12;
+/** Shortest excursion and shortest return of a cause that bounces: some polls of 0.1 s, even where one is lost. */
+const SEEN = 0.4;
 
 const drawDesign = (random: Random): Design => {
   const kind = random.pick(['speed', 'speed', 'speed', 'speed', 'temperature', 'contact'] as const);
@@ -259,15 +261,15 @@ const addExcursion = (random: Random, design: Design, kind: Excursion, points: P
   let rate = 0;
   if (design.kind === 'contact') {
     if (kind === 'bounce') {
-      hold(points, 1, random.between(0.2, 0.7) * delay);
-      hold(points, 0, random.between(0.3, 0.8));
+      hold(points, 1, Math.max(SEEN, random.between(0.2, 0.7) * delay));
+      hold(points, 0, random.between(SEEN, 0.9));
     }
     hold(points, 1, stay);
   } else if (kind === 'step') hold(points, deep, stay);
   else if (kind === 'into-band') hold(points, 1 + random.between(-0.9, 0.9) * edge, stay);
   else if (kind === 'bounce') {
-    hold(points, deep, random.between(0.2, 0.7) * delay);
-    hold(points, random.between(0, 0.6), random.between(0.3, 0.8));
+    hold(points, deep, Math.max(SEEN, random.between(0.2, 0.7) * delay));
+    hold(points, random.between(0, 0.6), random.between(SEEN, 0.9));
     hold(points, deep, stay);
   } else if (kind === 'holds') {
     hold(points, 1 - edge * random.between(1.15, 2), stay);
@@ -357,7 +359,9 @@ export const draw = (seed: number): Drawn => {
   const design = drawDesign(random);
   const polling = drawPolling(random, design.kind);
   const made = drawMade(random, design, polling);
-  const kinds = random.pick(design.kind === 'contact' ? CONTACT_PLANS : PLANS);
+  // What comes and goes between two polls is not there for anybody.
+  const seen = (kind: Excursion): Excursion => (kind === 'bounce' && polling.every > 0.1 ? 'step' : kind);
+  const kinds = random.pick(design.kind === 'contact' ? CONTACT_PLANS : PLANS).map(seen);
   const stimulus = drawStimulus(random, design, kinds, made.fault);
   const first = stimulus.episodes[0]!;
   const silent = random.chance(0.05);

@@ -52,6 +52,8 @@ export interface Episode {
   readonly effects: readonly EffectCourse[];
   /** The machine certainly ran again before anybody started it. */
   readonly restarted: boolean;
+  /** People moved the cause slowly: response is reported, from the first effect on, not judged. */
+  readonly slow: boolean;
 }
 
 export interface Asked {
@@ -62,7 +64,7 @@ export interface Asked {
   readonly limit?: number;
   /** Absent: the rule knows no delay; the first effect may take its time all the same. */
   readonly delay?: Bounds;
-  /** What a ramp may run on during that time: it is not held against the set point. */
+  /** How fast the cause runs on during that time, per second: that is not held against the set point. */
   readonly runsOn: number;
   readonly onReturn: 'resets' | 'accumulates';
   readonly within: readonly number[];
@@ -172,8 +174,7 @@ const piecesOfChange = (
     const shortest = Math.max(0, changed.after - begin.high);
     const whole = end - begin.low;
     if (sums) {
-      const before = most + (open === undefined ? 0 : Math.max(0, row.latest - open));
-      found.push({ from: least + shortest, to: before + whole, begin });
+      found.push({ from: least + shortest, to: most + end - (open ?? begin.low), begin });
     } else if (whole > longest) found.push({ from: Math.max(shortest, longest), to: whole, begin });
   }
   return found;
@@ -212,10 +213,21 @@ const piecesOfQuiet = (
 /** The effect that tells when the controller acted. */
 const leading = (episode: Episode): EffectCourse | undefined => episode.effects.find((one) => one.changed);
 
-/** Where one answer is one instant and nothing delays, the cause is beyond the level in the answer that shows the effect. */
-const reachedTogether = (rows: readonly Seen[], level: number, changed: Changed): boolean => {
-  const row = changed.byResponse === 0 ? undefined : rows.find((one) => one.response === changed.byResponse);
-  return row === undefined || row.low < level;
+const rowOf = (rows: readonly Seen[], response: number): Seen | undefined =>
+  response === 0 ? undefined : rows.find((row) => row.response === response);
+
+/** Where one answer is one instant, its values are those on which a controller without delay acts, or did not. */
+const sharing = (
+  rows: readonly Seen[],
+  level: number,
+  changed: Changed,
+  pieces: readonly Piece[],
+): readonly Piece[] => {
+  const shows = rowOf(rows, changed.byResponse);
+  const before = rowOf(rows, changed.afterResponse);
+  if (shows !== undefined && shows.low >= level) return [];
+  const waited = before !== undefined && before.high < level;
+  return waited ? pieces.map((piece) => ({ ...piece, from: Math.max(piece.from, 2 * EDGE) })) : pieces;
 };
 
 const piecesOf = (episode: Episode, rows: readonly Seen[], level: number, asked: Asked): readonly Piece[] => {
@@ -227,7 +239,7 @@ const piecesOf = (episode: Episode, rows: readonly Seen[], level: number, asked:
     return piecesOfQuiet(rows, level, until, sums);
   }
   const pieces = piecesOfChange(rows, level, changed, sums);
-  return asked.delay === undefined && !reachedTogether(rows, level, changed) ? [] : pieces;
+  return asked.delay === undefined ? sharing(rows, level, changed, pieces) : pieces;
 };
 
 const breaksOf = (episodes: readonly (readonly Seen[])[], highest: number): number[] => {
@@ -251,7 +263,8 @@ const intersect = (a: readonly Stretch[], b: readonly Stretch[]): Stretch[] =>
     b.flatMap((other) => {
       const from = Math.max(one.from, other.from);
       const to = Math.min(one.to, other.to);
-      return from <= to ? [{ from, to }] : [];
+      // The ends are not reached: what only touches has nothing in common.
+      return from + EDGE < to ? [{ from, to }] : [];
     }),
   );
 
@@ -319,9 +332,15 @@ interface Rule {
 
 const ALWAYS: Rule = { inside: () => true, outside: () => false };
 
-/** Where the rule knows no delay, what acts at once must lie in the band; what took its time may have run on. */
-const setPointRule = ({ inner, outer, contact, runsOn }: Asked): Rule => {
+/**
+ * Where the rule knows no delay and the readings leave it possible that there is none, what acts at once must lie in
+ * the band; what would have taken its time may have run on.
+ */
+const setPointRule = (asked: Asked, cells: readonly Cell[]): Rule => {
+  const { inner, outer, contact, within, delay } = asked;
   if (contact) return ALWAYS;
+  const atOnce = delay === undefined && cells.some((cell) => cell.from <= EDGE);
+  const runsOn = atOnce ? asked.runsOn * within[0]! : 0;
   const reach = (cell: Cell): number => (cell.from <= EDGE ? inner.low : inner.low + runsOn);
   return {
     inside: (cell) => cell.low >= outer.high - EDGE && cell.high <= reach(cell) + EDGE,
@@ -329,14 +348,13 @@ const setPointRule = ({ inner, outer, contact, runsOn }: Asked): Rule => {
   };
 };
 
-/** Where the rule knows no delay, the first effect must come in time all the same. */
-const delayRule = (asked: Asked): Rule => {
-  const delay = asked.delay ?? { low: 0, high: asked.within[0] ?? 0 };
-  return {
-    inside: (cell) => cell.from >= delay.low - EDGE && cell.to <= delay.high + EDGE,
-    outside: (cell) => cell.to < delay.low + EDGE || cell.from > delay.high - EDGE,
-  };
-};
+const delayRule = ({ delay }: Asked): Rule =>
+  delay === undefined
+    ? ALWAYS
+    : {
+        inside: (cell) => cell.from >= delay.low - EDGE && cell.to <= delay.high + EDGE,
+        outside: (cell) => cell.to <= delay.low + EDGE || cell.from >= delay.high - EDGE,
+      };
 
 const limitRule = ({ limit }: Asked): Rule =>
   limit === undefined
@@ -367,6 +385,14 @@ const responseOf = (
   };
 };
 
+/** On a ramp: the lag behind the first effect, and what the delay may be. */
+const reported = (episode: Episode, index: number, { delay }: Asked): number => {
+  const first = leading(episode)?.changed;
+  const own = episode.effects[index]!.changed;
+  if (!episode.slow || first === undefined || own === undefined) return Number.POSITIVE_INFINITY;
+  return (own === first ? 0 : own.by - first.after) + (delay?.high ?? 0);
+};
+
 /** One episode in which it certainly came in time is enough; one in which it certainly did not is a fail. */
 const effectDecided = (
   episodes: readonly Episode[],
@@ -381,7 +407,7 @@ const effectDecided = (
     const all = hull(cells.map((cell) => responseOf(episodes, at, index, cell, sums)));
     if (all === undefined) continue;
     if (all.low > within + EDGE) return 'fail';
-    if (all.high <= within + EDGE) passed = true;
+    if (all.high <= within + EDGE || reported(episodes[at]!, index, asked) <= within + EDGE) passed = true;
   }
   return passed ? 'pass' : 'undecidable';
 };
@@ -404,8 +430,16 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
     latches: names.map(() => 'undecidable'),
   };
   if (episodes.length === 0) return unknown;
-  const cells = survivors(episodes, asked);
-  const rules = [setPointRule(asked), delayRule(asked), limitRule(asked)] as const;
+  const every = survivors(episodes, asked);
+  // A rule that knows no delay still lets the first effect take its time, and no longer.
+  const cells =
+    asked.delay === undefined
+      ? every.flatMap((cell) => {
+          const to = Math.min(cell.to, asked.within[0]!);
+          return cell.from < to ? [{ ...cell, to }] : [];
+        })
+      : every;
+  const rules = [setPointRule(asked, cells), delayRule(asked), limitRule(asked)] as const;
   const [setPoint, delay, limit] = rules.map((rule) => decide(cells, rule.inside, rule.outside)) as [
     Decided,
     Decided,
@@ -417,7 +451,7 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   const latches = names.map((index) => latchDecided(episodes, index));
   const acted = episodes.some((one) => leading(one) !== undefined);
   const all = [setPoint, delay, limit, ...effects, ...latches];
-  const none = cells.length > 0 && conforming.length === 0;
+  const none = every.length > 0 && conforming.length === 0;
   const failed = none || all.includes('fail') || episodes.some((one) => one.restarted);
   const passed = acted && all.every((one) => one === 'pass');
   const level = hull(cells);
