@@ -3,7 +3,7 @@ import { levelAt } from './level.ts';
 import { bracketOf } from './plan-sight.ts';
 import { cellOf, delayDoubt } from './plan-trip.ts';
 import { longestDelay, type Seen, timeDoubt, type View } from './plan-view.ts';
-import type { Cause } from './types.ts';
+import type { Cause, Interlock } from './types.ts';
 
 /** A level to hold the cause at, such that its readings are on the right side; and for how long, seconds. */
 export interface Hold {
@@ -83,6 +83,10 @@ export const bandOf = (view: View): { readonly within: Interval; readonly second
   return within.low < within.high ? { within, seconds } : undefined;
 };
 
+/** A guard band of r × width / √3 at both ends must fit beside the middle of what the two holds leave. */
+const heldShare = ({ decision }: Interlock): number =>
+  decision?.rule === 'guard-band' ? Math.min(1, Math.sqrt(3) / (2 * decision.r)) : 1;
+
 /** Undefined where the levels are not known, or nothing fits between set point and tolerance. */
 export const holdOf = (view: View): HoldTest | undefined => {
   const { places, sharpness, interlock } = view;
@@ -91,8 +95,9 @@ export const holdOf = (view: View): HoldTest | undefined => {
   if (places === undefined || sharpness === undefined || doubt === undefined || keep === undefined)
     return undefined;
   const { reach } = sharpness;
-  const inside = places.inner.low - reach;
-  const acting = places.outer.high + reach;
+  const share = heldShare(interlock);
+  const inside = places.setPoint + share * (places.inner.low - places.setPoint) - reach;
+  const acting = places.setPoint - share * (places.setPoint - places.outer.high) + reach;
   if (!(inside > acting)) return undefined;
   const delay = longestDelay(interlock);
   const quiet = delay + (interlock.delay === undefined ? 0 : cellOf(interlock));

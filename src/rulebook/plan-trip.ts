@@ -1,5 +1,6 @@
 import { SECOND } from '../measure/index.ts';
 import { bracketOf, leastBracketOf, lookOf, type Sight } from './plan-sight.ts';
+import type { Sharpness } from './plan-value.ts';
 import { longestDelay, polledTogether, roomOf, sharesInstant, timeDoubt, type View } from './plan-view.ts';
 import type { Interlock } from './types.ts';
 
@@ -50,16 +51,31 @@ export const rampSeconds = (view: View): number | undefined => {
   return grid ?? plain;
 };
 
+/**
+ * By `bounds` neither bound may leave the room. By the others the middle decides, which lies half a width from the truth
+ * at most, and is kept away by r × U = r × width / √3 (rectangular, U = 2 u; JCGM 106:2012, 8.3): then so much of the
+ * width, and nothing else, must fit.
+ */
+const shareOf = ({ decision }: Interlock): number | undefined => {
+  if (decision === undefined || decision.rule === 'bounds') return undefined;
+  return 0.5 + (decision.rule === 'guard-band' ? decision.r / Math.sqrt(3) : 0);
+};
+
+const spareOf = (interlock: Interlock, sharpness: Sharpness, room: number): number => {
+  const share = shareOf(interlock);
+  return share === undefined ? room - sharpness.reach : room / share - sharpness.hull;
+};
+
 /** The fastest ramp, unit per second, at which a trip at the set point is inside band and limit at every phase. */
 export const fastestRamp = (view: View): number | undefined => {
   const { places, sharpness, interlock } = view;
   const seconds = rampSeconds(view);
   if (places === undefined || sharpness === undefined || seconds === undefined || seconds <= 0)
     return undefined;
-  const spare = roomOf(places) - sharpness.reach;
+  const spare = spareOf(interlock, sharpness, roomOf(places));
   if (!(spare > 0)) return undefined;
   const { toLimit } = places;
   if (interlock.limit?.judgedAt !== 'effect' || toLimit === undefined || toLimit <= 0) return spare / seconds;
-  const beyond = (toLimit - sharpness.reach) / (seconds + longestDelay(interlock));
+  const beyond = spareOf(interlock, sharpness, toLimit) / (seconds + longestDelay(interlock));
   return Math.min(spare / seconds, beyond);
 };

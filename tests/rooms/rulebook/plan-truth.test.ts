@@ -166,3 +166,34 @@ describe.each(PACES)('poll $poll s, scan $scan s, consistent $consistent', (pace
     }
   });
 });
+
+describe.each([{ rule: 'guard-band', r: 1 }, { rule: 'guard-band', r: 0.5 }, { rule: 'simple' }] as const)(
+  'decision by $rule, r $r',
+  (decision) => {
+    const pace = { poll: 0.1, scan: 0.05, consistent: false };
+    test('the fastest ramp decides; a whole guard band is stricter than bounds', () => {
+      const interlock = stopAt(1.3, { decision });
+      const rate = planOf(interlock, pace).tripPoint?.fastestRamp ?? 0;
+      const plain = planOf(stopAt(1.3), pace).tripPoint?.fastestRamp ?? 0;
+      expect(rate < plain).toBe(decision.rule === 'guard-band' && decision.r === 1);
+      for (let n = 0; n < PHASES; n += 1) {
+        const begin = 14 + ((n * 0.618) % 1) * pace.poll;
+        const verdict = testOf(
+          interlock,
+          pace,
+          (n * pace.poll) / PHASES + 0.0013,
+          stepAndRamp(rate, begin, 1.3),
+        );
+        expect(outcomeOf(verdict, 'set-point')).toBe('pass');
+      }
+    });
+    test('the hold test decides', () => {
+      const interlock = stopAt(1.3, { decision });
+      const plan = planOf(interlock, pace);
+      for (let n = 0; n < PHASES; n += 1) {
+        const verdict = testOf(interlock, pace, (n * pace.poll) / PHASES + 0.0013, holdCourse(plan, true));
+        expect(outcomeOf(verdict, 'set-point')).toBe('pass');
+      }
+    });
+  },
+);
