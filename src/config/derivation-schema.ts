@@ -7,7 +7,7 @@ const inputs = (what: string) => z.array(name('Role, or tag of the site.')).opti
 /** How a signal is worked out from others; the same keys in a role of a pack and in a tag of a site. */
 export const DERIVATION = {
   difference: inputs('The first less the second.'),
-  ratio: inputs('The first in percent of the second.'),
+  ratio: inputs('The first in percent of the second; each of its nameplate, where both have one.'),
   slip: inputs('Percent by which the second shaft (driven) lags behind the first (driving).'),
   gear: z
     .number()

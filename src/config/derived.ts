@@ -15,6 +15,7 @@ export interface Growing {
   next: number;
 }
 
+/** `gear`: what makes the two agree at their nameplates. */
 const fromOf = (text: DerivationText, inputs: readonly SignalDef[], gear: number): Derivation | undefined => {
   const of = inputs.map(({ id }) => id);
   const [first, second] = of;
@@ -23,7 +24,7 @@ const fromOf = (text: DerivationText, inputs: readonly SignalDef[], gear: number
   if (text.as === 'mean' || text.as === 'spread') return { as: text.as, of };
   if (text.as === 'rank') return { as: 'rank', of, rank: text.rank };
   if (second === undefined) return undefined;
-  if (text.as === 'ratio') return { as: 'ratio', of: [first, second], scale: 100 };
+  if (text.as === 'ratio') return { as: 'ratio', of: [first, second], scale: 100 / gear };
   if (text.as === 'slip') return { as: 'slip', of: [first, second], gear };
   return { as: 'difference', of: [first, second] };
 };
@@ -57,7 +58,7 @@ const grow = (
   name: string,
   text: DerivationText,
   inputs: readonly SignalDef[],
-  gear: number,
+  gear = 1,
 ): void => {
   const from = fromOf(text, inputs, gear);
   if (from === undefined || inputs.length < text.inputs.length) return;
@@ -126,7 +127,7 @@ const growTag = (work: TagWork, name: string, way: readonly string[]): void => {
     else if (!work.known.has(input)) tell(place, 'unknown-tag', { tag: input }, nearest(input, work.known));
     return [];
   });
-  if (oneUnit(inputs, false, name, key, tell)) grow(growing, name, text, inputs, text.gear ?? 1);
+  if (oneUnit(inputs, false, name, key, tell)) grow(growing, name, text, inputs, text.gear);
 };
 
 /** Adds the tags of a site that are worked out from others. */
@@ -135,17 +136,14 @@ export const growTags = (work: Omit<TagWork, 'told'>): void => {
   for (const name of work.tags.keys()) growTag(all, name, []);
 };
 
-/** Gear between two shafts: what is told, or what makes them agree at their nameplates. */
-export const gearOf = (
-  draft: Draft,
-  text: DerivationText,
-  units: readonly (string | undefined)[],
-): number | undefined => {
-  if (text.gear !== undefined) return text.gear;
-  const [driving, driven] = text.inputs.map((role, index) =>
+/** What makes two signals agree at their nameplates: the first by the second; undefined where one has none. */
+const atPlates = (draft: Draft, text: DerivationText, units: readonly string[]): number | undefined => {
+  const [first, second] = text.inputs.map((role, index) =>
     inUnit(draft.text.nameplate?.[role], units[index] ?? ''),
   );
-  return driving === undefined || driven === undefined || driven === 0 ? undefined : driving / driven;
+  return first === undefined || second === undefined || first === 0 || second === 0
+    ? undefined
+    : first / second;
 };
 
 /** Adds a derived role of a machine, and those it is worked out from. Its tag is called `machine.role`. */
@@ -157,9 +155,16 @@ export const growRole = (growing: Growing, draft: Draft, role: string, tell: Tel
     growRole(growing, draft, input, tell);
     return growing.byName.get(draft.tags.get(input) ?? '') ?? [];
   });
-  const units = inputs.map(({ unit }) => unit);
-  const gear = text.as === 'slip' ? gearOf(draft, text, units) : 1;
-  const byPlates = text.as === 'slip' && text.gear === undefined;
-  if (gear !== undefined && oneUnit(inputs, byPlates, name, placeOf(draft, [], 'key'), tell))
+  const plates =
+    text.as === 'slip' || text.as === 'ratio'
+      ? atPlates(
+          draft,
+          text,
+          inputs.map(({ unit }) => unit),
+        )
+      : undefined;
+  const gear = text.gear ?? plates;
+  const byPlates = text.gear === undefined && plates !== undefined;
+  if (oneUnit(inputs, byPlates, name, placeOf(draft, [], 'key'), tell))
     grow(growing, name, text, inputs, gear);
 };

@@ -42,7 +42,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'derived-kinds-differ': '{role} is worked out from {inputs}, which do not measure the same.',
   'derived-of-state': '{role} is a state ({known}); nothing can be worked out from it.',
   'derived-units-differ':
-    '{signal} is worked out from signals in {units}. Give their tags one unit, by their scale and offset.',
+    '{signal} is worked out from signals in {units}. Give their tags one unit, by their scale and offset; two speeds can have a nameplate each instead.',
   'duplicate-key':
     'The key "{word}" stands twice in the same place. Keep one; which one counted would be chance.',
   'duplicate-kind': 'A second pack for the kind "{kind}". Keep one of them.',

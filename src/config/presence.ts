@@ -90,6 +90,8 @@ interface Standing {
   readonly asked: boolean;
   /** What would have to be bound so that it is there. */
   readonly missing: readonly string[];
+  /** Everything of the machine's own is bound. */
+  readonly own: boolean;
   /** Effects of it that are not judged. */
   readonly lost: readonly { readonly effect: string; readonly missing: readonly string[] }[];
 }
@@ -102,13 +104,14 @@ const standingOf = (draft: Draft, drafts: readonly Draft[], interlock: string, t
     .map((effect) => ({ effect, missing: lackingNamed(draft, drafts, effect) }))
     .filter((one) => one.missing.length > 0);
   const none = lost.length === effectSignals(text).length;
+  const ownMissing = own.flatMap((role) => lacking(draft, role));
   const missing = [
-    ...own.flatMap((role) => lacking(draft, role)),
+    ...ownMissing,
     ...related.flatMap((signal) => lackingNamed(draft, drafts, signal)),
     ...(none ? lost.flatMap((one) => one.missing) : []),
   ];
   const asked = text['on-request'] !== true || listOf(draft.text.also).includes(interlock);
-  return { interlock, text, asked, missing: [...new Set(missing)], lost };
+  return { interlock, text, asked, missing: [...new Set(missing)], own: ownMissing.length === 0, lost };
 };
 
 /** A role that the machine must have has been told already; what no pack knows, too. */
@@ -152,6 +155,8 @@ const checkAlso = (draft: Draft, standings: readonly Standing[], tell: Tell): vo
 export interface Presence {
   /** Interlocks that the machine has. */
   readonly kept: ReadonlySet<string>;
+  /** Interlocks that the machine has, or would have with its neighbours. */
+  readonly named: ReadonlySet<string>;
   /** Derived roles that they use, of this machine or a related one. */
   readonly uses: readonly Named[];
 }
@@ -180,6 +185,7 @@ export const presenceOf = (draft: Draft, drafts: readonly Draft[], tell: Tell, w
   const kept = asked.filter(({ missing }) => missing.length === 0);
   return {
     kept: new Set(kept.map(({ interlock }) => interlock)),
+    named: new Set(asked.filter(({ own }) => own).map(({ interlock }) => interlock)),
     uses: kept.flatMap((one) => usedBy(draft, drafts, one)),
   };
 };

@@ -38,14 +38,9 @@ const derivedOf = (work: Work, role: Role, text: DerivationText, way: readonly s
   const inputs = text.inputs.flatMap((_, index) => inputOf(work, role, text, index, way) ?? []);
   const [first] = inputs;
   const shared = (first?.kinds ?? []).filter((kind) => inputs.every(({ kinds }) => kinds.includes(kind)));
-  // What turns the driven shaft and what moves on it can be told in two ways: the nameplates make them one.
+  // Two speeds can be told in two ways, a set speed in Hz or percent: the nameplates make them one.
   const percent = text.as === 'slip' || text.as === 'ratio';
-  if (
-    shared.length === 0 &&
-    text.as !== 'slip' &&
-    first !== undefined &&
-    inputs.length === text.inputs.length
-  ) {
+  if (shared.length === 0 && !percent && first !== undefined && inputs.length === text.inputs.length) {
     const params = { role: role.name, inputs: [...text.inputs] };
     work.tell(placeAt(work.tree, ['roles', role.name], 'key'), 'derived-kinds-differ', params);
   }

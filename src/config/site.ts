@@ -318,10 +318,10 @@ const unusedTags = (
     desk.warn(placeAt(tree, ['tags', unused[0] ?? ''], 'key'), 'tags-unused', { tags: unused });
 };
 
-const checkOthers = (desk: Desk, drafts: readonly Draft[]): void => {
-  for (const draft of drafts) {
+const checkOthers = (desk: Desk, drafts: readonly Draft[], presences: readonly Presence[]): void => {
+  for (const [index, draft] of drafts.entries()) {
     for (const [name, text] of Object.entries(draft.pack.text.interlocks ?? {})) {
-      if (text === undefined) continue;
+      if (text === undefined || presences[index]?.named.has(name) !== true) continue;
       checkRelated({ pack: draft.pack, name, text, tell: desk.tell, warn: desk.warn }, draft, drafts);
     }
   }
@@ -354,8 +354,8 @@ const build = (desk: Desk, tree: MapTree): Book => {
   unusedTags(desk, tree, text, uses);
   checkOverlap(list, (name) => placeAt(tree, ['tags', name, 'address']), desk.tell);
   const growing = growAll(desk, tree, text, list, uses);
-  checkOthers(desk, bare);
   const presences = bare.map((draft) => presenceOf(draft, bare, desk.tell, desk.warn));
+  checkOthers(desk, bare, presences);
   const drafts = withDerived(desk, bare, presences, growing);
   const signals: SignalBook = growing.byName;
   const machines = machinesOf(desk, drafts, presences, signals);
