@@ -92,7 +92,7 @@ export const exportWindow = async (
   paths: { readonly trace?: string; readonly marks?: string },
 ): Promise<void> => {
   const rows: Reading[] = [];
-  judgeAgain(stored, (part) => rows.push(...part));
+  judgeAgain(stored, { read: (part) => rows.push(...part) });
   if (paths.trace !== undefined) await put(paths.trace, writeTrace(stored.book, columnsOf(rows)));
   if (paths.marks === undefined) return;
   const marks = stored.marks.map(({ mark }) => closedBehind(mark, rows));

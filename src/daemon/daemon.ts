@@ -22,7 +22,9 @@ import { createClock } from './clock.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { planOf } from './pipeline.ts';
+import { findingText } from './told.ts';
 import { VERSION } from './version.ts';
+import { createWatch, reachOf } from './watch.ts';
 import { openWindow, type WindowRun } from './window-run.ts';
 
 export interface DaemonOptions {
@@ -60,8 +62,9 @@ export interface Daemon {
   stop(reason: string): Promise<void>;
 }
 
-/** Answers kept before a window opens, so that armed states and baselines reach back. */
-const BEFORE = 30 * SECOND;
+/** A demand's record is closed when nothing has moved for this long, or after the longest time. */
+const DEMAND_QUIET = 10 * SECOND;
+const DEMAND_LONGEST = 600 * SECOND;
 
 const siteOf = (path: string): string | undefined => {
   const reader = readLog(path);
@@ -135,18 +138,73 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const latest = new Map<number, Reading>();
   const windows = new Map<string, WindowRun>();
   const ears = new Set<(told: FindingTold & { readonly window: string }) => void>();
+  const reach = reachOf(book);
   let recent: Answer[] = [];
   let current: WindowRun | undefined;
+  let quietSince = clock.now();
+
+  const begin = (
+    stimuli: readonly Stimulus[],
+    actor: string,
+    about: Readonly<Record<string, unknown>>,
+  ): WindowRun => {
+    const at = clock.now();
+    const kind = stimuli.length === 0 ? 'd' : 'w';
+    const id = `${kind}${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
+    const before = recent.filter((answer) => answer.received >= at - reach);
+    const all = { book: hash, engine: ENGINE, tool: VERSION, ...about };
+    const run = openWindow(book, logbook, { id, at, stimuli, actor, about: all, before }, (told) => {
+      for (const ear of ears) ear({ ...told, window: id });
+    });
+    windows.set(id, run);
+    current = run;
+    return run;
+  };
+
+  const endDemand = (): void => {
+    if (current?.demand !== true) return;
+    current.close(clock.now(), 'daemon');
+    tell('info', `the record of a demand is closed: ${current.id}`);
+    current = undefined;
+  };
+
+  /** Keeps a real trip from its beginning to its end, as a window that nobody opened. */
+  const followDemand = (now: number): void => {
+    if (current?.demand !== true) return;
+    if (current.trials() > 0) quietSince = clock.now();
+    if (now - quietSince > DEMAND_QUIET || now - current.opened > DEMAND_LONGEST) endDemand();
+  };
+
+  const watch = createWatch(book, {
+    demand() {
+      if (current !== undefined) return;
+      quietSince = clock.now();
+      const run = begin([], 'daemon', { demand: true });
+      tell('warn', `a cause moves outside of any test window: recorded as a demand, ${run.id}`);
+    },
+    contradiction(finding) {
+      // An open window tells its own, from the same readings.
+      if (current !== undefined) return;
+      const machine = book.machines[finding.machine]?.name ?? '';
+      const sentence = findingText(book, finding);
+      const entry = logbook.enter('contradiction', machine, 'daemon', { finding });
+      tell(finding.dangerous ? 'error' : 'warn', sentence);
+      const interlock = book.interlocks[finding.interlock]?.name ?? '';
+      for (const ear of ears) ear({ index: entry, interlock, finding, text: sentence, window: '' });
+    },
+  });
 
   const onAnswer = (answer: Answer): void => {
     for (const reading of decoder.feed(answer)) latest.set(reading.signal, reading);
     current?.answer(answer);
     recent.push(answer);
+    watch.answer(answer);
+    followDemand(answer.received);
     if (
-      recent.length > 16_384 ||
-      (recent.length % 256 === 0 && (recent[0]?.received ?? 0) < answer.received - 2 * BEFORE)
+      recent.length > 65_536 ||
+      (recent.length % 256 === 0 && (recent[0]?.received ?? 0) < answer.received - 2 * reach)
     ) {
-      recent = recent.filter((one) => one.received >= answer.received - BEFORE);
+      recent = recent.filter((one) => one.received >= answer.received - reach);
     }
   };
   const onEvent = (event: FieldEvent): void => {
@@ -193,19 +251,12 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     book,
     now: () => nowOf(book, clock.now(), latest, sources, current),
     async open({ stimuli, people, note, revisions: typed }) {
+      endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
-      const at = clock.now();
-      const id = `w${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
-      const before = recent.filter((answer) => answer.received >= at - BEFORE);
-      const about = { book: hash, engine: ENGINE, tool: VERSION, people, note, revisions: typed };
-      const actor = people[0]?.name ?? 'not stated';
-      current = openWindow(book, logbook, { id, at, stimuli, actor, about, before }, (told) => {
-        for (const ear of ears) ear({ ...told, window: id });
-      });
-      windows.set(id, current);
+      const run = begin(stimuli, people[0]?.name ?? 'not stated', { people, note, revisions: typed });
       revisions(typed);
       await logbook.settled();
-      return current;
+      return run;
     },
     window: (id) => windows.get(id),
     async mark(id, mark, actor) {

@@ -1,4 +1,13 @@
-import { type Finding, type Mark, type State, start, step, waitsNow } from '../judge/index.ts';
+import {
+  type Finding,
+  type Mark,
+  newestOf,
+  openTrials,
+  type State,
+  start,
+  step,
+  waitsNow,
+} from '../judge/index.ts';
 import { columnsOf, type Micros, type Reading, SECOND } from '../measure/index.ts';
 import { type Book, needs } from '../rulebook/index.ts';
 import {
@@ -20,6 +29,14 @@ export interface Pipeline {
   mark(mark: Mark): readonly Finding[];
   /** What each interlock of the open window waits for. */
   waits(): ReturnType<typeof waitsNow>;
+  /** Trials that run now, of interlocks under test or not. */
+  trials(): number;
+}
+
+/** Sees the readings on their way: as they were read, and apart from them those that were worked out. */
+export interface Observer {
+  readonly read?: (rows: readonly Reading[]) => void;
+  readonly derived?: (row: Reading) => void;
 }
 
 /** What the plan for a book asks of its sources. */
@@ -35,19 +52,31 @@ const lagOf = (source: Source): Micros | undefined => {
 /** What an answering source waits for a silent one. */
 const SILENCE: Micros = 3 * SECOND;
 
-export const createPipeline = (book: Book, observe?: (rows: readonly Reading[]) => void): Pipeline => {
+export const createPipeline = (book: Book, observer: Observer = {}): Pipeline => {
   const decoder = createDecoder(book.signals, book.sources, planOf(book));
   const state: State = start(book);
   const lags = book.sources.map(lagOf);
   const merge = createMerge(lags);
   let held: Mark[] = [];
 
+  const derived = book.signals.flatMap(({ id, address }) => (address.kind === 'derived' ? [id] : []));
+  const told = new Map<number, number>();
+  const tellDerived = (tell: (row: Reading) => void): void => {
+    for (const id of derived) {
+      const row = newestOf(state, id);
+      if (row === undefined || told.get(id) === row.at.latest) continue;
+      told.set(id, row.at.latest);
+      tell(row);
+    }
+  };
+
   const judge = (rows: readonly Reading[]): Finding[] => {
     const findings: Finding[] = [];
     const feed = (part: readonly Reading[]): void => {
       if (part.length === 0) return;
-      observe?.(part);
+      observer.read?.(part);
       findings.push(...step(state, { readings: columnsOf(part) }));
+      if (observer.derived !== undefined) tellDerived(observer.derived);
     };
     let from = 0;
     for (const mark of held) {
@@ -83,5 +112,6 @@ export const createPipeline = (book: Book, observe?: (rows: readonly Reading[]) 
       return [...last, ...rest, ...step(state, { mark })];
     },
     waits: () => waitsNow(state),
+    trials: () => openTrials(state),
   };
 };

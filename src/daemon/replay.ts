@@ -1,9 +1,8 @@
 import { ENGINE, type Finding, type Mark } from '../judge/index.ts';
-import type { Reading } from '../measure/index.ts';
 import { canonicalText, decodeAnswers, type Entry, type LogSource, plain } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
-import { createPipeline } from './pipeline.ts';
+import { createPipeline, type Observer } from './pipeline.ts';
 
 /** Everything that the log keeps of one window. */
 export interface StoredWindow {
@@ -78,9 +77,9 @@ export const storedWindow = (
   };
 };
 
-/** Judges a stored window again, from its answers and marks. `observe` sees the readings on their way. */
-export const judgeAgain = (stored: StoredWindow, observe?: (rows: readonly Reading[]) => void): Finding[] => {
-  const pipeline = createPipeline(stored.book, observe);
+/** Judges a stored window again, from its answers and marks. */
+export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Finding[] => {
+  const pipeline = createPipeline(stored.book, observer);
   const findings: Finding[] = [];
   const marks = [...stored.marks];
   const takeMarks = (position: number): void => {

@@ -165,16 +165,23 @@ const standingOf = (stored: StoredWindow): WindowReport['standing'] => {
   return stored.interrupted === undefined ? 'open' : 'interrupted';
 };
 
+/** Contradictions that were told in the window, each once. */
+const contradictionsOf = (stored: StoredWindow, zero: Instant): NonNullable<WindowReport['contradictions']> =>
+  stored.findings.flatMap((finding) =>
+    finding.kind === 'contradiction'
+      ? [{ at: (finding.at - zero) / SECOND, dangerous: finding.dangerous, reason: finding.reason }]
+      : [],
+  );
+
 /** Everything that a report of a stored window shows. */
 const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
   const rows = new Map<number, Reading[]>();
-  judgeAgain(stored, (part) => {
-    for (const row of part) {
-      const own = rows.get(row.signal);
-      if (own) own.push(row);
-      else rows.set(row.signal, [row]);
-    }
-  });
+  const keep = (row: Reading): void => {
+    const own = rows.get(row.signal);
+    if (own) own.push(row);
+    else rows.set(row.signal, [row]);
+  };
+  judgeAgain(stored, { read: (part) => part.forEach(keep), derived: keep });
   const opening = stored.marks.find(({ mark }) => mark.code === 'window-opened')?.mark;
   const stimuli = opening?.code === 'window-opened' ? opening.stimuli : [];
   const opened = opening?.at ?? parseUtc(stored.opened.utc) ?? (0 as Instant);
@@ -196,11 +203,14 @@ const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
     engine: Number(stored.opened.body['engine']),
     toolVersion: String(stored.opened.body['tool']),
     ...facts,
-    interlocks: stimuli.flatMap(({ interlock, method }) => {
-      const found = stored.book.interlocks[interlock];
-      const verdict = verdicts.get(interlock);
-      if (found === undefined || verdict === undefined) return [];
-      return [{ interlock, method, verdict, traces: tracesOf(stored.book, found, verdict, rows, opened) }];
+    ...(stimuli.length === 0 && { demand: true }),
+    contradictions: contradictionsOf(stored, opened),
+    interlocks: stored.book.interlocks.flatMap((found) => {
+      const verdict = verdicts.get(found.id);
+      if (verdict === undefined) return [];
+      const method = stimuli.find(({ interlock }) => interlock === found.id)?.method ?? 'unstated';
+      const traces = tracesOf(stored.book, found, verdict, rows, opened);
+      return [{ interlock: found.id, method, verdict, traces }];
     }),
     stated: note === '' ? {} : { note },
   };

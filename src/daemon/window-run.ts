@@ -19,6 +19,10 @@ export interface WindowRun {
   close(at: Instant, actor: string): void;
   waits(): ReturnType<Pipeline['waits']>;
   show(from: number): WindowNow;
+  /** Trials that run now. */
+  trials(): number;
+  /** It was begun by a demand, not by a person. */
+  readonly demand: boolean;
   closed(): boolean;
 }
 
@@ -79,8 +83,12 @@ export const openWindow = (
     stimuli,
     before: opening.before.length,
   });
+  const demand = stimuli.length === 0;
+  const opened: Mark = { code: 'window-opened', at: opening.at, window: id, stimuli };
+  // A demand had begun before anybody knew: it is watched from the first answer that was kept.
+  if (demand) mark(opened, opening.actor);
   for (const answer of opening.before) feed(answer);
-  mark({ code: 'window-opened', at: opening.at, window: id, stimuli }, opening.actor);
+  if (!demand) mark(opened, opening.actor);
 
   return {
     id,
@@ -103,6 +111,8 @@ export const openWindow = (
       opened: formatUtc(opening.at),
       findings: told.slice(from),
     }),
+    trials: () => pipeline.trials(),
+    demand,
     closed: () => done,
   };
 };

@@ -207,7 +207,7 @@ export const end = (state: State, one: Case, trial: Trial, standing: Trial['stan
   if (cause !== undefined) settleEnd(trial, cause);
   const allowance = state.scene.normalOf(one.interlock)?.normal.allowance;
   const verdict = concludeTrial(trial, one.unit, allowance);
-  if (one.tested) one.ended.push({ trial, verdict, adjustments: one.adjustments });
+  if (one.tested || one.recorded) one.ended.push({ trial, verdict, adjustments: one.adjustments });
   delete one.trial;
   state.running.delete(one.interlock.id);
   one.ready = false;

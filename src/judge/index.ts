@@ -2,7 +2,7 @@
  * The judge: readings and marks in, findings out.
  */
 
-export { ENGINE, step, waitsNow } from './judge.ts';
+export { ENGINE, newestOf, openTrials, step, waitsNow } from './judge.ts';
 export { type State, start } from './state.ts';
 export {
   type Aspect,

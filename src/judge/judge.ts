@@ -1,4 +1,4 @@
-import type { Readings, Reason } from '../measure/index.ts';
+import { instant, type Reading, type Readings, type Reason, type SignalId } from '../measure/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
 import { advance } from './cases.ts';
 import { deriveTouched } from './derived.ts';
@@ -89,3 +89,17 @@ export const waitsNow = (
       .filter(({ tested }) => tested)
       .map((one) => [one.interlock.id, { waits: one.trial ? [] : one.waits, trial: one.trial?.number ?? 0 }]),
   );
+
+/** Number of trials that run now. */
+export const openTrials = (state: State): number => state.running.size;
+
+/** What is known of a signal now, also of one that is worked out from others; undefined before its first reading. */
+export const newestOf = (state: State, signal: SignalId): Reading | undefined => {
+  const track = state.scene.tracks[signal];
+  if (track === undefined || !Number.isFinite(track.newsLatest)) return undefined;
+  const at = { earliest: instant(track.newsEarliest), latest: instant(track.newsLatest) };
+  const base = { signal, at, response: track.last?.response ?? 0, flags: track.last?.flags ?? 0 };
+  if (track.absent !== undefined) return { ...base, absent: track.absent.why };
+  const { low = 0, high = 0 } = track.last ?? {};
+  return { ...base, value: { low, high } };
+};

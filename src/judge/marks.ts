@@ -2,7 +2,7 @@ import type { InterlockId } from '../rulebook/index.ts';
 import { end, tell } from './cases.ts';
 import { forgetLearned, learn } from './normals.ts';
 import { recorded } from './standing.ts';
-import { type Case, newCase, type State } from './state.ts';
+import { type Case, newCase, type State, UNTESTED } from './state.ts';
 import type { Trial } from './trial.ts';
 import type { Mark, Stimulus } from './types.ts';
 import { concludeWindow } from './window.ts';
@@ -10,15 +10,16 @@ import { concludeWindow } from './window.ts';
 const openTrials = (state: State): readonly [Case, Trial][] =>
   state.cases.flatMap((one): [Case, Trial][] => (one.trial ? [[one, one.trial]] : []));
 
-const UNTESTED = { tested: false, method: 'unstated' } as const;
-
 /** Every interlock is watched anew: those that the window names as tested, the others for demands. */
-const beginCases = (state: State, stimuli: readonly Stimulus[]): void => {
+const beginCases = (state: State, stimuli: readonly Stimulus[], demand: boolean): void => {
   const { book, tracks, normalAt } = state.scene;
   const methods = new Map<InterlockId, Stimulus>(stimuli.map((one) => [one.interlock, one]));
   for (const interlock of book.interlocks) {
     const stimulus = methods.get(interlock.id);
-    const about = stimulus === undefined ? UNTESTED : { tested: true, method: stimulus.method };
+    const about =
+      stimulus === undefined
+        ? { ...UNTESTED, recorded: demand }
+        : { tested: true, recorded: demand, method: stimulus.method };
     const one = newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), about);
     one.follower.advance(tracks, one.referencesNow(tracks));
     one.possibleUntil = state.cases[interlock.id]?.possibleUntil ?? one.possibleUntil;
@@ -35,13 +36,14 @@ const openWindow = (state: State, mark: Mark & { code: 'window-opened' }): void 
     forgetLearned(normal);
     learn(normal, state.scene.tracks);
   }
-  beginCases(state, mark.stimuli);
+  beginCases(state, mark.stimuli, mark.stimuli.length === 0);
 };
 
 const closeWindow = (state: State): void => {
   for (const one of state.cases) {
     if (one.trial) end(state, one, one.trial, 'unfinished');
-    if (!one.tested) continue;
+    const acted = one.recorded && one.ended.length > 0;
+    if (!one.tested && !acted) continue;
     const verdict = concludeWindow({
       interlock: one.interlock,
       unit: one.unit,
@@ -54,7 +56,7 @@ const closeWindow = (state: State): void => {
     tell(state, one, { kind: 'window', verdict }, verdict.trial);
   }
   state.window = '';
-  beginCases(state, []);
+  beginCases(state, [], false);
 };
 
 const takeRevision = (state: State, mark: Mark & { code: 'revision' }): void => {

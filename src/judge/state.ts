@@ -18,6 +18,8 @@ export interface Case {
   readonly unit: string;
   /** It was named when the window was opened; else what it does is a demand. */
   readonly tested: boolean;
+  /** The window records a demand: verdicts are told of whatever acted. */
+  readonly recorded: boolean;
   readonly method: Method;
   readonly follower: Follower;
   /** Latest instant at which the cause may have been there. */
@@ -69,7 +71,7 @@ export const newCase = (
   book: Book,
   interlock: Interlock,
   normalAt: (signal: SignalId) => NormalState | undefined,
-  stimulus: { readonly tested: boolean; readonly method: Method },
+  stimulus: Pick<Case, 'tested' | 'recorded' | 'method'>,
 ): Case => ({
   interlock,
   signals: causeSignals(interlock.cause),
@@ -93,7 +95,7 @@ export const newCase = (
   extra: [],
 });
 
-const UNTESTED = { tested: false, method: 'unstated' } as const;
+export const UNTESTED = { tested: false, recorded: false, method: 'unstated' } as const;
 
 /** A judge that has seen nothing: every interlock is watched for demands. */
 export const start = (book: Book): State => {

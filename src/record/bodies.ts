@@ -56,4 +56,6 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   'source-back': anything,
   'clock-stepped': anything,
   revision: anything,
+  /** Seen outside of any window. */
+  contradiction: z.looseObject({ finding: json }),
 };

@@ -17,6 +17,7 @@ export const KINDS = [
   'source-back',
   'clock-stepped',
   'revision',
+  'contradiction',
 ] as const;
 export type EntryKind = (typeof KINDS)[number];
 

@@ -1,5 +1,5 @@
 import type { Method, WindowVerdict } from '../judge/index.ts';
-import type { Absence, Instant } from '../measure/index.ts';
+import type { Absence, Instant, Reason } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
 
 /** What a plot knows of a signal at `t` seconds after the window opened: bounds, or why there are none. */
@@ -82,6 +82,14 @@ export interface WindowReport {
   readonly log?: string;
   readonly checkpoint?: { readonly size: number; readonly root: string };
   readonly interlocks: readonly InterlockReport[];
+  /** A real trip, recorded without a test: partial evidence. */
+  readonly demand?: boolean;
+  /** Things seen in the window that cannot both be right; `at` in seconds after it opened. */
+  readonly contradictions?: readonly {
+    readonly at: number;
+    readonly dangerous: boolean;
+    readonly reason: Reason;
+  }[];
   /** What a person typed into the sheet: permit, instrument, procedure … by the name of the field. */
   readonly stated: Readonly<Record<string, string>>;
 }
