@@ -120,7 +120,8 @@ const episodeOf = (
   const ran =
     stopped &&
     all.run.find((row) => row.earliest > stopped.by && row.latest < made.start[0] && row.low === 1);
-  const restarted = ran !== undefined && looked(all.start, stopped!.after, ran.latest);
+  const certain = ran !== undefined && looked(all.start, stopped!.after, ran.latest);
+  const restarted = ran === undefined ? 'no' : (certain && 'certainly') || 'perhaps';
   const quietBelow = Math.min(...baseline.map((row) => row.low));
   return { seen, quietBelow, effects: courses, restarted, slow: made.kind === 'ramp' };
 };

@@ -24,7 +24,7 @@ const episode = (seen: readonly Seen[], changed: Changed, more: Partial<Episode>
   seen,
   quietBelow: Math.min(...seen.slice(0, 5).map((row) => row.low)),
   effects: [{ changed, quietUntil: changed.after, held: true }],
-  restarted: false,
+  restarted: 'no',
   slow: true,
   ...more,
 });

@@ -50,8 +50,8 @@ export interface Episode {
   readonly quietBelow: number;
   /** In the order of the rule. */
   readonly effects: readonly EffectCourse[];
-  /** The machine certainly ran again before anybody started it. */
-  readonly restarted: boolean;
+  /** The machine ran again and nobody was seen to start it: certainly nobody did, or somebody may have unseen. */
+  readonly restarted: 'no' | 'certainly' | 'perhaps';
   /** People moved the cause slowly: response is reported, from the first effect on, not judged. */
   readonly slow: boolean;
 }
@@ -452,8 +452,9 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   const acted = episodes.some((one) => leading(one) !== undefined);
   const all = [setPoint, delay, limit, ...effects, ...latches];
   const none = every.length > 0 && conforming.length === 0;
-  const failed = none || all.includes('fail') || episodes.some((one) => one.restarted);
-  const passed = acted && all.every((one) => one === 'pass');
+  const failed = none || all.includes('fail') || episodes.some((one) => one.restarted === 'certainly');
+  const stayed = episodes.every((one) => one.restarted === 'no');
+  const passed = acted && stayed && all.every((one) => one === 'pass');
   const level = hull(cells);
   const delays = hull(cells.map((cell) => ({ low: cell.from, high: cell.to })));
   return {
