@@ -213,6 +213,23 @@ const order = (trial: Trial): void => {
   }
 };
 
+/** Somebody attests that no stop was pressed: that was all that could not be excluded. */
+export const excludeStop = (trial: Trial): void => {
+  for (const [key, { code }] of trial.cautions) {
+    if (code === 'hand-stop-not-excluded' || code === 'press-not-excluded') trial.cautions.delete(key);
+  }
+};
+
+/** Asked again at the end, when gaps have closed: the span from the cause's way to the effect must be seen. */
+export const attributeEnd = (scene: Scene, trial: Trial): void => {
+  const first = initiating(trial)?.changed;
+  if (first === undefined) return;
+  const delay = trial.interlock.delay;
+  const reach = delay ? delay.time + delay.tolerance : 0;
+  const since = Math.max(trial.reached?.after ?? trial.leftAfter, trial.leftAfter);
+  evidence(scene, trial, Math.min(first.after - reach, since), first.by);
+};
+
 /** Everything that could have brought the effect about beside the cause, up to the effect; or taken it away. */
 export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void => {
   const first = initiating(trial)?.changed;

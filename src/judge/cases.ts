@@ -1,6 +1,6 @@
 import { instant, type Reason, SECOND } from '../measure/index.ts';
 import type { Condition } from '../rulebook/index.ts';
-import { attribute } from './attribution.ts';
+import { attribute, attributeEnd } from './attribution.ts';
 import { concludeTrial } from './conclude.ts';
 import { edgesOf, turn } from './levels.ts';
 import { isReady, waitsOf } from './readiness.ts';
@@ -205,6 +205,7 @@ export const end = (state: State, one: Case, trial: Trial, standing: Trial['stan
   trial.standing = standing;
   const cause = state.scene.tracks[one.interlock.cause.signal];
   if (cause !== undefined) settleEnd(trial, cause);
+  attributeEnd(state.scene, trial);
   const allowance = state.scene.normalOf(one.interlock)?.normal.allowance;
   const verdict = concludeTrial(trial, one.unit, allowance);
   if (one.tested || one.recorded) one.ended.push({ trial, verdict, adjustments: one.adjustments });

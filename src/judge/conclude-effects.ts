@@ -9,7 +9,9 @@ import type { Aspect, EffectSeen } from './types.ts';
 export const responseOf = (trial: Trial, watch: Watch): Interval | undefined => {
   const { changed } = watch;
   if (changed === undefined || trial.reached === undefined) return undefined;
-  return { low: Math.max(0, changed.after - trial.reached.by), high: changed.by - trial.reached.after };
+  const high = changed.by - trial.reached.after;
+  // It came before the cause was there: there is no response to it.
+  return high < 0 ? undefined : { low: Math.max(0, changed.after - trial.reached.by), high };
 };
 
 /** On a ramp the trip level itself is the start: what the delay may be, plus the lag behind the first effect. */
@@ -92,7 +94,7 @@ export const latchAspect = (trial: Trial, watch: Watch): Aspect[] => {
   );
   const released = watch.released;
   if (effect.until === 'cause-clears') {
-    const early = released !== undefined && trial.clearSince === undefined;
+    const early = released !== undefined && (trial.clearSince === undefined || watch.releasedWhile === true);
     return early ? [aspect(name, 'fail', 'released-while-cause', params)] : [];
   }
   if (released !== undefined && released.by <= reset) {

@@ -20,8 +20,9 @@ export interface Watch {
   wasThere: boolean;
   /** For `stays`: the change that should not have been. */
   changed?: Change;
-  /** It went away again. */
+  /** It went away again; `while`: the cause was certainly still there. */
   released?: Change;
+  releasedWhile?: boolean;
   /** What the cause (turned) can have been then. */
   releaseValue?: Interval;
   /** It was seen held until here after the cause had cleared. */
@@ -66,13 +67,13 @@ const changeOf = (watch: Watch, track: Track): Change => {
   };
 };
 
-/** Begins to watch when the cause leaves its clear band; `clearUntil` is the latest instant at which it was clear. */
+/** Begins to watch when the cause leaves its clear band, which it did after `leftAfter`. */
 export const beginWatch = (
   effect: Effect,
   index: number,
   track: Track,
   references: References,
-  clearUntil: number,
+  leftAfter: number,
 ): Watch => {
   const watch: Watch = {
     effect,
@@ -83,7 +84,7 @@ export const beginWatch = (
   };
   if (shows(effect, track, references) !== true) return watch;
   const change = changeOf(watch, track);
-  if (effect.becomes.kind === 'level' || change.by <= clearUntil) watch.wasThere = true;
+  if (effect.becomes.kind === 'level' || change.by <= leftAfter) watch.wasThere = true;
   return watch;
 };
 

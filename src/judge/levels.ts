@@ -14,7 +14,7 @@ export const plus = (a: Level, b: Level, sign: number): Level => {
 
 /** A falling cause as it is, a rising one turned over, so that the rest of the judge knows falling causes only. */
 export const turn = (value: Interval, side: Side): Interval =>
-  side === 'below' ? value : { low: -value.high, high: -value.low };
+  side === 'below' ? { low: value.low, high: value.high } : { low: -value.high, high: -value.low };
 
 /** The levels of an interlock, turned; each an interval because normal is in doubt. */
 export interface Edges {

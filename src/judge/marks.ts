@@ -1,4 +1,5 @@
 import type { InterlockId } from '../rulebook/index.ts';
+import { excludeStop } from './attribution.ts';
 import { end, tell } from './cases.ts';
 import { forgetLearned, learn } from './normals.ts';
 import { recorded } from './standing.ts';
@@ -87,7 +88,9 @@ export const takeMark = (state: State, mark: Mark): void => {
       return;
     case 'attested':
       for (const [one, trial] of openTrials(state)) {
-        if (one.interlock.machine === mark.machine) trial.attested.set(mark.what, mark.by);
+        if (one.interlock.machine !== mark.machine) continue;
+        trial.attested.set(mark.what, mark.by);
+        if (mark.what === 'no-stop-pressed') excludeStop(trial);
       }
       return;
     case 'observed': {

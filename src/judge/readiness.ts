@@ -90,14 +90,16 @@ const effectsThere = (scene: Scene, interlock: Interlock): Reason[] =>
       : [],
   );
 
-/** Every effect that could be tested is there already. */
-const nothingLeft = (scene: Scene, { effects }: Interlock): boolean => {
+/** Every effect that could be tested was there already when the cause was last seen: what came since may follow from it. */
+const nothingLeft = (scene: Scene, { effects, cause }: Interlock): boolean => {
+  const seen = scene.tracks[cause.signal]?.newsEarliest ?? Number.NEGATIVE_INFINITY;
   let testable = 0;
   let there = 0;
   for (const { signal, becomes } of effects) {
     if (becomes.kind !== 'state') continue;
     testable += 1;
-    if (isThere(scene, signal, becomes.state)) there += 1;
+    const since = scene.tracks[signal]?.runs.at(-1)?.from ?? Number.NEGATIVE_INFINITY;
+    if (isThere(scene, signal, becomes.state) && since <= seen) there += 1;
   }
   return testable > 0 && there === testable;
 };

@@ -61,6 +61,8 @@ export interface Trial {
   lastEarliest: number;
   /** Longest unbroken time for which the cause was certainly there. */
   heldFor: number;
+  /** The reading before the newest one showed it certainly there, too. */
+  certainBefore: boolean;
   /** It came back out of its region before the interlock acted. */
   returned: boolean;
   /** Value (turned) to which it certainly came back, while an effect that should end with it was seen on. */
@@ -97,10 +99,11 @@ export const beginTrial = (
   quietBelow: clear.quietBelow,
   watches: interlock.effects.flatMap((effect, index) => {
     const track = tracks[effect.signal];
-    return track ? [beginWatch(effect, index, track, references, clear.latest)] : [];
+    return track ? [beginWatch(effect, index, track, references, clear.earliest)] : [];
   }),
   lastEarliest: clear.earliest,
   heldFor: 0,
+  certainBefore: false,
   returned: false,
   onReturn: [],
   now: clear.latest,
@@ -190,7 +193,10 @@ const follow = (trial: Trial, watch: Watch, tracks: readonly Track[], certain: b
   const track = tracks[watch.effect.signal];
   const cause = tracks[trial.interlock.cause.signal];
   if (track === undefined || cause === undefined) return;
+  const before = watch.released;
   look(watch, track, trial.references);
+  if (watch.released !== undefined && before === undefined && certain && trial.certainBefore)
+    watch.releasedWhile = true;
   missing(trial, watch, cause, track, certain);
   const clear = trial.clearSince;
   const held = watch.changed && !watch.released && track.absent === undefined && clear !== undefined;
@@ -302,6 +308,7 @@ export const followTrial = (
   trial.now = now;
   if (position) followCause(trial, position, cause);
   for (const watch of trial.watches) follow(trial, watch, tracks, position?.certain === true);
+  trial.certainBefore = position?.certain === true;
   if (trial.interlock.release !== undefined) followRelease(trial, cause);
   settle(trial, cause);
 };

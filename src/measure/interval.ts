@@ -28,7 +28,9 @@ export const divide = (a: Interval, b: Interval): Interval | undefined => {
 export type Place = 'inside' | 'outside' | 'undecided';
 
 const EDGE = 1e-9;
-const slack = (a: number, b: number): number => EDGE * Math.max(1, Math.abs(a), Math.abs(b));
+/** None beside an unknown bound: what is not known touches nothing. */
+const slack = (a: number, b: number): number =>
+  Number.isFinite(a) && Number.isFinite(b) ? EDGE * Math.max(1, Math.abs(a), Math.abs(b)) : 0;
 
 /** a ≤ b, with decimal touching counted as equal. */
 export const atMost = (a: number, b: number): boolean => a <= b + slack(a, b);

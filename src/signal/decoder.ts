@@ -22,6 +22,8 @@ interface Memory {
   readonly sources: readonly Source[];
   readonly plan: Plan;
   readonly pulses: Map<SignalId, PulseMemory>;
+  /** Latest instant of the last change that an item told: a repeat is no older than the value it repeats. */
+  readonly changed: Map<SignalId, number>;
   answers: number;
 }
 
@@ -42,6 +44,9 @@ const decodeOne = (memory: Memory, def: SignalDef, words: readonly number[], at:
   return speedFromCount(def, decoding, own, words, { ...at, poll });
 };
 
+const fromPulses = ({ decoding }: SignalDef): boolean =>
+  decoding.as === 'pulse-count' || decoding.as === 'pulse-period';
+
 /** A Modbus answer was true at some time from the request sent, less the tag's age, to the answer received. */
 const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[] => {
   const request = memory.plan.requests[answer.request];
@@ -58,7 +63,9 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
     if (words.some((word) => word < 0)) return [{ signal: id, at, response: 0, flags: 0, absent: 'refused' }];
     const { decoded, earliest } = decodeOne(memory, def, words, at);
     const since = spanOf(earliest, at.latest);
-    return [{ signal: id, at: since, response: shared ? memory.answers : 0, flags: 0, ...decoded }];
+    // A speed from pulses is a mean over the time before: it shares its answer's instant with nothing.
+    const response = shared && !fromPulses(def) ? memory.answers : 0;
+    return [{ signal: id, at: since, response, flags: 0, ...decoded }];
   });
 };
 
@@ -99,7 +106,14 @@ const fromItems = (memory: Memory, answer: Answer & { kind: 'items' }): Reading[
   if (source?.protocol !== 'opc-ua') return [];
   return answer.items.flatMap((item) => {
     const def = memory.signals[item.signal];
-    return def ? [fromItem(source, def, item, answer.received)] : [];
+    if (def === undefined) return [];
+    const row = fromItem(source, def, item, answer.received);
+    if (item.unchanged === true) {
+      // Placed before its own change it would say that the change had been there earlier.
+      return row.at.earliest < (memory.changed.get(def.id) ?? row.at.earliest) ? [] : [row];
+    }
+    memory.changed.set(def.id, row.at.latest);
+    return [row];
   });
 };
 
@@ -108,7 +122,7 @@ export const createDecoder = (
   sources: readonly Source[],
   plan: Plan,
 ): Decoder => {
-  const memory: Memory = { signals, sources, plan, pulses: new Map(), answers: 0 };
+  const memory: Memory = { signals, sources, plan, pulses: new Map(), changed: new Map(), answers: 0 };
   return {
     feed(answer) {
       memory.answers += 1;
