@@ -1,7 +1,7 @@
-import type { Interval, SignalId } from '../measure/index.ts';
+import { type Interval, SECOND, type SignalId } from '../measure/index.ts';
 import { type Book, type Cause, levelAt, type Machine, type References } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
-import type { Line } from './types.ts';
+import type { Line, Move } from './types.ts';
 
 const middle = (interval: Interval | undefined): number | undefined =>
   interval && (interval.low + interval.high) / 2;
@@ -14,6 +14,27 @@ export const referencesOf = (book: Book, signal: number): References => {
 };
 
 const BEATS = 10;
+
+/** Causes and the members of groups of them. */
+const causesOf = (cause: Cause): readonly Cause[] =>
+  cause.kind === 'group' ? cause.of.flatMap(causesOf) : [cause];
+
+/** Pulses come fast enough, and a signal that must not stand still moves, so that neither is a cause while all is well. */
+const aliveMoves = (book: Book, signal: SignalDef): readonly Move[] => {
+  const causes = book.interlocks
+    .flatMap(({ cause }) => causesOf(cause))
+    .filter((one) => one.signal === signal.id);
+  const stuck = causes.filter((one) => one.kind === 'stuck');
+  const [first] = stuck;
+  if (first !== undefined) {
+    const after = Math.min(...stuck.map((one) => one.after));
+    const by = Math.max(...stuck.map((one) => one.within)) + 2 * signal.resolution;
+    return [{ kind: 'waver', at: 0, by, every: Math.max(after / 3, 200_000) }];
+  }
+  if (signal.quantity !== 'count') return [];
+  const gaps = causes.map((one) => (one.kind === 'no-pulses' ? one.after : SECOND));
+  return [{ kind: 'count', at: 0, perSecond: Math.max(BEATS, (BEATS * SECOND) / Math.min(SECOND, ...gaps)) }];
+};
 
 /** Levels beyond which a cause is certainly gone: the value must lie between them. */
 const between = (book: Book, signal: SignalDef): number => {
@@ -42,16 +63,18 @@ const stillLevel = (book: Book, signal: number): number | undefined => {
 };
 
 const measured = (book: Book, signal: SignalDef): Pick<Line, 'start' | 'moves'> => {
-  const beat = book.machines.some((machine) => machine.heartbeat === signal.id);
-  const counted = signal.quantity === 'count' && !book.machines.some((one) => one.revision === signal.id);
-  if (beat || counted) return { start: 0, moves: [{ kind: 'count', at: 0, perSecond: BEATS }] };
+  const constant = book.machines.some(
+    (one) => one.revision === signal.id || one.constants?.includes(signal.id) === true,
+  );
+  const moves = constant ? [] : aliveMoves(book, signal);
+  if (signal.quantity === 'count') return { start: 0, moves };
   const source = book.machines
     .flatMap((machine) => machine.normals)
     .find(({ from }) => from.kind === 'tag' && from.signal === signal.id);
   const own = referencesOf(book, source?.signal ?? signal.id).normal;
-  if (own !== undefined) return { start: middle(own) ?? 0, moves: [] };
+  if (own !== undefined) return { start: middle(own) ?? 0, moves };
   const still = stillLevel(book, signal.id);
-  return { start: still === undefined ? between(book, signal) : 20 * still, moves: [] };
+  return { start: still === undefined ? between(book, signal) : 20 * still, moves };
 };
 
 const actingState = (cause: Cause, signal: number): number | undefined =>

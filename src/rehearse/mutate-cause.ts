@@ -19,8 +19,8 @@ import type { Play } from './types.ts';
 const acts = (table: Table): boolean =>
   table.interlock.effects.some(({ becomes }) => becomes.kind !== 'stays');
 
-/** Set point 2.5 tolerances too early or too late. */
-const SHIFT = 2.5;
+/** Set point three tolerances too early or too late: a reaction that is allowed hides one, the band another. */
+const SHIFT = 3;
 
 const level = (table: Table): readonly Mutation[] => {
   if (table.interlock.cause.kind !== 'level' || !acts(table)) return [];
@@ -103,7 +103,7 @@ const short = (table: Table): readonly Mutation[] => {
       allowed: [
         NO_TRIAL,
         untested('not-reached', 'effect-not-reached', 'stayed'),
-        undecided('not-reached', 'effect-not-reached', 'effect-awaited'),
+        undecided('not-reached', 'effect-not-reached', 'effect-awaited', 'not-held-long-enough'),
       ],
     },
   ];
@@ -112,13 +112,9 @@ const short = (table: Table): readonly Mutation[] => {
 /** The effects come, but nothing moved the cause: somebody else did it. */
 const still = (table: Table): readonly Mutation[] => {
   if (!acts(table)) return [];
-  const stimulus = stimulusOf(table.book, table.interlock);
   const shifted = new Set(table.nominal.bouts.flatMap((bout) => bout.shifts.map(({ signal }) => signal)));
   let play: Play = table.nominal.play;
-  for (const signal of shifted) {
-    const alive = stimulus?.alive.find((line) => line.signal === signal);
-    play = withLine(play, alive ?? healthyLine(table.book, signal));
-  }
+  for (const signal of shifted) play = withLine(play, healthyLine(table.book, signal));
   return [
     {
       code: 'mutation-no-cause',
@@ -131,6 +127,7 @@ const still = (table: Table): readonly Mutation[] => {
 
 /** Another interlock that would bring about the same, with a cause of its own. */
 const competing = (table: Table): readonly Mutation[] => {
+  if (!acts(table)) return [];
   const { book, interlock, nominal } = table;
   const effects = new Set<number>(interlock.effects.map(({ signal }) => signal));
   const mine = new Set<number>(nominal.bouts.flatMap((bout) => bout.shifts.map(({ signal }) => signal)));

@@ -138,6 +138,7 @@ const inverted = (table: Table): readonly Mutation[] =>
   });
 
 const alreadyThere = (table: Table): readonly Mutation[] => {
+  if (states(table).length === 0) return [];
   let play: Play = table.nominal.play;
   for (const { effect } of states(table)) {
     if (effect.becomes.kind !== 'state') continue;

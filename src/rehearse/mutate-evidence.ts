@@ -204,7 +204,14 @@ const closed = (table: Table): Mutation[] => {
       play: { ...play, marks: play.marks.filter((mark) => mark.at <= until) },
       allowed: [
         NO_TRIAL,
-        undecided('effect-awaited', 'effect-not-reached', 'not-reached', 'unfinished', 'set-point-undecided'),
+        undecided(
+          'effect-awaited',
+          'effect-not-reached',
+          'not-reached',
+          'unfinished',
+          'set-point-undecided',
+          'not-held-long-enough',
+        ),
         untested('stayed'),
       ],
     },

@@ -44,12 +44,15 @@ const CALM = 5;
 
 const isIdle = (line: Line): boolean => line.moves.length === 0 && line.covers.length === 0;
 
-/** Buttons of the machines under test: a press between two looks would be missed. */
-const buttonsOf = (play: Play): ReadonlySet<number> => {
+/** Buttons of the machines under test, where a press could be missed, and what other signals are worked out from. */
+const watchedOf = (play: Play): ReadonlySet<number> => {
   const tested = play.stimuli.flatMap(({ interlock }) => play.book.interlocks[interlock]?.machine ?? []);
   const machines = play.book.machines.filter(({ index }) => tested.includes(index));
   const buttons = machines.flatMap(({ stops, resets, starts }) => [...stops, ...resets, ...starts]);
-  return new Set(buttons.map(({ signal }) => signal));
+  const inputs = play.book.signals.flatMap(({ address }) =>
+    address.kind === 'derived' ? address.from.of : [],
+  );
+  return new Set<number>([...buttons.map(({ signal }) => signal), ...inputs]);
 };
 
 interface Sampled {
@@ -100,12 +103,12 @@ const pollsOf = (play: Play): readonly number[] => {
 export const sample = (play: Play): Readings => {
   const { every, phase, age, scan, oneAnswer, sparse } = play.polling;
   const lines = linesOf(play);
-  const buttons = buttonsOf(play);
+  const watched = watchedOf(play);
   const sampled = play.book.signals.flatMap((signal, index): Sampled[] => {
     const line = lines[index];
     // A derived signal is worked out from the others.
     if (line === undefined || signal.address.kind === 'derived') return [];
-    const idle = sparse !== undefined && isIdle(line) && !buttons.has(signal.id);
+    const idle = sparse !== undefined && isIdle(line) && !watched.has(signal.id);
     const each = idle ? Math.max(1, Math.round(SPARSE / every)) : 1;
     return [{ signal, line, shown: shownOf(line), each }];
   });

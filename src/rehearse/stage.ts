@@ -15,6 +15,7 @@ export interface Staged {
 
 export const AS_WRITTEN: Truth = { level: 0, delay: 0, hold: 4 * SECOND, short: false };
 
+const HEARTBEAT: Micros = 6 * SECOND;
 const MARGIN: Micros = 1_500 * MILLISECOND;
 /** From the latch proved to the reset, and from the reset to the start. */
 const PAUSE: Micros = 1_500 * MILLISECOND;
@@ -22,15 +23,17 @@ const PAUSE: Micros = 1_500 * MILLISECOND;
 /** Before the first excursion, and between two: armed for long enough, normal learned, everything quiet. */
 const quietTime = (book: Book, interlock: Interlock): Micros => {
   const normals = book.machines.flatMap((machine) => machine.normals);
-  const learned = normals.map(({ from }) => (from.kind === 'learned' ? from.over : 0));
-  return Math.max(interlock.armed.after, ...learned) + interlock.baseline + MARGIN;
+  const learned = normals.map(({ from }) => (from.kind === 'learned' ? from.over + interlock.baseline : 0));
+  // A heartbeat must have had time to be missed.
+  const beat = book.machines[interlock.machine]?.heartbeat === undefined ? 0 : HEARTBEAT;
+  return Math.max(interlock.armed.after + interlock.baseline, ...learned, beat) + MARGIN;
 };
 
 /** Fine enough for what the interlock must be timed to. */
 export const idealPolling = (interlock: Interlock): Polling => {
   const sharp = interlock.delay === undefined ? 50 * MILLISECOND : interlock.delay.tolerance / 4;
   const every = Math.round(Math.max(10 * MILLISECOND, Math.min(50 * MILLISECOND, sharp)));
-  return { every, phase: 0, age: 0, scan: 0, oneAnswer: false };
+  return { every, phase: 0, age: 0, scan: 0, oneAnswer: true };
 };
 
 /** What nothing on the machine can show is attested, as a person would. */
@@ -69,7 +72,11 @@ export const stage = (
   const stimulus = stimulusOf(book, interlock);
   if (stimulus === undefined) return undefined;
   const quiet = quietTime(book, interlock);
-  const lines = new Map<SignalId, Line>(stimulus.alive.map((line) => [line.signal, line]));
+  const lines = new Map<SignalId, Line>();
+  // What must stay as it is has been so before.
+  for (const { becomes, signal } of interlock.effects) {
+    if (becomes.kind === 'stays') lines.set(signal, { ...healthyLine(book, signal), start: becomes.state });
+  }
   const bouts: Bout[] = [];
   const acting: Acting[] = [];
   let at = quiet;

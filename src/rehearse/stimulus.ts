@@ -3,7 +3,7 @@ import { type Interval, MILLISECOND, type Micros, SECOND, type SignalId } from '
 import { type Book, type Cause, type Interlock, type Level, levelAt } from '../rulebook/index.ts';
 import { drive, healthyValue, type Shift } from './drive.ts';
 import { healthyLine, referencesOf } from './healthy.ts';
-import type { Cover, Line } from './types.ts';
+import type { Cover, Move } from './types.ts';
 
 /** How the rehearsed controller really is. All zero: as the rule says. */
 export interface Truth {
@@ -33,8 +33,6 @@ export interface Stimulus {
   readonly method: Method;
   /** Excursions that together decide all that the rule says. */
   readonly bouts: readonly MakeBout[];
-  /** Signals that must not be still while all is well. */
-  readonly alive: readonly Line[];
 }
 
 interface Context {
@@ -145,15 +143,9 @@ const laid =
     return { begins, shifts: [{ signal, moves: [], covers }], reached, acts, clears };
   };
 
-const stimulus = (
-  context: Context,
-  cause: Cause,
-  makers: readonly MakeBout[],
-  alive: readonly Line[] = [],
-): Stimulus => ({
+const stimulus = (context: Context, cause: Cause, makers: readonly MakeBout[]): Stimulus => ({
   method: methodOf(context, cause),
   bouts: makers,
-  alive,
 });
 
 const levelStimulus = (context: Context, cause: Cause & { kind: 'level' }): Stimulus | undefined => {
@@ -165,26 +157,20 @@ const levelStimulus = (context: Context, cause: Cause & { kind: 'level' }): Stim
 
 const pulseStimulus = (context: Context, cause: Cause & { kind: 'no-pulses' }): Stimulus => {
   const counts = context.book.signals[cause.signal]?.quantity === 'count';
-  if (!counts) {
-    return stimulus(context, cause, [laid(context, cause.signal, { kind: 'value', value: 0 }, cause.after)]);
-  }
-  const perSecond = Math.max(10, (10 * SECOND) / cause.after);
-  const line: Line = {
-    signal: cause.signal,
-    start: 0,
-    moves: [{ kind: 'count', at: 0, perSecond }],
-    covers: [],
-  };
-  return stimulus(context, cause, [laid(context, cause.signal, { kind: 'frozen' }, cause.after)], [line]);
+  const what = counts ? ({ kind: 'frozen' } as const) : ({ kind: 'value', value: 0 } as const);
+  return stimulus(context, cause, [laid(context, cause.signal, what, cause.after)]);
 };
 
-const stuckStimulus = (context: Context, cause: Cause & { kind: 'stuck' }): Stimulus => {
-  const line = healthyLine(context.book, cause.signal);
-  const pause: Micros = Math.max(100 * MILLISECOND, Math.min(2 * SECOND, cause.after / 4));
-  const resolution = context.book.signals[cause.signal]?.resolution ?? 0;
-  const by = 2 * cause.within + 2 * resolution;
-  const wavers: Line = { ...line, moves: [{ kind: 'waver', at: 0, by, every: 2 * pause }] };
-  return stimulus(context, cause, [laid(context, cause.signal, { kind: 'frozen' }, cause.after)], [wavers]);
+/** The controller starts anew: its count of life begins at 0. */
+const restartStimulus = (context: Context, cause: Cause & { kind: 'restart' }): Stimulus => {
+  const bout: MakeBout = (begins, truth) => {
+    const anew: Move[] = [{ kind: 'step', at: begins, value: 0 }];
+    const { moves } = healthyLine(context.book, cause.signal);
+    const counts = moves.flatMap((move): Move[] => (move.kind === 'count' ? [{ ...move, at: begins }] : []));
+    const shifts = truth.short ? [] : [{ signal: cause.signal, moves: [...anew, ...counts], covers: [] }];
+    return { begins, shifts, reached: begins, acts: begins, clears: begins + truth.hold };
+  };
+  return stimulus(context, cause, [bout]);
 };
 
 const bandStimulus = (context: Context, cause: Cause & { kind: 'band' }): Stimulus | undefined => {
@@ -219,8 +205,7 @@ const groupStimulus = (context: Context, cause: Cause & { kind: 'group' }): Stim
     const shifts = all.flatMap((one) => one.shifts);
     return { begins, shifts, reached: latest('reached'), acts: latest('acts'), clears: latest('clears') };
   };
-  const alive = members.flatMap((one) => one?.alive ?? []);
-  return stimulus(context, cause, [bout], alive);
+  return stimulus(context, cause, [bout]);
 };
 
 /** How to bring a cause about; undefined for kinds, or signals behind them, that nobody knows how to move yet. */
@@ -250,7 +235,9 @@ export const stimulusOf = (
         laid(context, cause.signal, { kind: 'absent', absence: 'timed-out' }, cause.after),
       ]);
     case 'stuck':
-      return stuckStimulus(context, cause);
+      return stimulus(context, cause, [laid(context, cause.signal, { kind: 'frozen' }, cause.after)]);
+    case 'restart':
+      return restartStimulus(context, cause);
     case 'group':
       return groupStimulus(context, cause);
     default:
