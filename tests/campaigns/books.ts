@@ -28,7 +28,7 @@ const signalOf = (drawn: Drawn, name: Name): SignalDef => {
     states: value ? [] : ['off', 'on'],
     resolution: value ? polling.resolution : 1,
     accuracy: value ? doubtOf(drawn) : 0,
-    age: Math.round(made.scan * S),
+    age: Math.round((made.scan + polling.cached) * S),
     agedAfter: S,
   };
 };

@@ -122,6 +122,7 @@ const detailOf = (drawn: Drawn, truth: Truth, verdict: WindowVerdict, reference?
     made.sensing.by === 'analogue' ? undefined : JSON.stringify(made.sensing),
     design.delay?.onReturn,
     polling.consistent ? 'consistent' : undefined,
+    polling.cached > 0 ? `cached ${polling.cached.toFixed(2)}` : undefined,
     polling.lost > 0 ? `lost ${polling.lost.toFixed(2)}` : undefined,
     polling.silence && `silent ${polling.silence.map((t) => t.toFixed(1)).join('–')}`,
   ].filter((one) => one !== undefined);

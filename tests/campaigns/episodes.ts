@@ -30,8 +30,12 @@ const looked = (button: readonly Read[], from: number, to: number): boolean =>
   button.every((row, index) => {
     const next = button[index + 1];
     const apart = next === undefined || next.latest < from || row.latest > to;
-    return apart || next.latest - row.latest <= SHORTEST_PRESS;
+    return apart || next.latest - row.earliest <= SHORTEST_PRESS;
   });
+
+/** A press that brought a change about came no sooner than this. */
+const pressFrom = (rows: readonly Read[], change: Read): number =>
+  (rows[rows.indexOf(change) - 1] ?? change).earliest - SHORTEST_PRESS;
 
 interface Seenable {
   readonly reset: readonly Read[];
@@ -120,7 +124,7 @@ const episodeOf = (
   const ran =
     stopped &&
     all.run.find((row) => row.earliest > stopped.by && row.latest < made.start[0] && row.low === 1);
-  const certain = ran !== undefined && looked(all.start, stopped!.after, ran.latest);
+  const certain = ran !== undefined && looked(all.start, pressFrom(all.run, ran), ran.latest);
   const restarted = ran === undefined ? 'no' : (certain && 'certainly') || 'perhaps';
   const quietBelow = Math.min(...baseline.map((row) => row.low));
   return { seen, quietBelow, effects: courses, restarted, slow: made.kind === 'ramp' };

@@ -66,6 +66,8 @@ export interface Polling {
   readonly jitter: number;
   /** From question to answer. */
   readonly answer: number;
+  /** A gateway answers with what it last asked for, up to this old. */
+  readonly cached: number;
   readonly lost: number;
   /** A span in which nothing answers. */
   readonly silence?: readonly [number, number];
@@ -235,6 +237,7 @@ const drawPolling = (random: Random, kind: Design['kind']): Polling => {
     phase: random.between(0, every),
     jitter: random.chance(0.5) ? random.between(0, 0.2) * every : 0,
     answer: random.chance(0.5) ? random.between(0.001, 0.02) : 0,
+    cached: 0,
     lost: random.chance(0.3) ? random.between(0, 0.1) : 0,
     resolution: random.pick(steps),
     accuracy: kind === 'contact' || random.chance(0.5) ? 0 : random.between(0.05, 0.4),
@@ -372,6 +375,7 @@ export const draw = (seed: number): Drawn => {
     made,
     polling: {
       ...polling,
+      cached: random.chance(0.1) ? random.between(0.05, 0.4) : 0,
       ...(silent && { silence: [when, when + random.between(0.5, 3)] as const }),
     },
     stimulus,

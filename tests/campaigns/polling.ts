@@ -45,6 +45,9 @@ const measured = (drawn: Drawn, value: number): { low: number; high: number } =>
   return { low: shown - doubt, high: shown + doubt };
 };
 
+/** A gateway that asks anew each `cached` seconds, on its own beat. */
+const cacheAge = (t: number, cached: number): number => (cached === 0 ? 0 : t % cached);
+
 /** Readings of the whole window, in the order in which they came. */
 export const poll = (drawn: Drawn): Reading[] => {
   const { polling, made, stimulus } = drawn;
@@ -55,7 +58,7 @@ export const poll = (drawn: Drawn): Reading[] => {
   const rows: Reading[] = [];
   let responses = 0;
   const ask = (sent: number, names: readonly Name[]): number => {
-    const served = sent + random.between(0, 1) * polling.answer;
+    const served = sent + random.between(0, 1) * polling.answer - cacheAge(sent, polling.cached);
     const received = sent + polling.answer;
     const lost =
       random.chance(polling.lost) ||
@@ -64,7 +67,7 @@ export const poll = (drawn: Drawn): Reading[] => {
     responses += 1;
     for (const name of names) {
       const value = now[name];
-      const since = sent - made.scan - (name === 'cause' ? lookBack(drawn, value) : 0);
+      const since = sent - made.scan - polling.cached - (name === 'cause' ? lookBack(drawn, value) : 0);
       const base = {
         signal: idOf(name),
         at: { earliest: at(since), latest: at(received) },
