@@ -21,7 +21,7 @@ export const FAULTS = {
     'leg 1 looks at its speed input every 190 ms and stops where it sees no change: near 82 % and at rest',
   'shafts-swapped': 'the speed sensors of leg 1 are swapped: head shaft on the input of the belt shaft',
   'normal-learned-slipping': 'leg 1 learned its normal speed while the belt slipped',
-  'scan-overrun': 'the cycle of the controller takes 400 ms instead of 20 ms',
+  'scan-overrun': 'the cycle of the controller takes 700 ms instead of 20 ms',
   // Temperature.
   'wrong-scale':
     'leg 1 compares a bearing temperature that is scaled by 0.9, and stops at 88.9 degC instead of 80',

@@ -3,9 +3,11 @@ import { isAligned, tooHot } from './causes.ts';
 import { FIRST_OUT, follow, type Inputs, type Memory } from './memory.ts';
 import type { Settings } from './settings.ts';
 
+const isSpeed = (cause: number): boolean => cause === FIRST_OUT.underspeed || cause === FIRST_OUT.pulseLoss;
+
 /** A cause trips the machine, and the first one is kept. */
 export const latchTrip = (memory: Memory, settings: Settings, cause: number): void => {
-  const speedCause = cause === FIRST_OUT.underspeed || cause === FIRST_OUT.pulseLoss;
+  const speedCause = isSpeed(cause);
   memory.sendsTrip = settings.trips !== 'this' && speedCause;
   memory.opensIsolator = cause !== FIRST_OUT.none && settings.stoppedBy === 'isolator';
   if (cause === FIRST_OUT.none || memory.tripped) return;
@@ -21,7 +23,7 @@ export const latchTrip = (memory: Memory, settings: Settings, cause: number): vo
 
 /** The planted way of not latching: the trip goes with its cause, and the machine runs again. */
 export const release = (memory: Memory, settings: Settings, inputs: Inputs, cause: number): void => {
-  const fast = memory.shaft.speed >= settings.stopAt * settings.normal;
+  const fast = !isSpeed(memory.firstOut) || memory.shaft.speed >= settings.stopAt * settings.normal;
   const gone = fast && isAligned(settings, inputs) && !tooHot(memory, settings);
   if (settings.latched || !memory.tripped || cause !== FIRST_OUT.none || !gone) return;
   memory.tripped = false;

@@ -13,6 +13,25 @@ test.each(NAMES)('%s changes what the plant does, and a sound plant does it righ
   expect(see(run(script, until, fault), truthAfter(script, until, fault))).toEqual(planted);
 });
 
+test('a trip that is not latched goes with its cause, whatever the cause was', () => {
+  for (const script of [
+    [
+      [10, { do: 'screw', machine: 'E1', turned: true }],
+      [15, { do: 'screw', machine: 'E1', turned: false }],
+    ],
+    [
+      [9, { do: 'probe-out', machine: 'E1' }],
+      [9, { do: 'heat', machine: 'E1', to: 85, rate: 40 }],
+      [14, { do: 'heat', machine: 'E1', to: 40, rate: 40 }],
+    ],
+  ] as const satisfies Script[]) {
+    const samples = run(script, 20, 'releases-on-recovery');
+    expect(at(samples, 13.9)).toMatchObject({ 'E1.tripped': 1, 'E1.run-command': 0 });
+    expect(at(samples, 20)).toMatchObject({ 'E1.tripped': 0, 'E1.run-command': 1 });
+    expect(at(run(script, 20), 20)).toMatchObject({ 'E1.tripped': 1, 'E1.run-command': 0 });
+  }
+});
+
 test('every fault is told in one sentence, which says what is wrong with what', () => {
   expect(NAMES.length).toBeGreaterThanOrEqual(40);
   expect(new Set(Object.values(FAULTS)).size).toBe(NAMES.length);

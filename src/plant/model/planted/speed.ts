@@ -57,6 +57,6 @@ export const SPEED = {
     settings.normal = Math.round(drive.nominal * 0.86 * 10) / 10;
   },
   'scan-overrun': (_leg, model) => {
-    model.overrun = 20;
+    model.overrun = 35;
   },
 } satisfies Changes;
