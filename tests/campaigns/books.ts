@@ -45,9 +45,17 @@ const effect = (name: Name, state: number, kind: Effect['class'], within: number
   cascade: false,
 });
 
+const EFFECTS = ['run', 'tripped', 'running'] as const;
+type EffectName = (typeof EFFECTS)[number];
+
+/** The state that each takes when the interlock acts. */
+export const ACTING: Readonly<Record<EffectName, number>> = { run: 0, tripped: 1, running: 0 };
+
+const CLASSES = { run: 'command', tripped: 'trip', running: 'feedback' } as const;
+
 /** Names of the effects, in the order of the rule. */
-export const EFFECTS = ['run', 'tripped', 'running'] as const;
-export const ACTING: Readonly<Record<(typeof EFFECTS)[number], number>> = { run: 0, tripped: 1, running: 0 };
+export const effectsOf = ({ design }: Drawn): readonly [EffectName, ...EffectName[]] =>
+  design.shows.tripped ? EFFECTS : ['run', 'running'];
 
 const causeOf = ({ design }: Drawn): Interlock['cause'] => {
   if (design.kind === 'contact') return { kind: 'contact', signal: idOf('cause'), state: 1 };
@@ -68,6 +76,7 @@ const causeOf = ({ design }: Drawn): Interlock['cause'] => {
 const interlockOf = (drawn: Drawn): Interlock => {
   const { design } = drawn;
   const { delay, limit, within } = design;
+  const effects = effectsOf(drawn).map((name) => effect(name, ACTING[name], CLASSES[name], within[name]));
   return {
     id: 0 as InterlockId,
     name: 'E1.protection',
@@ -95,11 +104,7 @@ const interlockOf = (drawn: Drawn): Interlock => {
       },
     }),
     armed: { when: [{ signal: idOf('running'), state: 1 }], after: ARMED_AFTER * S },
-    effects: [
-      effect('run', ACTING.run, 'command', within.run),
-      effect('tripped', ACTING.tripped, 'trip', within.tripped),
-      effect('running', ACTING.running, 'feedback', within.running),
-    ],
+    effects: [effects[0]!, ...effects.slice(1)],
     baseline: BASELINE * S,
     dwell: DWELL * S,
   };
@@ -153,14 +158,14 @@ export const bookOf = (drawn: Drawn): Book => {
                 },
               ]
             : [],
-        stops: when('stop', 1),
+        stops: design.shows.stop ? when('stop', 1) : [],
         resets: when('reset', 1),
         starts: when('start', 1),
         bypasses: when('bypass', 1),
         forces: [],
-        tripped: when('tripped', 1),
+        tripped: design.shows.tripped ? when('tripped', 1) : [],
         running: when('run', 1),
-        outputs: [idOf('run'), idOf('tripped')],
+        outputs: design.shows.tripped ? [idOf('run'), idOf('tripped')] : [idOf('run')],
         feeds: [],
       },
     ],

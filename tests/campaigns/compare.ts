@@ -84,8 +84,9 @@ export const keepsTruth = (drawn: Drawn, rows: readonly Reading[]): boolean => {
 /** The share of decided verdicts that the reference is asked about too. */
 const SAMPLED = 0.02;
 
-/** The interlock never acted, because it could not or because a hand came first: nothing can be proved. */
-const hopeless = ({ made }: Drawn, rows: readonly Reading[]): boolean =>
+/** The interlock never acted, or nobody could have told it from a hand on the stop: nothing can be proved. */
+const hopeless = ({ made, design }: Drawn, rows: readonly Reading[]): boolean =>
+  (!design.shows.tripped && !design.shows.stop) ||
   made.fault === 'bypass-on' ||
   (made.fault === 'hand-stop' && !rows.some((row) => row.signal === idOf('tripped') && row.value?.low === 1));
 
@@ -121,6 +122,7 @@ const detailOf = (drawn: Drawn, truth: Truth, verdict: WindowVerdict, reference?
     made.filter > 0 ? `filter ${made.filter.toFixed(2)}${made.raw ? ' behind the tag' : ''}` : undefined,
     made.sensing.by === 'analogue' ? undefined : JSON.stringify(made.sensing),
     design.delay?.onReturn,
+    design.shows.tripped ? undefined : `no trip bit${design.shows.stop ? '' : ', no stop button'} shown`,
     polling.consistent ? 'consistent' : undefined,
     polling.cached > 0 ? `cached ${polling.cached.toFixed(2)}` : undefined,
     polling.lost > 0 ? `lost ${polling.lost.toFixed(2)}` : undefined,

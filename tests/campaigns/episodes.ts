@@ -1,6 +1,6 @@
 /** What a person who knows when the test was made takes from the readings: one episode for each excursion. */
 import type { Reading } from '../../src/measure/index.ts';
-import { ACTING, ARMED_AFTER, BASELINE, DWELL, EFFECTS } from './books.ts';
+import { ACTING, ARMED_AFTER, BASELINE, DWELL, effectsOf } from './books.ts';
 import type { Drawn, Episode as Made } from './plants.ts';
 import { idOf, type Name } from './polling.ts';
 import type { Asked, Bounds, Changed, EffectCourse, Episode, Seen } from './reference.ts';
@@ -117,7 +117,7 @@ const episodeOf = (
   if (baseline.length === 0) return undefined;
   const edge = kind === 'contact' ? 0 : turned({ low: clears, high: clears }, side).low;
   const clear = clearSince(seen, edge, made.reset[0]);
-  const effects = EFFECTS.map((name) => courseOf(all[name], ACTING[name], made, clear, all));
+  const effects = effectsOf(drawn).map((name) => courseOf(all[name], ACTING[name], made, clear, all));
   if (effects.some((one) => one === undefined)) return undefined;
   const courses = effects as EffectCourse[];
   const stopped = courses[0]!.changed;
@@ -126,8 +126,12 @@ const episodeOf = (
     all.run.find((row) => row.earliest > stopped.by && row.latest < made.start[0] && row.low === 1);
   const certain = ran !== undefined && looked(all.start, pressFrom(all.run, ran), ran.latest);
   const restarted = ran === undefined ? 'no' : (certain && 'certainly') || 'perhaps';
+  const { shows } = drawn.design;
+  const acted = courses.find((one) => one.changed)?.changed;
+  const seenStop = acted === undefined || looked(all.stop, acted.after - SHORTEST_PRESS, acted.by);
+  const handExcluded = shows.tripped || (shows.stop && seenStop);
   const quietBelow = Math.min(...baseline.map((row) => row.low));
-  return { seen, quietBelow, effects: courses, restarted, slow: made.kind === 'ramp' };
+  return { seen, quietBelow, effects: courses, restarted, handExcluded, slow: made.kind === 'ramp' };
 };
 
 export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] => {
@@ -137,7 +141,7 @@ export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] =>
     run: of('run'),
     running: of('running'),
     tripped: of('tripped'),
-    stop: [],
+    stop: of('stop'),
     reset: of('reset'),
     start: of('start'),
     bypass: [],
@@ -147,7 +151,8 @@ export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] =>
 };
 
 /** What the design asks, in the terms of the reference. */
-export const askedOf = ({ design, stimulus }: Drawn): Asked => {
+export const askedOf = (drawn: Drawn): Asked => {
+  const { design, stimulus } = drawn;
   const { side, setPoint, tolerance, normal, normalDoubt, limit, delay, within } = design;
   const share = normal === 0 ? 0 : normalDoubt / normal;
   const edge = (value: number): Bounds =>
@@ -160,7 +165,7 @@ export const askedOf = ({ design, stimulus }: Drawn): Asked => {
     ...(delay && { delay: { low: delay.time - delay.tolerance, high: delay.time + delay.tolerance } }),
     runsOn: delay === undefined ? Math.max(stimulus.rate, stimulus.coasting) : 0,
     onReturn: delay?.onReturn ?? 'resets',
-    within: EFFECTS.map((name) => within[name]),
+    within: effectsOf(drawn).map((name) => within[name]),
     longestGap: 1,
     contact: design.kind === 'contact',
   };

@@ -21,7 +21,11 @@ export interface Design {
     readonly onReturn: 'resets' | 'accumulates';
   };
   readonly within: { readonly run: number; readonly tripped: number; readonly running: number };
+  /** What the controller shows beside: a trip bit (then an effect too), and the stop button. */
+  readonly shows: { readonly tripped: boolean; readonly stop: boolean };
 }
+
+type Asked = Omit<Design, 'shows'>;
 
 export type Fault =
   | 'dead'
@@ -121,7 +125,7 @@ const PAUSE = 12;
 /** Shortest excursion and shortest return of a cause that bounces: some polls of 0.1 s, even where one is lost. */
 const SEEN = 0.4;
 
-const drawDesign = (random: Random): Design => {
+const drawDesign = (random: Random): Asked => {
   const kind = random.pick(['speed', 'speed', 'speed', 'speed', 'temperature', 'contact'] as const);
   const onReturn = random.chance(0.25) ? 'accumulates' : 'resets';
   const delays = [
@@ -178,7 +182,7 @@ const drawDesign = (random: Random): Design => {
   };
 };
 
-const drawSensing = (random: Random, design: Design): Sensing => {
+const drawSensing = (random: Random, design: Asked): Sensing => {
   if (design.kind !== 'speed' || random.chance(0.7)) return { by: 'analogue' };
   return random.chance(0.75)
     ? { by: 'period', targets: random.pick([4, 8, 16, 32]), own: random.chance(0.4) }
@@ -186,7 +190,7 @@ const drawSensing = (random: Random, design: Design): Sensing => {
 };
 
 /** Half of the plants lie where they ought to, or nearly; the others anywhere. */
-const drawMade = (random: Random, design: Design, polling: Polling): Made => {
+const drawMade = (random: Random, design: Asked, polling: Polling): Made => {
   const near = random.chance(0.7);
   const away = design.side === 'below' ? -1 : 1;
   const level = near
@@ -255,7 +259,7 @@ const hold = (points: Points, share: number, seconds: number): void => {
 };
 
 /** Adds one excursion to the points; answers its rate in shares per second. */
-const addExcursion = (random: Random, design: Design, kind: Excursion, points: Points): number => {
+const addExcursion = (random: Random, design: Asked, kind: Excursion, points: Points): number => {
   const delay = design.delay?.time ?? 0;
   const deep = random.between(1.3, 2.2);
   const stay = delay + random.between(2, 5);
@@ -314,7 +318,7 @@ const CONTACT_PLANS: readonly (readonly Excursion[])[] = [['step'], ['step', 'st
 
 const drawStimulus = (
   random: Random,
-  design: Design,
+  design: Asked,
   kinds: readonly Excursion[],
   fault: Fault | undefined,
 ): Stimulus => {
@@ -369,13 +373,16 @@ export const draw = (seed: number): Drawn => {
   const first = stimulus.episodes[0]!;
   const silent = random.chance(0.05);
   const when = random.between(first.from, first.back);
+  const cached = random.chance(0.1) ? random.between(0.05, 0.4) : 0;
+  const tripped = !random.chance(0.15);
+  const shows = { tripped, stop: tripped || random.chance(0.5) };
   return {
     seed,
-    design,
+    design: { ...design, shows },
     made,
     polling: {
       ...polling,
-      cached: random.chance(0.1) ? random.between(0.05, 0.4) : 0,
+      cached,
       ...(silent && { silence: [when, when + random.between(0.5, 3)] as const }),
     },
     stimulus,

@@ -25,6 +25,7 @@ const episode = (seen: readonly Seen[], changed: Changed, more: Partial<Episode>
   quietBelow: Math.min(...seen.slice(0, 5).map((row) => row.low)),
   effects: [{ changed, quietUntil: changed.after, held: true }],
   restarted: 'no',
+  handExcluded: true,
   slow: true,
   ...more,
 });
@@ -157,6 +158,16 @@ test('nothing acted although every controller of the band would have: a fail', (
   };
   expect(refer([quiet], asked([77.28, 80.16], { delay: DELAY })).outcome).toBe('fail');
   expect(refer([quiet], asked([60, 69], { delay: DELAY })).outcome).toBe('undecidable');
+});
+
+test('where a hand may have stopped the machine nothing is proved', () => {
+  const stepped = (t: number): number => (t < 0 ? 96 : 70);
+  const rows = polled(stepped, { phase: 0.02, every: 0.05, doubt: 0.05, age: 0, from: -8, to: 4 });
+  const step = episode(rows, { after: 0.97, by: 1.02, ...NONE }, { slow: false });
+  const ramp = episode(RAMP, { after: 0.94, by: 1.04, ...NONE });
+  const what = asked([77.28, 80.16], { delay: DELAY });
+  expect(refer([ramp, step], what).outcome).toBe('pass');
+  expect(refer([ramp, { ...step, handExcluded: false }], what).outcome).toBe('undecidable');
 });
 
 test('the controller as it was made is always among what survives', { timeout: 300_000 }, () => {

@@ -52,6 +52,8 @@ export interface Episode {
   readonly effects: readonly EffectCourse[];
   /** The machine ran again and nobody was seen to start it: certainly nobody did, or somebody may have unseen. */
   readonly restarted: 'no' | 'certainly' | 'perhaps';
+  /** Nobody can have stopped the machine in place of the interlock: a trip bit is seen, or the stop button is. */
+  readonly handExcluded: boolean;
   /** People moved the cause slowly: response is reported, from the first effect on, not judged. */
   readonly slow: boolean;
 }
@@ -450,11 +452,15 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   const effects = names.map((index) => effectDecided(episodes, conforming, index, asked));
   const latches = names.map((index) => latchDecided(episodes, index));
   const acted = episodes.some((one) => leading(one) !== undefined);
-  const all = [setPoint, delay, limit, ...effects, ...latches];
-  const none = every.length > 0 && conforming.length === 0;
-  const failed = none || all.includes('fail') || episodes.some((one) => one.restarted === 'certainly');
+  // Where a hand may have done it, only what certainly did not come is known.
+  const own = episodes.every((one) => one.handExcluded);
+  const levels = own ? [setPoint, delay, limit] : [];
+  const rest = [...effects, ...latches];
+  const none = own && every.length > 0 && conforming.length === 0;
+  const restarted = episodes.some((one) => one.restarted === 'certainly');
   const stayed = episodes.every((one) => one.restarted === 'no');
-  const passed = acted && stayed && all.every((one) => one === 'pass');
+  const failed = none || restarted || [...levels, ...rest].includes('fail');
+  const passed = acted && stayed && own && [...levels, ...rest].every((one) => one === 'pass');
   const level = hull(cells);
   const delays = hull(cells.map((cell) => ({ low: cell.from, high: cell.to })));
   return {

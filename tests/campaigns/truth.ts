@@ -78,7 +78,10 @@ const effectTruth = (drawn: Drawn): Truth[] => {
   const by = (within: number): Range => ({ low: Number.NEGATIVE_INFINITY, high: within });
   const stopped = { low: response.low + contactor - scan, high: response.high + contactor + scan };
   const silent =
-    fault === 'dead' || fault === 'run-not-wired' || fault === 'no-trip-bit' || fault === 'motor-runs-on';
+    fault === 'dead' ||
+    fault === 'run-not-wired' ||
+    (fault === 'no-trip-bit' && design.shows.tripped) ||
+    fault === 'motor-runs-on';
   return [
     against(response, by(design.within.run)),
     against(stopped, by(design.within.running)),
