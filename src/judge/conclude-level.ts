@@ -6,7 +6,6 @@ import {
   type Interval,
   lessThan,
   type Outcome,
-  type Place,
   type Reason,
   SECOND,
   scale,
@@ -153,11 +152,6 @@ const limitAspect = (trial: Trial, level: Interval | undefined, unit: string): A
     return [aspect('limit', 'not-tested', 'limit-not-tested', { basis: limit.basis })];
   const value = turn(measured, cause.side);
   const conformity = limitPlace(trial, limit, value, plain);
-  const free = trial.interlock.delay === undefined && limit.judgedAt === 'level';
-  const reaction = free ? trial.tripWithin : undefined;
-  const place = reaction
-    ? excused(conformity.place, limitPlace(trial, limit, turn(reaction, cause.side), plain).place)
-    : conformity.place;
   const params = {
     trip: value,
     limit: plain,
@@ -165,35 +159,66 @@ const limitAspect = (trial: Trial, level: Interval | undefined, unit: string): A
     basis: limit.basis,
     ...likelihood(trial.interlock, conformity),
   };
-  return [aspect('limit', OUTCOME_OF[place], LIMIT_CODES[place], params)];
+  return [aspect('limit', OUTCOME_OF[conformity.place], LIMIT_CODES[conformity.place], params)];
 };
 
-/** A trip value outside its limits may lie inside them with the reaction that is allowed: then nothing is decided. */
-const excused = (place: Place, within: Place): Place =>
-  place === 'outside' && within !== 'outside' ? 'undecided' : place;
+/** Held beyond the limit for longer than the interlock may take, and nothing acted: it would act too late, if at all. */
+const idleAspect = (trial: Trial, unit: string): Aspect[] => {
+  const { limit, cause } = trial.interlock;
+  const { idle } = trial;
+  if (limit === undefined || cause.kind !== 'level' || idle === undefined) return [];
+  const plain = levelAt(limit.level, trial.references);
+  const sided = (limit.side === 'no-lower-than') === (cause.side === 'below');
+  if (plain === undefined || !sided || !lessThan(idle.level, turn(plain, cause.side).low)) return [];
+  const value = turn({ low: idle.level, high: idle.level }, cause.side);
+  const params = { value, seconds: idle.seconds, limit: plain, unit, basis: limit.basis };
+  return [aspect('limit', 'fail', 'limit-without-action', params)];
+};
 
-const SET_POINT_CODES = {
-  inside: 'set-point-inside',
-  outside: 'set-point-outside',
-  undecided: 'set-point-undecided',
-} as const;
+/**
+ * What an interlock without a declared delay takes all the same: two scans, an output, a relay. Common practice, no
+ * source. A cause that jumped on its way says nothing of it: then as long as the effect is allowed to take.
+ */
+const REACTION = 0.5 * SECOND;
 
-/** Set point, delay and limit from what is left of (level, delay) pairs; for no delay, from the trip value alone. */
+/** Levels that are left if the interlock takes no longer than `most`; all that are left where it must have taken longer. */
+const levelWithin = (region: Region, most: number): Interval | undefined =>
+  project(region, { low: 0, high: most }).level ?? project(region).level;
+
+/**
+ * Without a declared delay. A pass needs every level inside that the usual reaction leaves, a fail every level outside
+ * that the slowest allowed one does. A slow ramp keeps both close together; a step in the same window measures it.
+ */
+const setPointAtOnce = (trial: Trial, trip: Interval, region: Region, unit: string): Aspect[] => {
+  const { interlock } = trial;
+  const bounds = interlock.decision === undefined || interlock.decision.rule === 'bounds';
+  const within = bounds ? (initiating(trial)?.effect.within ?? 0) : 0;
+  const usual = trial.jumped ? within : Math.min(within, REACTION);
+  const likely = bounds ? levelWithin(region, usual) : trip;
+  const all = bounds ? levelWithin(region, within) : trip;
+  if (likely === undefined || all === undefined)
+    return [aspect('set-point', 'inconclusive', 'trials-disagree')];
+  const conformity = bandPlace(trial, likely);
+  const params = { ...shown(trial, trip, unit), ...likelihood(interlock, conformity) };
+  const limit = [...limitAspect(trial, conformity.place === 'inside' ? likely : all, unit)];
+  if (conformity.place === 'inside')
+    return [aspect('set-point', 'pass', 'set-point-inside', params), ...limit];
+  if (bandPlace(trial, all).place === 'outside')
+    return [aspect('set-point', 'fail', 'set-point-outside', params), ...limit];
+  const reached = shown(trial, likely, unit)['trip'] ?? '';
+  const told = { ...params, within: reached, reaction: seconds({ low: 0, high: usual }) };
+  const code = bandPlace(trial, trip).place === 'inside' ? 'reaction-not-measured' : 'set-point-undecided';
+  return [aspect('set-point', 'inconclusive', code, told), ...limit];
+};
+
+/** Set point, delay and limit from what is left of (level, delay) pairs. */
 export const levelAspects = (trial: Trial, region: Region | undefined, unit: string): Aspect[] => {
   const { interlock } = trial;
   if (interlock.cause.kind !== 'level') return [];
+  if (initiating(trial) === undefined) return idleAspect(trial, unit);
   const band = delayBand(interlock);
-  if (band === undefined) {
-    if (trial.trip === undefined) return [];
-    const conformity = bandPlace(trial, trial.trip);
-    const params = { ...shown(trial, trial.trip, unit), ...likelihood(interlock, conformity) };
-    const place = excused(conformity.place, bandPlace(trial, trial.tripWithin ?? trial.trip).place);
-    return [
-      aspect('set-point', OUTCOME_OF[place], SET_POINT_CODES[place], params),
-      ...limitAspect(trial, trial.trip, unit),
-    ];
-  }
-  if (region === undefined || initiating(trial) === undefined) return [];
+  if (region === undefined) return [];
+  if (band === undefined) return trial.trip ? setPointAtOnce(trial, trial.trip, region, unit) : [];
   const { level, delay } = project(region);
   return [
     ...setPointWithDelay(trial, region, unit, band),

@@ -1,5 +1,5 @@
-import { atMost, type Interval } from '../measure/index.ts';
-import { aspect, delayBand } from './aspect.ts';
+import { atMost, type Interval, lessThan, SECOND } from '../measure/index.ts';
+import { aspect, delayBand, seconds } from './aspect.ts';
 import type { Edges } from './levels.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
@@ -37,6 +37,22 @@ const resetting = (trial: Trial, seen: Returned, delay: number): Region => {
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
   narrowByQuiet(region, rows, gaps, from, changed?.after ?? until);
   return region;
+};
+
+/**
+ * It acted, and its cause had not lasted for as long as the delay: it had gone before. Whatever the level is, this is
+ * not a delay that begins anew.
+ */
+export const cutShortAspect = (trial: Trial, changed: { readonly after: number }): Aspect[] => {
+  const band = delayBand(trial.interlock);
+  const { clearSince, leftAfter } = trial;
+  if (band === undefined || trial.interlock.delay?.onReturn !== 'resets' || clearSince === undefined)
+    return [];
+  const lasted = clearSince - leftAfter;
+  if (clearSince > changed.after || !lessThan(lasted, band.low)) return [];
+  return [
+    aspect('on-return', 'fail', 'acted-after-return', { lasted: lasted / SECOND, delay: seconds(band) }),
+  ];
 };
 
 /**

@@ -1,38 +1,51 @@
 import { openRegion, type Region } from './region.ts';
 import type { Row } from './track.ts';
 
-/** A piece of time between two readings: how long at least and at most, and between which values. */
+/** The time between two neighbouring readings. */
 interface Piece {
-  readonly least: number;
-  readonly most: number;
+  readonly from: Row;
+  readonly to: Row;
   readonly low: number;
   readonly high: number;
-  readonly ends: number;
-  readonly begins: number;
 }
 
 const piecesOf = (rows: readonly Row[]): Piece[] =>
-  rows.slice(1).map((row, index) => {
-    const before = rows[index] ?? row;
-    return {
-      least: Math.max(0, row.earliest - before.latest),
-      most: row.latest - before.earliest,
-      low: Math.min(before.low, row.low),
-      high: Math.max(before.high, row.high),
-      begins: before.earliest,
-      ends: row.latest,
-    };
+  rows.slice(1).map((to, index) => {
+    const from = rows[index] ?? to;
+    return { from, to, low: Math.min(from.low, to.low), high: Math.max(from.high, to.high) };
   });
 
-/** Levels in rising order, each with the time spent below it; the time rises with the level. */
-const spent = (
-  pieces: readonly (readonly [level: number, time: number])[],
-): { level: number; time: number }[] => {
+/** How long a row of pieces lasted, at most or at least. */
+type Length = (first: Piece, last: Piece) => number;
+
+interface Spent {
+  readonly level: number;
+  readonly time: number;
+}
+
+/**
+ * Levels in rising order, each with the time spent below it; the time rises with the level. Pieces that follow each
+ * other are measured as one, so that the doubt of their times counts once.
+ */
+const spent = (pieces: readonly Piece[], levelOf: (piece: Piece) => number, length: Length): Spent[] => {
+  const starts = new Map<number, number>();
+  const ends = new Map<number, number>();
+  const lengthOf = (first: number, last: number): number => {
+    const [from, to] = [pieces[first], pieces[last]];
+    return from === undefined || to === undefined ? 0 : length(from, to);
+  };
   let sum = 0;
-  return [...pieces]
-    .sort((a, b) => a[0] - b[0])
-    .map(([level, time]) => {
-      sum += time;
+  return pieces
+    .map((piece, index) => ({ index, level: levelOf(piece) }))
+    .sort((a, b) => a.level - b.level)
+    .map(({ index, level }) => {
+      const first = starts.get(index - 1) ?? index;
+      const last = ends.get(index + 1) ?? index;
+      if (first < index) sum -= lengthOf(first, index - 1);
+      if (last > index) sum -= lengthOf(index + 1, last);
+      sum += lengthOf(first, last);
+      starts.set(last, first);
+      ends.set(first, last);
       return { level, time: sum };
     });
 };
@@ -52,13 +65,16 @@ export const accumulatingRegion = (
   const region = openRegion(delay);
   const pieces = piecesOf(rows.filter((row) => row.latest >= from));
   const until = changed?.after ?? quietUntil;
+  const by = changed?.by ?? quietUntil;
   const most = spent(
-    pieces
-      .filter((piece) => piece.begins < (changed?.by ?? 0))
-      .map(({ low, most: time, begins }) => [low, Math.min(time, (changed?.by ?? 0) - begins)]),
+    pieces.filter((piece) => piece.from.earliest < by),
+    ({ low }) => low,
+    (first, last) => Math.max(0, Math.min(last.to.latest, by) - first.from.earliest),
   );
   const least = spent(
-    pieces.filter((piece) => piece.ends <= until).map(({ high, least: time }) => [high, time]),
+    pieces.filter((piece) => piece.to.latest <= until),
+    ({ high }) => high,
+    (first, last) => Math.max(0, last.to.earliest - first.from.latest),
   );
   for (let cell = 0; cell < region.low.length; cell += 1) {
     const first = cell * region.width;

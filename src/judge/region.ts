@@ -110,6 +110,19 @@ export const narrowByQuiet = (
   }
 };
 
+/** The deepest value below which the cause certainly stayed for `needed`, in [from, until]; Infinity: none. */
+export const heldBelow = (
+  rows: readonly Row[],
+  gaps: readonly { from: number; to: number }[],
+  from: number,
+  until: number,
+  needed: Micros,
+): number => {
+  const within = rows.filter((row) => row.latest >= from && row.earliest <= until);
+  const parts = stretches(within, gaps).filter((part) => part.length > 1);
+  return Math.min(...parts.map((part) => leastHeld(part, needed)), Number.POSITIVE_INFINITY);
+};
+
 /** The deepest value that the cause certainly stayed below for `needed` microseconds (sliding maximum). */
 const leastHeld = (rows: readonly Row[], needed: Micros): number => {
   let best = Number.POSITIVE_INFINITY;

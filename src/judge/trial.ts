@@ -1,12 +1,12 @@
-import type { Interval, Reason } from '../measure/index.ts';
+import { type Interval, type Reason, SECOND } from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
 import { contactRows } from './cause-contact.ts';
 import { type Course, courseOf } from './course.ts';
 import { beginWatch, type Change, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
-import { onReturnAspect } from './on-return.ts';
+import { cutShortAspect, onReturnAspect } from './on-return.ts';
 import type { Position } from './position.ts';
-import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
+import { heldBelow, narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
 import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
 import type { Aspect, Attestation, Mark, Method } from './types.ts';
@@ -37,8 +37,10 @@ export interface Trial {
   clearSince?: number;
   /** Value (turned) at the change of the initiating effect with no delay. */
   trip?: Interval;
-  /** The same with every reaction that is allowed: what lies outside of it cannot have been the trip point. */
-  tripWithin?: Interval;
+  /** On its last way to the effect the cause went through much of the band between two readings. */
+  jumped: boolean;
+  /** Nothing acted although the cause (turned) was certainly below this for so long. */
+  idle?: { readonly level: number; readonly seconds: number };
   region?: Region;
   /** The readings behind `trip` and `region` have all come. */
   settled: boolean;
@@ -108,6 +110,7 @@ export const beginTrial = (
   onReturn: [],
   now: clear.latest,
   standing: 'running',
+  jumped: false,
   settled: false,
   settledAttribution: false,
   doubts: new Map(),
@@ -203,8 +206,12 @@ const follow = (trial: Trial, watch: Watch, tracks: readonly Track[], certain: b
   if (held && (track.last?.earliest ?? 0) > clear) watch.heldUntil = track.last?.earliest ?? clear;
 };
 
+/** Without a declared delay there is a reaction all the same: as long as the effect may take. */
+const NO_DELAY: Delay = { time: 0, tolerance: 0, onReturn: 'resets' };
+
 /** All (level, delay) pairs that explain the trial, by the way in which the delay treats a return. */
-const regionOf = (trial: Trial, cause: Track, delay: Delay, changed: Change | undefined): Region => {
+const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Region => {
+  const { delay = NO_DELAY } = trial.interlock;
   const rows = rowsOf(trial, cause);
   const from = trial.quietSince;
   const until = changed?.after ?? trial.now;
@@ -224,6 +231,19 @@ const longGaps = (track: Track): readonly Gap[] =>
 
 const isPlaced = ({ cause }: Interlock): boolean => cause.kind === 'level' || cause.kind === 'contact';
 
+/** A move by more than this share of the band between two readings is a jump. */
+const JUMPS = 0.25;
+
+const hasJumped = ({ edges, interlock }: Trial, rows: readonly Row[], { after, by }: Change): boolean => {
+  if (edges === undefined) return false;
+  const allowed = JUMPS * (edges.inner.high - edges.outer.low);
+  const last = rows.filter((row) => row.latest > after - firstWithin(interlock) && row.earliest <= by);
+  return last.some((row, index) => {
+    const before = last[index - 1] ?? row;
+    return Math.max(row.low - before.high, before.low - row.high) > allowed;
+  });
+};
+
 /** Works out trip value and region once every reading that they need has come. */
 export const settle = (trial: Trial, cause: Track): void => {
   const changed = initiating(trial)?.changed;
@@ -237,14 +257,17 @@ export const settle = (trial: Trial, cause: Track): void => {
     const plain = shared ?? swept(cause.rows, after, by);
     if (plain === undefined) return;
     trial.trip = turn(plain, side);
-    const reach = initiating(trial)?.effect.within ?? 0;
-    const wide = swept(cause.rows, after - reach, by);
-    if (wide !== undefined) trial.tripWithin = turn(wide, side);
   }
   if (swept(rowsOf(trial, cause), changed.after, changed.by) === undefined) return;
   trial.settled = true;
-  if (interlock.delay !== undefined) trial.region = regionOf(trial, cause, interlock.delay, changed);
+  trial.jumped = hasJumped(trial, rowsOf(trial, cause), changed);
+  // Asked now: later the cause may come and go again.
+  trial.onReturn = cutShortAspect(trial, changed);
+  trial.region = regionOf(trial, cause, changed);
 };
+
+const firstWithin = ({ effects }: Interlock): number =>
+  Math.max(...effects.filter(({ becomes }) => becomes.kind === 'state').map(({ within }) => within), 0);
 
 /** What is known only at the end: a trial in which nothing acted still excludes levels and short delays. */
 export const settleEnd = (trial: Trial, cause: Track): void => {
@@ -254,9 +277,14 @@ export const settleEnd = (trial: Trial, cause: Track): void => {
   const rows = rowsOf(trial, cause);
   const course = courseOf(trial, rows, changed?.by ?? trial.now);
   if (course !== undefined) trial.course = course;
-  if (interlock.delay === undefined) return;
-  if (changed === undefined) trial.region = regionOf(trial, cause, interlock.delay, undefined);
-  if (trial.returned)
+  if (changed === undefined) {
+    trial.region = regionOf(trial, cause, undefined);
+    const needed =
+      (interlock.delay ? interlock.delay.time + interlock.delay.tolerance : 0) + firstWithin(interlock);
+    const held = heldBelow(rows, longGaps(cause), trial.leftAfter, trial.now, needed);
+    if (Number.isFinite(held)) trial.idle = { level: held, seconds: needed / SECOND };
+  }
+  if (interlock.delay !== undefined && trial.returned && trial.onReturn.length === 0)
     trial.onReturn = onReturnAspect(trial, {
       rows,
       gaps: longGaps(cause),
@@ -325,6 +353,8 @@ const awaits = (trial: Trial): boolean => {
     const stays = watch.effect.becomes.kind === 'stays';
     if (watch.changed || trial.now > reached.by + watch.effect.within) return false;
     if (stays) return interlock.cause.kind !== 'band' && watch.brokenAt === undefined;
+    // A delay that should have begun anew may go on all the same.
+    if (!acted && interlock.delay !== undefined && acts(watch)) return true;
     return acted && !watch.wasThere && watch.missedAt === undefined && !isSubstituted(trial, watch);
   });
 };

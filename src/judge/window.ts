@@ -47,7 +47,16 @@ const unionAspects = (
   lead: Ended | undefined,
   unit: string,
 ): Aspect[] => {
-  const common = region && lead ? levelAspects(lead.trial, region, unit) : [];
+  const together = region && lead ? levelAspects(lead.trial, region, unit) : [];
+  // What failed in one trial for itself is not undone by what all of them together leave open.
+  const common = together.map((one) => {
+    const failed = trials
+      .filter(clean)
+      .flatMap(({ verdict }) =>
+        verdict.aspects.filter(({ name, outcome }) => name === one.name && outcome === 'fail'),
+      );
+    return one.outcome === 'fail' ? one : (failed.at(-1) ?? one);
+  });
   const names = new Set(trials.flatMap(({ verdict }) => verdict.aspects.map((one) => one.name)));
   const rest = [...names].flatMap((name): Aspect[] => {
     if (name === 'attribution' || name === 'cause' || (common.length > 0 && LEVEL_ASPECTS.has(name)))
@@ -73,7 +82,8 @@ const doubtsOf = (trials: readonly Ended[], aspects: readonly Aspect[]): Aspect[
 const tripPoints = (trials: readonly Ended[], common: Region | undefined): Interval[] => {
   const delay = common && project(common).delay;
   return trials.flatMap(({ trial }): Interval[] => {
-    const level = trial.region === undefined ? trial.trip : project(trial.region, delay).level;
+    const measured = trial.interlock.delay === undefined ? undefined : trial.region;
+    const level = measured === undefined ? trial.trip : project(measured, delay).level;
     return level !== undefined && Number.isFinite(level.low) && Number.isFinite(level.high) ? [level] : [];
   });
 };

@@ -1,25 +1,34 @@
 /** Set point, delay, limit and normal. An undecided one says what would decide it. */
 export const LEVELS = {
   'set-point-inside':
-    'Trip point {trip:unit} lies wholly inside the set point band {allowed:band}[; delay {delay:s}].',
-  'set-point-outside': 'Trip point {trip:unit} lies wholly outside the set point band {allowed:band}.',
+    'Trip point {trip:unit} lies [~probability|wholly ]inside the set point band {allowed:band}[; delay {delay:s}][; by its best estimate, probability of conformance {probability:chance}].',
+  'set-point-outside':
+    'Trip point {trip:unit} lies [~probability|wholly ]outside the set point band {allowed:band}[; by its best estimate, probability of conformance {probability:chance}].',
   'set-point-undecided':
-    'Trip point {trip:unit} lies neither wholly inside nor wholly outside the band {allowed:band}. Make a hold test: hold just inside, then just outside[; or ramp at most {advised:rate} at this poll rate].',
+    'Trip point {trip:unit} lies neither [~probability|wholly ]inside nor [~probability|wholly ]outside the band {allowed:band}[; by its best estimate, probability of conformance {probability:chance}]. Make a hold test: hold just inside, then just outside[; or ramp at most {advised:rate} at this poll rate].',
+  'reaction-not-measured':
+    'Trip point {trip:unit} lies inside the band {allowed:band} if it acts at once. It may take up to {reaction:s}: then it may lie at {within:unit}. Move the cause more slowly, or add a step well beyond the set point in the same window, which measures how soon it acts.',
   'level-and-delay-not-separated':
-    'One ramp cannot tell a low set point from a long delay[ (trip point {trip:unit}, delay {delay:s})]. Add a step well beyond the set point, or a hold test, in the same window.',
+    'One ramp cannot tell a low set point from a long delay[ (trip point {trip:unit}, delay {delay:s})][; probability that the trip point conforms: {probability:chance}]. Add a step well beyond the set point, or a hold test, in the same window.',
   'level-or-delay-outside':
     'Set point and delay cannot both be right: with the delay as declared[ ({delay:s})] the trip point would be {trip:unit}, outside {allowed:band}.',
   'trials-disagree':
     'No set point and delay explain all trials together. The interlock does not repeat, or something else acted. Repeat the trials.',
-  'limit-met': 'Trip point {trip:unit} keeps the limit {limit:band} ({basis}).',
-  'limit-violated': 'Trip point {trip:unit} breaks the limit {limit:band} ({basis}).',
+  'limit-met':
+    'Trip point {trip:unit} keeps the limit {limit:band} ({basis})[; by its best estimate, probability of conformance {probability:chance}].',
+  'limit-violated':
+    'Trip point {trip:unit} breaks the limit {limit:band} ({basis})[; by its best estimate, probability of conformance {probability:chance}].',
   'limit-undecided':
-    'Trip point {trip:unit} may lie on either side of the limit {limit:band} ({basis}). Ramp more slowly, or make a hold test just inside the limit.',
+    'Trip point {trip:unit} may lie on either side of the limit {limit:band} ({basis})[; by its best estimate, probability of conformance {probability:chance}]. Ramp more slowly, or make a hold test just inside the limit.',
+  'limit-without-action':
+    'Held beyond {value:unit} for {seconds:seconds} nothing acted, although the limit is {limit:band} ({basis}).',
   'limit-not-tested': 'The limit ({basis}) was not tested: no trip point was measured.',
-  'delay-inside': 'Delay {delay:s} lies wholly inside {allowed:band-s}.',
-  'delay-outside': 'Delay {delay:s} lies wholly outside {allowed:band-s}.',
+  'delay-inside':
+    'Delay {delay:s} lies [~probability|wholly ]inside {allowed:band-s}[; by its best estimate, probability of conformance {probability:chance}].',
+  'delay-outside':
+    'Delay {delay:s} lies [~probability|wholly ]outside {allowed:band-s}[; by its best estimate, probability of conformance {probability:chance}].',
   'delay-undecided':
-    'Delay {delay:s} cannot be placed against {allowed:band-s}. Poll faster, or make a sharper step.',
+    'Delay {delay:s} cannot be placed against {allowed:band-s}[; by its best estimate, probability of conformance {probability:chance}]. Poll faster, or make a sharper step.',
   'delay-not-measured':
     'The delay[ (declared {allowed:band-s})] was not measured. Make a step well beyond the set point in this window.',
   'normal-agrees': 'Normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %).',
@@ -34,6 +43,8 @@ export const LEVELS = {
   'on-return-as-declared': 'When the cause came back for a moment, the delay {found}, as declared.',
   'on-return-otherwise':
     'When the cause came back for a moment, the delay {found}; it is declared that it {declared}.',
+  'acted-after-return':
+    'It acted although the cause had lasted only {lasted:seconds} and had gone again; the delay is {delay:s}. The delay does not begin anew.',
   'observed-agrees':
     'The {instrument} at the sensor showed {observed:unit} (read by {by}), the controller {trip:unit}: they agree within the tolerance.',
   'observed-disagrees':
