@@ -1,6 +1,8 @@
 import { type Interval, SECOND } from '../measure/index.ts';
-import { formatBand, formatInterval } from '../words/index.ts';
+import { formatBand, formatInterval, formatNumber, unitShown } from '../words/index.ts';
+import { byEstimate } from './decision-text.ts';
 import type { Subject } from './facts.ts';
+import { isShare } from './levels.ts';
 import type { WindowReport } from './types.ts';
 
 const known = (one: Interval | undefined): one is Interval =>
@@ -24,13 +26,20 @@ const tripLines = (subject: Subject): string[] => {
         ]
       : [];
   const { cause } = subject.interlock;
-  const percent = cause.kind === 'level' && cause.setPoint.of === 'normal' && cause.setPoint.offset === 0;
+  const percent = isShare(subject.interlock);
   const shown = percent && known(tripPercent) ? tripPercent : tripPoint;
   const factor = cause.kind === 'level' ? cause.setPoint.factor * 100 : 0;
   const half = cause.kind === 'level' ? cause.tolerance.factor * 100 : 0;
   const band = percent && known(tripPercent) ? { low: factor - half, high: factor + half } : allowed;
   if (!known(band)) return share;
   const shownUnit = shown === tripPercent ? '%' : unit;
+  if (byEstimate(subject.interlock)) {
+    const estimate = (shown.low + shown.high) / 2;
+    return [
+      ...share,
+      `Best estimate of the trip point ${formatNumber(Math.round(estimate * 1e4) / 1e4)} ${unitShown(shownUnit)}, against ${formatBand(band, shownUnit)} by the decision rule.`,
+    ];
+  }
   return [
     ...share,
     `Trip point ${formatInterval(shown, shownUnit)} against ${formatBand(band, shownUnit)}: ${against(shown, band)}.`,

@@ -2,11 +2,15 @@ import type { Aspect, TrialVerdict } from '../judge/index.ts';
 import { type Outcome, type Reason, SEGMENTS } from '../measure/index.ts';
 import { formatBand, formatInterval, formatSeconds, TERMS, text } from '../words/index.ts';
 import { arithmetic } from './arithmetic.ts';
-import { causeText, type Subject, unproved } from './facts.ts';
+import { causeText, derivedTexts } from './cause-text.ts';
+import { courseProves, courseText } from './course-text.ts';
+import { decisionText } from './decision-text.ts';
+import { type Subject, unproved } from './facts.ts';
 import { SHAPES } from './marks.ts';
 import { escaped } from './markup.ts';
 import { numberLine } from './number-line.ts';
 import { plotTrial } from './plot.ts';
+import { regionPlot } from './region-plot.ts';
 import type { WindowReport } from './types.ts';
 
 /** The mark of a verdict as HTML. */
@@ -41,7 +45,8 @@ const aspectRows = (aspects: readonly Aspect[], unit: string): string =>
 
 const aspectName = (name: string): string => {
   const at = name.indexOf(':');
-  return (at < 0 ? name : `${name.slice(0, at)} ${name.slice(at + 1)}`).replaceAll('set-point', 'set point');
+  const what = (at < 0 ? name : name.slice(0, at)).replaceAll('-', ' ');
+  return at < 0 ? what : `${what} ${name.slice(at + 1)}`;
 };
 
 const effectRows = (subject: Subject): string =>
@@ -80,18 +85,31 @@ const STANDINGS: Readonly<Record<TrialVerdict['standing'], string>> = {
   unfinished: ', not finished',
 };
 
+/** Method, movement and what they can prove as one text that begins like a sentence. */
+const sentenceOf = (value: string): string => {
+  const whole = value.trim().replace(/;$/, '.');
+  return `${whole.slice(0, 1).toUpperCase()}${whole.slice(1)}`;
+};
+
+const groupNote = ({ interlock, causeName }: Subject): string =>
+  interlock.cause.kind === 'group'
+    ? `<figcaption>${escaped(`Of the causes of this interlock, ${causeName} is drawn.`)}</figcaption>`
+    : '';
+
 const trialHtml = (report: WindowReport, subject: Subject, key: string): string =>
   subject.report.verdict.trials
     .map((trial) => {
       const trace = subject.report.traces.find((one) => one.trial === trial.trial);
       const found = trial.asFound ? ', as found' : '';
       const head = `<h4>Trial ${trial.trial}${found}${STANDINGS[trial.standing]}</h4>`;
-      const method = TERMS.en.methods[trial.method] ?? trial.method;
+      const method = report.demand ? '' : `${TERMS.en.methods[trial.method] ?? trial.method}; `;
+      const course = courseText(trial, subject);
+      const moved = `${method}${course === '' ? '' : `${course}. `}${courseProves(trial, subject)}`;
       const plot = trace
-        ? `<div class="tw-scroll"><figure>${plotTrial(report, subject, trace, `${key}-t${trial.trial}`)}</figure></div>`
+        ? `<div class="tw-scroll"><figure>${plotTrial(report, subject, trace, `${key}-t${trial.trial}`)}${groupNote(subject)}</figure></div>`
         : '<p class="tw-none">No trace of this trial is in the report.</p>';
       const told = sentences(trial.reasons, subject.unit).slice(0, trial.outcome === 'pass' ? 1 : 4);
-      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(method)}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
+      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(sentenceOf(moved))}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
     })
     .join('');
 
@@ -104,6 +122,13 @@ const lineHtml = (subject: Subject, key: string): string => {
   return `<h4>Where it tripped</h4><figure>${line}<figcaption>${escaped(`Hatched: allowed around the set point. Ruled: beyond the limit.${percent}${basis}`)}</figcaption></figure>`;
 };
 
+const regionHtml = (subject: Subject, key: string): string => {
+  const plot = regionPlot(subject, `${key}-r`);
+  return plot === undefined
+    ? ''
+    : `<h4>Level and delay together</h4><div class="tw-scroll"><figure>${plot.svg}<figcaption>${escaped(plot.caption)}</figcaption></figure></div>`;
+};
+
 /** One interlock: verdict, where it tripped, effects, plots, arithmetic, and what is proved. */
 export const cardHtml = (report: WindowReport, subject: Subject, key: string): string => {
   const { interlock, machine } = subject;
@@ -111,6 +136,11 @@ export const cardHtml = (report: WindowReport, subject: Subject, key: string): s
   const found = verdict.asFound
     ? `<p>As found: ${markHtml(verdict.asFound)}${verdict.asLeft ? ` as left: ${markHtml(verdict.asLeft)}` : ''}</p>`
     : '';
+  const tested = report.demand ? '' : ` Test method: ${TERMS.en.methods[method] ?? method}.`;
+  const how = `${tested} Decision rule: ${decisionText(interlock)}.`;
+  const derived = derivedTexts(report.book, interlock.cause)
+    .map((one) => `<p>${escaped(one)}</p>`)
+    .join('');
   const rows = aspectRows(verdict.aspects, subject.unit);
   const sums = arithmetic(report, subject)
     .map((one) => `<li>${escaped(one)}</li>`)
@@ -118,9 +148,10 @@ export const cardHtml = (report: WindowReport, subject: Subject, key: string): s
   return `<article class="tw-card" id="${key}" aria-labelledby="${key}-h">
 <header><h3 id="${key}-h">${escaped(interlock.name)}</h3>${markHtml(verdict.outcome)}
 <p>${escaped(`${interlock.title} · ${machine?.title ?? 'machine not known'} · hazard: ${interlock.hazard}`)}</p>
-<p>${escaped(`Acts when ${causeText(subject)}. Test method: ${TERMS.en.methods[method] ?? method}.`)}</p></header>
+<p>${escaped(`Acts when ${causeText(report.book, subject)}.${how}`)}</p>${derived}</header>
 ${found}${reasonsHtml(subject)}
 ${lineHtml(subject, key)}
+${regionHtml(subject, key)}
 <h4>Effects</h4><div class="tw-scroll"><table><thead><tr><th scope="col">Effect</th><th scope="col">Response</th><th scope="col">Required</th><th scope="col">Verdict</th><th scope="col">In words</th></tr></thead><tbody>${effectRows(subject)}</tbody></table></div>
 ${rows === '' ? '' : `<h4>Judged besides</h4><div class="tw-scroll"><table><thead><tr><th scope="col">What</th><th scope="col">Verdict</th><th scope="col">In words</th></tr></thead><tbody>${rows}</tbody></table></div>`}
 ${trialHtml(report, subject, key)}

@@ -20,6 +20,6 @@ export const CAUTIONS: readonly string[] = [
 export const READING_RULES: readonly string[] = [
   'Between two readings a signal is taken as monotone: it is taken to lie between the two.',
   'A change first seen in a reading happened after the reading before it and no later than that reading.',
-  'Pass only where the whole interval is inside; fail only where it is wholly outside; anything else is inconclusive.',
+  'Pass only where the whole interval is inside; fail only where it is wholly outside; anything else is inconclusive. An interlock with another decision rule names it.',
   'A missing reading is a gap with a reason. An old value is never held.',
 ];

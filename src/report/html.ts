@@ -2,6 +2,9 @@ import { OUTCOMES } from '../measure/index.ts';
 import { formatInterval, formatNumber, formatTime, text } from '../words/index.ts';
 import { cardHtml, markHtml } from './card.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
+import { contradictionsHtml } from './contradictions.ts';
+import { decisionText } from './decision-text.ts';
+import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText } from './facts.ts';
 import { escaped } from './markup.ts';
 import { STYLE } from './style.ts';
@@ -39,10 +42,15 @@ const headHtml = (report: WindowReport): string => {
     (outcome) => `<li>${markHtml(outcome)}<b>${countOf(report, outcome)}</b></li>`,
   ).join('');
   const standing = report.standing === 'closed' ? '' : ` · <strong>${report.standing.toUpperCase()}</strong>`;
-  return `<header class="tw-head"><p class="tw-sub">Verification of interlocks</p>
+  const kind = report.demand ? 'Record of a demand' : 'Verification of interlocks';
+  const name = report.demand ? 'Demand' : 'Test window';
+  const demand = report.demand
+    ? `<p class="tw-demand"><strong><span aria-hidden="true">◆ </span>DEMAND</strong> ${escaped(DEMAND)}</p>`
+    : '';
+  return `<header class="tw-head"><p class="tw-sub">${kind}</p>
 <h1>${escaped(report.book.title)}</h1>
-<p class="tw-sub">Test window ${escaped(report.window)}${standing} · ${escaped(formatTime(report.opened))} … ${escaped(closed)}</p>
-<ul class="tw-tally">${tally}</ul></header>`;
+<p class="tw-sub">${name} ${escaped(report.window)}${standing} · ${escaped(formatTime(report.opened))} … ${escaped(closed)}</p>
+${demand}<ul class="tw-tally">${tally}</ul></header>`;
 };
 
 const summaryRow = (subject: Subject, key: string): string => {
@@ -52,7 +60,9 @@ const summaryRow = (subject: Subject, key: string): string => {
 };
 
 const summaryHtml = (subjects: readonly Subject[]): string =>
-  `<section aria-labelledby="summary"><h2 id="summary">Verdicts</h2><div class="tw-scroll"><table><thead><tr><th scope="col">Verdict</th><th scope="col">Interlock</th><th scope="col">Trip point</th><th scope="col">Response</th><th scope="col">First reason</th></tr></thead><tbody>${subjects.map((one, index) => summaryRow(one, `i${index}`)).join('')}</tbody></table></div></section>`;
+  subjects.length === 0
+    ? '<section aria-labelledby="summary"><h2 id="summary">Verdicts</h2><p class="tw-none">No interlock has a verdict.</p></section>'
+    : `<section aria-labelledby="summary"><h2 id="summary">Verdicts</h2><div class="tw-scroll"><table><thead><tr><th scope="col">Verdict</th><th scope="col">Interlock</th><th scope="col">Trip point</th><th scope="col">Response</th><th scope="col">First reason</th></tr></thead><tbody>${subjects.map((one, index) => summaryRow(one, `i${index}`)).join('')}</tbody></table></div></section>`;
 
 const pollText = (report: WindowReport): string =>
   report.polling
@@ -71,12 +81,24 @@ const revisionText = (report: WindowReport): string =>
     })
     .join('; ');
 
-const recordHtml = (report: WindowReport): string => {
+/** Each decision rule, with the interlocks that are held against it where there is more than one. */
+const decisionsText = (subjects: readonly Subject[]): string => {
+  const rules = [...new Set(subjects.map(({ interlock }) => decisionText(interlock)))];
+  if (rules.length < 2) return rules[0] ?? '';
+  return rules
+    .map((rule) => {
+      const own = subjects.filter(({ interlock }) => decisionText(interlock) === rule);
+      return `${own.map(({ interlock }) => interlock.name).join(', ')}: ${rule}`;
+    })
+    .join('. ');
+};
+
+const recordHtml = (report: WindowReport, subjects: readonly Subject[]): string => {
   const system: readonly (readonly [string, string])[] = [
     ['Site', stated(report.book.site)],
     ['Program revision', stated(revisionText(report))],
     ['Poll achieved', stated(pollText(report))],
-    ['Decision rule', stated('bounds: pass only where the whole interval is inside')],
+    ['Decision rule', stated(decisionsText(subjects))],
     ['Rules and site, SHA-256', stated(report.bookHash, 'tw-code')],
     ['Judged by', stated(`engine ${report.engine}, tripwitness ${report.toolVersion}`)],
     ['Log', stated(report.log, 'tw-code')],
@@ -88,10 +110,15 @@ const recordHtml = (report: WindowReport): string => {
       ),
     ],
   ];
-  const people = report.people.map(({ name, role }): readonly [string, string] => [role, stated(name)]);
-  const asked = ASKED.map(([key, name]): readonly [string, string] => [name, stated(report.stated[key])]);
+  const people = report.demand
+    ? []
+    : report.people.map(({ name, role }): readonly [string, string] => [role, stated(name)]);
+  const asked = (report.demand ? [] : ASKED).map(([key, name]): readonly [string, string] => [
+    name,
+    stated(report.stated[key]),
+  ]);
   const others = Object.entries(report.stated)
-    .filter(([key]) => !ASKED.some(([one]) => one === key))
+    .filter(([key]) => report.demand === true || !ASKED.some(([one]) => one === key))
     .map(([key, value]): readonly [string, string] => [key, stated(value)]);
   return `<section aria-labelledby="record"><h2 id="record">The record</h2><div class="tw-two"><div>${list(system)}</div><div>${list([...people, ...asked, ...others])}</div></div>${notesHtml(report)}</section>`;
 };
@@ -108,7 +135,12 @@ const notesHtml = (report: WindowReport): string => {
 const items = (lines: readonly string[]): string =>
   `<ul>${lines.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
 
-const signaturesHtml = `<section class="tw-signatures" aria-labelledby="signatures"><h2 id="signatures">Signatures</h2><div class="tw-two"><div><div class="tw-sign"></div><p class="tw-sub">Tested by, date</p></div><div><div class="tw-sign"></div><p class="tw-sub">Reviewed by, date</p></div></div></section>`;
+const signatureHtml = (who: string): string =>
+  `<div><div class="tw-sign"></div><p class="tw-sub">${who}, date</p></div>`;
+
+/** Nobody tested where a demand was recorded. */
+const signaturesHtml = (report: WindowReport): string =>
+  `<section class="tw-signatures" aria-labelledby="signatures"><h2 id="signatures">Signatures</h2><div class="tw-two">${report.demand ? '' : signatureHtml('Tested by')}${signatureHtml('Reviewed by')}</div></section>`;
 
 /** A page that stands alone: no network, no script, readable on screen and on paper, in colour or without. */
 export const htmlReport = (report: WindowReport): string => {
@@ -117,15 +149,15 @@ export const htmlReport = (report: WindowReport): string => {
   return `<!DOCTYPE html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${escaped(`${report.book.title}, window ${report.window}`)}</title><style>${STYLE}</style></head>
+<title>${escaped(`${report.book.title}, ${report.demand ? 'demand' : 'window'} ${report.window}`)}</title><style>${STYLE}</style></head>
 <body>${headHtml(report)}
-<main>${summaryHtml(subjects)}
+<main>${contradictionsHtml(report)}${summaryHtml(subjects)}
 <section aria-labelledby="details"><h2 id="details">Interlock by interlock</h2>${cards}</section>
-${recordHtml(report)}
+${recordHtml(report, subjects)}
 <section aria-labelledby="reading"><h2 id="reading">How to read the figures</h2>${items(READING_RULES)}</section>
 <section class="tw-cautions" aria-labelledby="cautions"><h2 id="cautions">Cautions</h2>${items(CAUTIONS)}</section>
-${signaturesHtml}</main>
-<footer>Window ${escaped(report.window)} · rules and site ${escaped(report.bookHash.slice(0, 12))} · made by tripwitness ${escaped(report.toolVersion)}. The log is the evidence; this page is a view of it.</footer>
+${signaturesHtml(report)}</main>
+<footer>${report.demand ? 'Demand' : 'Window'} ${escaped(report.window)} · rules and site ${escaped(report.bookHash.slice(0, 12))} · made by tripwitness ${escaped(report.toolVersion)}. The log is the evidence; this page is a view of it.</footer>
 </body></html>
 `;
 };

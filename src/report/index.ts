@@ -5,9 +5,10 @@
  * word and colour (WCAG 2.2, 1.4.1). Plots are SVG (1.1) made from numbers alone. Proved by tests/rooms/report.
  */
 export { CAUTIONS } from './cautions.ts';
-export { type Bands, type Subject, subjectsOf } from './facts.ts';
+export { type Subject, subjectsOf } from './facts.ts';
 export { htmlReport } from './html.ts';
 export { type InterlockSummary, reportJson } from './json.ts';
+export type { Bands } from './levels.ts';
 export { markOf } from './marks.ts';
 export { numberLine } from './number-line.ts';
 export { plotTrial } from './plot.ts';

@@ -1,5 +1,6 @@
 import type { Interval } from '../measure/index.ts';
 import { text } from '../words/index.ts';
+import { contradictionsTold } from './contradictions.ts';
 import { responseText, subjectsOf, tripText } from './facts.ts';
 import type { WindowReport } from './types.ts';
 
@@ -40,5 +41,20 @@ export const reportJson = (report: WindowReport): string => {
     };
   });
   const { window, standing, bookHash, engine, toolVersion } = report;
-  return `${JSON.stringify({ window, standing, bookHash, engine, toolVersion, interlocks }, null, 2)}\n`;
+  const contradictions = contradictionsTold(report).map(({ dangerous, time, sentence }) => ({
+    time,
+    dangerous,
+    text: sentence,
+  }));
+  const told = {
+    window,
+    standing,
+    ...(report.demand && { demand: true }),
+    bookHash,
+    engine,
+    toolVersion,
+    interlocks,
+    ...(contradictions.length > 0 && { contradictions }),
+  };
+  return `${JSON.stringify(told, null, 2)}\n`;
 };

@@ -4,8 +4,9 @@ import { SECOND } from '../measure/index.ts';
 import { formatInterval, unitShown } from '../words/index.ts';
 import { envelope, gapsOf } from './areas.ts';
 import { type Axis, axisOf, spread } from './axis.ts';
-import type { Bands, Subject } from './facts.ts';
+import type { Subject } from './facts.ts';
 import { hatches, PLOT, timeAxis } from './frame.ts';
+import type { Bands } from './levels.ts';
 import { figure, label, shape } from './markup.ts';
 import { type Strip, stripOf } from './strips.ts';
 import { stretchesOf } from './trace-paths.ts';
@@ -18,7 +19,7 @@ const finite = (interval: Interval | undefined): interval is Interval =>
 
 const levelRange = (trace: TrialTrace, bands: Bands, trip: Interval | undefined): Interval => {
   const values = trace.cause.points.flatMap((point) => ('gap' in point ? [] : [point.low, point.high]));
-  for (const one of [bands.allowed, bands.limit, bands.normal, bands.setPoint, trip])
+  for (const one of [bands.allowed, bands.limit, bands.normal, bands.setPoint, bands.near, bands.far, trip])
     if (finite(one)) values.push(one.low, one.high);
   if (values.length === 0) return { low: 0, high: 1 };
   let low = Number.POSITIVE_INFINITY;
@@ -43,6 +44,8 @@ const linesOf = (bands: Bands, unit: string): readonly Line[] => {
   return [
     ...line(bands.normal, 'normal', 'tw-normal'),
     ...line(bands.setPoint, 'set point', 'tw-set-point'),
+    ...line(bands.near, 'nearer edge', 'tw-set-point'),
+    ...line(bands.far, 'farther edge', 'tw-set-point'),
     ...line(bands.limit, 'limit', 'tw-limit'),
   ];
 };

@@ -61,6 +61,11 @@ path.tw-trip{fill:none;stroke:var(--tw-trip);stroke-width:2.6}
 .tw-doubt-line{stroke:var(--tw-trip);stroke-width:3}
 .tw-gap-ground{fill:var(--tw-faint)}
 .tw-gap-line{stroke:var(--tw-soft);stroke-width:1;stroke-opacity:.6}
+.tw-allowed{fill:none;stroke:var(--tw-ink);stroke-width:1.8}
+.tw-left-ground{stroke:none;fill-opacity:.75}
+.tw-left{fill:none;stroke:var(--tw-trip);stroke-width:2.2;stroke-linejoin:round}
+.tw-beyond{fill:none;stroke:var(--tw-trip);stroke-width:2.6}
+.tw-declared{fill:none;stroke:var(--tw-ink);stroke-width:1.6}
 .tw-moment{fill:var(--tw-trip);fill-opacity:.16}
 .tw-rest{fill:var(--tw-faint);stroke:var(--tw-rule);stroke-width:.8}
 .tw-acted{fill:var(--tw-acted);stroke:var(--tw-acted);stroke-width:.8}
@@ -94,6 +99,13 @@ a{color:inherit;text-underline-offset:.2em;text-decoration-color:var(--tw-soft)}
 .tw-card{background:var(--tw-card);border:1px solid var(--tw-rule);border-radius:6px;padding:22px 26px 26px;margin:0 0 24px}
 .tw-card>header{display:flex;flex-wrap:wrap;gap:6px 16px;align-items:center;justify-content:space-between}
 .tw-card header p{flex-basis:100%;margin:0;color:var(--tw-soft)}
+.tw-demand{border:2px dashed var(--tw-ink);border-radius:4px;padding:.6em .9em;margin:1em 0 0}
+.tw-contradictions{list-style:none;margin:0;padding:0;display:grid;gap:10px}
+.tw-contradictions li{border:1px solid var(--tw-rule);border-radius:4px;padding:.6em .9em}
+.tw-contradictions p{margin:.25em 0 0}
+.tw-contradictions .tw-danger{border:4px double var(--tw-fail);background:var(--tw-card)}
+.tw-danger p{font-weight:600}
+.tw-danger .tw-sign-word{color:var(--tw-card);background:var(--tw-fail);padding:.1em .6em;border-radius:3px;letter-spacing:.03em;-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .tw-reasons{margin:.9em 0 0;padding:0 0 0 1.1em}
 .tw-reasons li{margin:.15em 0}
 .tw-lead-reason{font-weight:600}
@@ -123,7 +135,7 @@ footer{color:var(--tw-soft);font-size:.85em;padding:28px 24px 40px}
   main,header.tw-head,footer{max-width:none;padding:0}
   .tw-card{border:0;border-top:2px solid #000;border-radius:0;padding:10px 0 0;break-before:page;margin:0}
   .tw-scroll{overflow:visible}.tw-scroll>figure{min-width:0}
-  figure,tr,.tw-cautions,.tw-signatures{break-inside:avoid}
+  figure,tr,.tw-cautions,.tw-signatures,.tw-contradictions li{break-inside:avoid}
   h2,h3,h4{break-after:avoid}
 }
 `;

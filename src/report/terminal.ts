@@ -1,6 +1,10 @@
 import type { Outcome } from '../measure/index.ts';
 import { formatTime, TERMS, text } from '../words/index.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
+import { contradictionsTold } from './contradictions.ts';
+import { courseText } from './course-text.ts';
+import { byEstimate, decisionText } from './decision-text.ts';
+import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
 import { markOf } from './marks.ts';
 import type { WindowReport } from './types.ts';
@@ -49,7 +53,9 @@ export const wrap = (value: string, width: number): string[] => {
 };
 
 const hung = (value: string, columns: number, first: string, next: string): string[] =>
-  wrap(clean(value), columns - widthOf(first)).map((line, index) => (index === 0 ? first : next) + line);
+  wrap(clean(value), columns - Math.max(widthOf(first), widthOf(next))).map(
+    (line, index) => (index === 0 ? first : next) + line,
+  );
 
 const MARK = 14;
 const TRIP = 19;
@@ -80,8 +86,15 @@ const beneath = (subject: Subject, columns: number): string[] => {
   const told = [...new Set(reasons.map((reason) => text(reason, { unit: subject.unit })))];
   const proved = verdict.proved.map((segment) => TERMS.en.segments[segment]);
   const open = unproved(verdict.proved).map((segment) => TERMS.en.segments[segment]);
+  const courses = verdict.trials.flatMap((trial) => {
+    const course = courseText(trial, subject);
+    return course === '' ? [] : [`trial ${trial.trial}: ${course}`];
+  });
+  const rule = byEstimate(subject.interlock) ? `decision rule: ${decisionText(subject.interlock)}` : '';
   return [
     ...told.flatMap((sentence) => hung(sentence, columns, '    - ', '      ')),
+    ...courses.flatMap((one) => hung(one, columns, '    ', '             ')),
+    ...(rule === '' ? [] : hung(rule, columns, '    ', '                   ')),
     ...(proved.length === 0 ? [] : hung(`proved: ${proved.join(', ')}`, columns, '    ', '            ')),
     ...(proved.length === 0 || open.length === 0
       ? []
@@ -91,10 +104,22 @@ const beneath = (subject: Subject, columns: number): string[] => {
 
 const TALLY: readonly Outcome[] = ['pass', 'fail', 'inconclusive', 'not-tested'];
 
+const danger = (line: string, dangerous: boolean, colour: boolean): string =>
+  colour && dangerous ? `${ESCAPE}[${COLOURS.fail}m${line}${ESCAPE}[0m` : line;
+
+/** What cannot both be right stands above the verdicts. */
+const contradictions = (report: WindowReport, columns: number, colour: boolean): string[] =>
+  contradictionsTold(report).flatMap(({ mark, dangerous, seconds, sentence }) =>
+    hung(`${mark} at ${seconds}: ${sentence}`, columns, '', '  ').map((line) =>
+      danger(line, dangerous, colour),
+    ),
+  );
+
 /** The verdicts of a window as plain text, no line wider than `columns`. */
 export const terminalTable = (report: WindowReport, options: TerminalOptions = {}): string => {
   const columns = Math.max(72, options.columns ?? 80);
   const colour = options.colour ?? false;
+  const kind = report.demand ? 'demand' : 'window';
   const rule = '─'.repeat(columns);
   const closed = report.closed === undefined ? 'not closed' : formatTime(report.closed);
   const tally = TALLY.map((outcome) => `${markOf(outcome)} ${countOf(report, outcome)}`).join('   ');
@@ -105,8 +130,10 @@ export const terminalTable = (report: WindowReport, options: TerminalOptions = {
     return [painted(first, outcome, colour), ...rest, ...beneath(subject, columns)];
   });
   const lines = [
-    ...hung(`${report.book.title} · window ${report.window} · ${report.standing}`, columns, '', ''),
+    ...hung(`${report.book.title} · ${kind} ${report.window} · ${report.standing}`, columns, '', ''),
     ...hung(`${formatTime(report.opened)} … ${closed}`, columns, '', ''),
+    ...(report.demand ? hung(`◆ DEMAND: ${DEMAND}`, columns, '', '  ') : []),
+    ...contradictions(report, columns, colour),
     rule,
     ...row(['VERDICT', 'INTERLOCK', 'TRIP POINT', 'RESPONSE'], columns),
     rule,

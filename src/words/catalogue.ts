@@ -12,7 +12,8 @@ export type Language = (typeof LANGUAGES)[number];
 
 /**
  * Texts by code. `{name}` is a parameter, `{name:kind}` one shown as the kind says (see `show`);
- * a part in square brackets is left out where one of its parameters is missing, empty or 0.
+ * a part in square brackets is left out where one of its parameters is missing, empty or 0, and `[~name|part]` where
+ * the parameter is there.
  */
 export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
   en: {

@@ -94,3 +94,9 @@ export const formatTime = (at: Instant): string => {
   const text = formatUtc(at);
   return `${text.slice(0, 10)} ${text.slice(11, 23)} UTC`;
 };
+
+/** A probability that was rounded to four decimals: never told as certain, and never as impossible. */
+export const formatChance = (share: number): string => {
+  if (share < 0.0001) return 'at most 0.01 %';
+  return share <= 0.9999 ? `${(share * 100).toFixed(2)} %` : 'at least 99.99 %';
+};

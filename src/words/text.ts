@@ -1,6 +1,13 @@
 import type { Absence, Interval, Param, Reason } from '../measure/index.ts';
 import { CATALOGUE, type Language } from './catalogue.ts';
-import { formatBand, formatInterval, formatNumber, formatSeconds, unitShown } from './number.ts';
+import {
+  formatBand,
+  formatChance,
+  formatInterval,
+  formatNumber,
+  formatSeconds,
+  unitShown,
+} from './number.ts';
 import { TERMS } from './terms.ts';
 
 export interface TextContext {
@@ -48,6 +55,8 @@ const show = (value: Param, kind: string, unit: string, language: Language): str
         : plainParam(value);
     case 'rate':
       return typeof value === 'number' ? `${rateDigits(value)} ${unitShown(unit)}/s` : plainParam(value);
+    case 'chance':
+      return typeof value === 'number' ? formatChance(value) : plainParam(value);
     case 'absence':
       return TERMS[language].absences[value as Absence] ?? plainParam(value);
     default:
@@ -56,10 +65,14 @@ const show = (value: Param, kind: string, unit: string, language: Language): str
 };
 
 const HOLE = /\{([A-Za-z]+)(?::([a-z-]+))?\}/g;
-const OPTIONAL = /\[([^\]]*)\]/g;
+const OPTIONAL = /\[(?:~([A-Za-z]+)\|)?([^\]]*)\]/g;
 
 const given = (value: Param | undefined | null): value is Param =>
   value !== undefined && value !== null && value !== '' && value !== 0;
+
+/** A chance of 0 says something; any other 0 is a value that nobody has. */
+const counts = (part: string, value: Param | undefined | null): boolean =>
+  value === 0 && part.includes(':chance}');
 
 /** A code that has no text is shown with its parameters: nothing is hidden because a word is missing. */
 const bare = (reason: Reason): string => {
@@ -79,9 +92,10 @@ export const text = (reason: Reason, context: TextContext = {}): string => {
   const own = params['unit'];
   const unit = typeof own === 'string' ? own : (context.unit ?? '');
   const names = (part: string): string[] => [...part.matchAll(HOLE)].map((found) => found[1] ?? '');
-  const kept = template.replace(OPTIONAL, (_, part: string) =>
-    names(part).every((name) => given(params[name])) ? part : '',
-  );
+  const kept = template.replace(OPTIONAL, (_, without: string | undefined, part: string) => {
+    if (without !== undefined) return params[without] === undefined ? part : '';
+    return names(part).every((name) => given(params[name]) || counts(part, params[name])) ? part : '';
+  });
   return kept.replace(HOLE, (_, name: string, kind: string | undefined) => {
     const value = params[name];
     return value === undefined || value === null ? 'not known' : show(value, kind ?? '', unit, language);
