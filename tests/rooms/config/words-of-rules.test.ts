@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { readMarks, readTrace } from '../../../src/config/index.ts';
 import type { Interlock } from '../../../src/rulebook/index.ts';
 import { bookOf, load, ROOT, readTexts } from './load.ts';
 
@@ -261,5 +262,73 @@ describe('what a machine has', () => {
       ({ params }) => params['machine'] === 'B1',
     );
     expect(left?.params).toMatchObject({ roles: ['nameplate.tail-speed'] });
+  });
+});
+
+describe('beside what is worked out', () => {
+  const rows = `time,signal,value,quality
+1,B1.bearing,60,good
+1,B1.rise,20,good
+2,B1.rise,20,good
+`;
+  test('a trace has no rows of it, and is told once', () => {
+    const found = readTrace(rows, book);
+    const told = 'faults' in found ? found.faults.map(({ line, column, code }) => [line, column, code]) : [];
+    expect(told).toEqual([[3, 3, 'trace-derived-signal']]);
+  });
+  test('the rows can be passed over', () => {
+    const found = readTrace(rows, book, { ignoreUnknown: true });
+    expect('readings' in found && found.readings.length).toBe(1);
+    expect(found.warnings.map(({ code }) => code)).toEqual(['trace-derived-signal']);
+  });
+  const value = (interlockName: string, fields: string) => {
+    const text = `marks: [{ at: 1, mark: observed, by: me, instrument: bath, interlock: ${interlockName}, ${fields} }]`;
+    const found = readMarks(text, book);
+    const [mark] = 'marks' in found ? found.marks : [];
+    return mark?.code === 'observed' ? mark.value : undefined;
+  };
+  test('what an instrument showed of a temperature has a zero, its doubt and a rise have none', () => {
+    // 176 degF are 80 degC; 1.8 degF are 1 degC apart; 72 degF of rise are 40 K (arithmetic).
+    const hot = value('B1.voting', 'value: 176 degF, doubt: 1.8 degF');
+    expect([hot?.low, hot?.high]).toEqual([expect.closeTo(79, 9), expect.closeTo(81, 9)]);
+    const rise = value('B1.hot-over-ambient', 'low: 72 degF, high: 73.8 degF');
+    expect([rise?.low, rise?.high]).toEqual([expect.closeTo(40, 9), expect.closeTo(41, 9)]);
+  });
+});
+
+describe('what only the site can tell to be wrong', () => {
+  const codes = (site: string, pack: string) => {
+    const found = reread(site, pack);
+    return 'faults' in found ? found.faults.map((one) => `${one.file}:${one.line} ${one.code}`) : [];
+  };
+  const line = (part: string) => PACK.slice(0, PACK.indexOf(part)).split('\n').length;
+  test('a limit in a unit, beyond a set point that refers to a role: by the nameplate of the role', () => {
+    // 82 % of 90 rpm are 73.8 rpm, below a limit of 85 rpm.
+    const pack = PACK.replace('no-lower-than: 80 % of set-speed', 'no-lower-than: 85 rpm');
+    const at = line('no-lower-than: 80 % of set-speed');
+    expect(codes(SITE, pack)).toEqual([]);
+    const site = SITE.replace('speed: 90 rpm,', 'speed: 90 rpm, set-speed: 90 rpm,');
+    expect(codes(site, pack)).toEqual([`words.yaml:${at} limit-beyond-set-point`]);
+  });
+  test.each([
+    ['receiver.running is stopped', 'receiver.runing is stopped', 'unknown-signal'],
+    ['receiver.running is stopped', 'receiver.running is stoped', 'unknown-state'],
+    [
+      'signal: command, stays: stop, for: 5 s }]\n  permissive',
+      'signal: receiver.speed, becomes: below 5 % of normal, within: 5 s }]\n  permissive',
+      'effect-of-normal',
+    ],
+    [
+      'signal: command, stays: stop, for: 5 s }]\n  permissive',
+      'signal: receiver.command, stays: halt, for: 5 s }]\n  permissive',
+      'unknown-state',
+    ],
+  ])('of a neighbour: %s becomes %s', (from, to, code) => {
+    expect(codes(SITE, PACK.replace(from, to))).toEqual([`words.yaml:${line(from)} ${code}`]);
+  });
+  test('what is left out for the machine itself asks nothing of its neighbours', () => {
+    const pack = PACK.replace('receiver.running is stopped', 'receiver.runing is stopped');
+    const site = SITE.replace(/ {2}B1\.start:.*\n/, '');
+    expect(codes(site, pack)).toEqual([]);
   });
 });
