@@ -241,13 +241,16 @@ const pursue = (state: State, one: Case, trial: Trial, outputs: boolean): void =
   if (isOver(trial, state.scene.tracks)) end(state, one, trial, 'complete');
 };
 
+/** Looks where the cause is now. */
+export const follow = (state: State, one: Case): void => {
+  const { tracks } = state.scene;
+  one.follower.advance(tracks, one.trial?.references ?? one.referencesNow(tracks));
+  if (one.follower.position?.possible !== false) one.possibleUntil = state.now;
+};
+
 /** Takes the instant that has just been read into account. `outputs`: an output of some machine was among it. */
 export const advance = (state: State, one: Case, caused: boolean, outputs: boolean): void => {
-  const { tracks } = state.scene;
-  if (caused) {
-    one.follower.advance(tracks, one.trial?.references ?? one.referencesNow(tracks));
-    if (one.follower.position?.possible !== false) one.possibleUntil = state.now;
-  }
+  if (one.trial === undefined && caused) wait(state, one);
+  // A trial that begins with this instant has seen it too.
   if (one.trial !== undefined) pursue(state, one, one.trial, outputs);
-  else if (caused) wait(state, one);
 };

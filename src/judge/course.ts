@@ -41,20 +41,23 @@ const tail = (rows: readonly Row[], width: number): readonly Row[] => {
 /** Of the rows (turned), from where the cause left its clear band to `until`. */
 export const courseOf = (trial: Trial, rows: readonly Row[], until: number): Course | undefined => {
   const { edges, reached } = trial;
-  const moved = rows.filter((row) => row.latest > trial.clearUntil && row.earliest <= until);
+  const away = rows.filter((row) => row.latest > trial.clearUntil);
+  const moved = away.filter((row) => row.earliest <= until);
   const [first] = moved;
   if (edges === undefined || first === undefined) return undefined;
-  const inside = moved.every((row) => lessThan(edges.inner.high, row.low));
-  const away = inside ? moved.filter((row) => lessThan(row.high, edges.clear.low)) : moved;
-  const together = tail(away, HOLDS * (edges.inner.high - edges.outer.low));
+  // The reading after it tells where the value may have gone meanwhile.
+  const seen = away.slice(0, moved.length + 1);
+  const inside = seen.every((row) => lessThan(edges.inner.high, row.low));
+  const held = inside ? moved.filter((row) => lessThan(row.high, edges.clear.low)) : moved;
+  const together = tail(held, HOLDS * (edges.inner.high - edges.outer.low));
   const start = together[0];
   const end = together.at(-1);
   const seconds = start === undefined || end === undefined ? 0 : (end.earliest - start.latest) / SECOND;
-  const held = {
+  const hull = {
     low: Math.min(...together.map(({ low }) => low)),
     high: Math.max(...together.map(({ high }) => high)),
   };
-  const rest = { held, seconds, inside };
+  const rest = { held: hull, seconds, inside };
   if (inside) return seconds > 0 ? { kind: 'hold', ...rest } : undefined;
   if (reached?.step === true) return { kind: 'step', ...rest };
   const least = trial.interlock.delay?.time ?? SECOND;

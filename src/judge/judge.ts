@@ -1,6 +1,6 @@
 import { instant, type Reading, type Readings, type Reason, type SignalId } from '../measure/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
-import { advance } from './cases.ts';
+import { advance, follow } from './cases.ts';
 import { deriveTouched } from './derived.ts';
 import { takeMark } from './marks.ts';
 import { learn } from './normals.ts';
@@ -40,6 +40,11 @@ const settleInstant = (state: State): void => {
   for (const signal of touched)
     for (const normal of state.watchers.normals[signal] ?? []) learn(normal, tracks);
   const { caused, outputs, order } = concerned(state, touched);
+  // All causes first: whose turn comes later in the book may have acted all the same.
+  for (const id of caused) {
+    const one = state.cases[id];
+    if (one !== undefined) follow(state, one);
+  }
   for (const id of order) {
     const one = state.cases[id];
     if (one !== undefined) advance(state, one, caused.has(id), outputs);

@@ -1,4 +1,5 @@
 import { atMost, type Interval, lessThan, SECOND } from '../measure/index.ts';
+import type { Delay } from '../rulebook/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
 import type { Edges } from './levels.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
@@ -31,8 +32,8 @@ const explains = (region: Region, edges: Pick<Edges, 'inner' | 'outer'>, band: I
 /** A contact's one level lies between its two states. */
 const BETWEEN_STATES = { inner: { low: 0, high: 0 }, outer: { low: 0, high: 0 } };
 
-const resetting = (trial: Trial, seen: Returned, delay: number): Region => {
-  const region = openRegion(delay);
+const resetting = (trial: Trial, seen: Returned, delay: Delay): Region => {
+  const region = openRegion(delay.time, delay.tolerance);
   const { rows, gaps, from, until, changed } = seen;
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
   narrowByQuiet(region, rows, gaps, from, changed?.after ?? until);
@@ -64,10 +65,11 @@ export const onReturnAspect = (trial: Trial, seen: Returned): Aspect[] => {
   const edges = interlock.cause.kind === 'contact' ? BETWEEN_STATES : trial.edges;
   const band = delayBand(interlock);
   if (interlock.delay === undefined || band === undefined || edges === undefined) return [];
-  const { time, onReturn } = interlock.delay;
-  const resets = explains(resetting(trial, seen, time), edges, band);
+  const { delay } = interlock;
+  const { onReturn } = delay;
+  const resets = explains(resetting(trial, seen, delay), edges, band);
   const adds = explains(
-    accumulatingRegion(time, seen.rows, seen.from, seen.changed, seen.until),
+    accumulatingRegion(delay, seen.rows, seen.from, seen.changed, seen.until),
     edges,
     band,
   );

@@ -1,3 +1,4 @@
+import type { Delay } from '../rulebook/index.ts';
 import { openRegion, type Region } from './region.ts';
 import type { Row } from './track.ts';
 
@@ -56,13 +57,13 @@ const spent = (pieces: readonly Piece[], levelOf: (piece: Piece) => number, leng
  * that certainly were. Each trial begins with an empty sum.
  */
 export const accumulatingRegion = (
-  delay: number,
+  delay: Pick<Delay, 'time' | 'tolerance'>,
   rows: readonly Row[],
   from: number,
   changed: { readonly after: number; readonly by: number } | undefined,
   quietUntil: number,
 ): Region => {
-  const region = openRegion(delay);
+  const region = openRegion(delay.time, delay.tolerance);
   const pieces = piecesOf(rows.filter((row) => row.latest >= from));
   const until = changed?.after ?? quietUntil;
   const by = changed?.by ?? quietUntil;

@@ -15,9 +15,18 @@ export interface Region {
 
 const CELLS = 1_000;
 
-/** Everything is possible up to four times the declared delay (at least 4 s more than it). */
-export const openRegion = (delay: Micros): Region => ({
-  width: Math.max(delay * 4, delay + 4 * SECOND) / CELLS,
+const divisor = (a: number, b: number): number => (b < 1 ? a : divisor(b, a % b));
+
+/** Cells that end where the allowed delay begins and ends, so that none lies on both sides. */
+const widthOf = (delay: Micros, tolerance: Micros): Micros => {
+  const widest = Math.max(delay * 4, delay + 4 * SECOND) / CELLS;
+  const both = divisor(Math.round(delay + tolerance), Math.round(Math.max(0, delay - tolerance)));
+  return both > 0 && both / Math.ceil(both / widest) > widest / 2 ? both / Math.ceil(both / widest) : widest;
+};
+
+/** Everything is possible up to four times the declared delay (at least 4 s more than it), or nearly. */
+export const openRegion = (delay: Micros, tolerance: Micros): Region => ({
+  width: widthOf(delay, tolerance),
   low: new Float64Array(CELLS).fill(Number.NEGATIVE_INFINITY),
   high: new Float64Array(CELLS).fill(Number.POSITIVE_INFINITY),
 });

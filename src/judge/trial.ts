@@ -121,6 +121,9 @@ export const beginTrial = (
 
 const acts = ({ effect }: Watch): boolean => effect.class === 'command' || effect.class === 'trip';
 
+/** One of the effects that come first: a command or a trip, or any where the interlock has none of these. */
+const leads = (trial: Trial, watch: Watch): boolean => acts(watch) || !trial.watches.some(acts);
+
 /**
  * The effect that tells when the interlock acted: the first that came and was not there before. A horn may sound for
  * the alarm that comes before; where a command or a trip came too, they tell.
@@ -217,9 +220,9 @@ const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Regi
   const until = changed?.after ?? trial.now;
   // While the cause never came back, both kinds of delay are one.
   if (delay.onReturn === 'accumulates' && trial.returned) {
-    return ofContact(trial, accumulatingRegion(delay.time, rows, from, changed, until));
+    return ofContact(trial, accumulatingRegion(delay, rows, from, changed, until));
   }
-  const region = openRegion(delay.time);
+  const region = openRegion(delay.time, delay.tolerance);
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
   narrowByQuiet(region, rows, longGaps(cause), from, until);
   return ofContact(trial, region);
@@ -354,7 +357,7 @@ const awaits = (trial: Trial): boolean => {
     if (watch.changed || trial.now > reached.by + watch.effect.within) return false;
     if (stays) return interlock.cause.kind !== 'band' && watch.brokenAt === undefined;
     // A delay that should have begun anew may go on all the same.
-    if (!acted && interlock.delay !== undefined && acts(watch)) return true;
+    if (!acted && interlock.delay !== undefined && leads(trial, watch)) return true;
     return acted && !watch.wasThere && watch.missedAt === undefined && !isSubstituted(trial, watch);
   });
 };

@@ -164,7 +164,6 @@ test.each([
   }
 });
 
-/** What the judge does not tell apart yet: each must turn red, and then lose its `fails`, when it does. */
 test('an alarm that returns while the cause is still there does not pass, without a release level either', () => {
   expect(windowOf(instant, hill, within([10 + 20 / 1.5, 34]))?.outcome).not.toBe('pass');
 });

@@ -231,3 +231,39 @@ test('two of three: one alone stops nothing, two do; a stop for one alone is non
   expect(outcome(VOTED, { temp: hot, setting: () => 60 })[0]).toBe('not-tested');
   expect(outcome(VOTED, { temp: hot, setting: () => 60, tripped: between(10.3, 25) })[0]).not.toBe('pass');
 });
+
+/** Another cause and the stop are seen in one answer: who asks first in the book must not matter. */
+test('another cause that appears with the stop competes, in either order of the book', () => {
+  const { limit: _limit, delay: _delay, ...plain } = underspeed();
+  const own: Interlock = {
+    ...plain,
+    name: 'E1.bearing-stop',
+    cause: {
+      kind: 'level',
+      signal: idOf('temp'),
+      side: 'above',
+      setPoint: { of: 'absolute', factor: 0, offset: 80 },
+      tolerance: { of: 'absolute', factor: 0, offset: 1.5 },
+      clears: { of: 'absolute', factor: 0, offset: 75 },
+    },
+  };
+  const other: Interlock = {
+    ...plain,
+    name: 'E1.misalignment-stop',
+    cause: { kind: 'contact', signal: idOf('contact'), state: 1 },
+  };
+  const plant: Plant = {
+    temp: (t) => (t < 10 ? 60 : Math.min(82, 60 + (t - 10))),
+    contact: from(29.97, 0, 1),
+    run: from(29.97, 1, 0),
+    running: from(29.97, 1, 0),
+    tripped: from(29.97, 0, 1),
+  };
+  for (const book of [bookOf([own, other]), bookOf([other, own])]) {
+    const rows = sample({ ...HEALTHY, ...plant }, { from: 0, to: 40, every: 0.1, phase: 0.01 });
+    const at = book.interlocks.findIndex(({ name }) => name === 'E1.bearing-stop');
+    const verdict = judged(book, rows, { method: 'heated' }).windows[at];
+    expect(codes(verdict)).toContain('competing-cause');
+    expect(verdict?.outcome).toBe('inconclusive');
+  }
+});
