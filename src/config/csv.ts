@@ -105,7 +105,18 @@ const put = (entries: Entry[], path: readonly string[], value: Tree): void => {
 };
 
 /** Columns whose cells are lists, separated by spaces or semicolons. */
-const LISTS = new Set(['fed-by', 'also', 'faults', 'plausible']);
+const LISTS = new Set([
+  'fed-by',
+  'also',
+  'faults',
+  'plausible',
+  'difference',
+  'ratio',
+  'slip',
+  'mean',
+  'of',
+  'spread',
+]);
 
 const cellTree = (column: string, cell: Cell, file: string): Tree => {
   if (!LISTS.has(column)) return scalar(cell, file);

@@ -135,6 +135,18 @@ describe('signals worked out from others', () => {
     expect(signal('B1.rise')?.agedAfter).toBe(9_000_000);
     expect(signal('B1.heating')?.agedAfter).toBe(signal('B1.bearing')?.agedAfter);
   });
+  test('a table of tags says it too, its inputs separated by spaces', () => {
+    const csv = 'name,mean,rank,of\nwarm,B1.bearing B1.twin,,\nsecond,,2,B1.bearing B1.twin B1.third\n';
+    const texts = {
+      'site.yaml': SITE.replace('machines:', 'tags-from: more.csv\nmachines:'),
+      'words.yaml': PACK,
+      'more.csv': csv,
+    };
+    const other = bookOf(readTexts('site.yaml', texts));
+    const from = (name: string) => other.signals.find((one) => one.name === name)?.address;
+    expect(from('warm')).toMatchObject({ from: { as: 'mean', of: [id('B1.bearing'), id('B1.twin')] } });
+    expect(from('second')).toMatchObject({ from: { as: 'rank', rank: 2 } });
+  });
   test('what each is worked out from', () => {
     const from = (name: string) => signal(name)?.address;
     const of = (...names: string[]) => names.map(id);
