@@ -4,7 +4,7 @@ import { columnsOf, instant, type Reading } from '../../src/measure/index.ts';
 import { bookOf } from './books.ts';
 import { askedOf, episodesOf } from './episodes.ts';
 import { type Drawn, draw } from './plants.ts';
-import { idOf, poll } from './polling.ts';
+import { at, idOf, poll } from './polling.ts';
 import { seeded } from './random.ts';
 import { type Answer, type Cell, refer, survivors } from './reference.ts';
 import { type Truth, trueLevel, truthOf } from './truth.ts';
@@ -166,4 +166,15 @@ export const compare = (seed: number, always = false): Compared => {
     codes: verdict.reasons.map((reason) => reason.code),
     detail: detailOf(drawn, truth, verdict, reference),
   };
+};
+
+/** The judge's trials of one plant, a line each: what was seen of it and what did not pass. */
+export const trialsOf = (seed: number): string[] => {
+  const drawn = draw(seed);
+  return judgeOf(drawn, poll(drawn)).trials.map((trial) => {
+    const open = trial.aspects.filter((one) => one.outcome !== 'pass');
+    const reasons = open.map((one) => `${one.name}=${one.outcome}(${one.reason.code})`);
+    const from = (trial.span.earliest - at(0)) / 1_000_000;
+    return `trial ${trial.trial} from ${from.toFixed(2)} s, ${trial.standing}: ${trial.outcome}; trip ${shown(trial.tripPoint)} delay ${shown(trial.delay)} ${reasons.join(' ')}`;
+  });
 };

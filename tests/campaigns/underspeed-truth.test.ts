@@ -9,7 +9,7 @@
  */
 import { writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { compare } from './compare.ts';
+import { compare, trialsOf } from './compare.ts';
 import { bar, runCampaign } from './run.ts';
 import { ratioOf, summaryOf, wrongsOf } from './tally.ts';
 
@@ -21,7 +21,7 @@ const one = env['TRIPWITNESS_SEED'];
 
 test.runIf(one !== undefined)('one plant', () => {
   const { wrong, detail } = compare(Number(one), true);
-  console.log(`${wrong ?? 'right'}: ${detail}`);
+  console.log([`${wrong ?? 'right'}: ${detail}`, ...trialsOf(Number(one))].join('\n'));
   expect(wrong).toBeUndefined();
 });
 
