@@ -1,6 +1,6 @@
 import { MILLISECOND, type Micros, SECOND, type SignalId } from '../measure/index.ts';
 import { type Condition, type Effect, type Interlock, levelAt } from '../rulebook/index.ts';
-import { referencesOf } from './healthy.ts';
+import { causesOf, referencesOf } from './healthy.ts';
 import type { Acting, Cover, Line, Move, Play } from './types.ts';
 
 /** How far a class of effect lies behind the controller's decision. Common practice, no source. */
@@ -19,9 +19,11 @@ const STEP = 100 * MILLISECOND;
 /** Times after the decision at which the effects come, by index: in their order, with what they follow. */
 export const effectLags = (interlock: Interlock): readonly Micros[] => {
   const lags: Micros[] = [];
+  const delay = interlock.delay?.time ?? 0;
   for (const effect of interlock.effects) {
+    const soonest = effect.notBefore > 0 ? effect.notBefore - delay + 2 * STEP : 0;
     const before = effect.after.map((index) => (lags[index] ?? 0) + STEP);
-    lags.push(Math.max(LAG[effect.class], ...before));
+    lags.push(Math.max(LAG[effect.class], soonest, ...before));
   }
   return lags;
 };
@@ -66,16 +68,21 @@ const BUTTON = 400 * MILLISECOND;
 const NEVER = Number.POSITIVE_INFINITY;
 
 /** When an effect goes away again, before its lag. */
-const endOf = (effect: Effect, acting: Acting): Micros => {
+export const endOf = (effect: Effect, acting: Acting): Micros => {
   const reset = acting.reset ?? NEVER;
   if (effect.until === 'cause-clears') return acting.clears ?? reset;
   const stands = effect.class === 'alarm' || effect.class === 'trip';
   return stands ? reset : (acting.start ?? reset);
 };
 
-const pressOf = (conditions: readonly Condition[], at: Micros | undefined): readonly Laid[] => {
+const pressOf = (
+  conditions: readonly Condition[],
+  at: Micros | undefined,
+  cause: readonly SignalId[],
+): readonly Laid[] => {
   const [first] = conditions;
-  if (first === undefined || at === undefined) return [];
+  // A button that is the cause itself is pressed for that alone.
+  if (first === undefined || at === undefined || cause.includes(first.signal)) return [];
   const what = { kind: 'value', value: first.state } as const;
   return [{ signal: first.signal, moves: [], covers: [{ from: at, until: at + BUTTON, what }] }];
 };
@@ -89,6 +96,7 @@ const laidBy = (
   if (interlock === undefined) return [];
   const lags = effectLags(interlock);
   const machine = play.book.machines[interlock.machine];
+  const cause = causesOf(interlock.cause).map(({ signal }) => signal);
   const effects = interlock.effects.map((effect, index) => {
     const lag = lags[index] ?? 0;
     return layEffect(
@@ -101,8 +109,8 @@ const laidBy = (
   });
   return [
     ...effects,
-    ...pressOf(machine?.resets ?? [], acting.reset),
-    ...pressOf(machine?.starts ?? [], acting.start),
+    ...pressOf(machine?.resets ?? [], acting.reset, cause),
+    ...pressOf(machine?.starts ?? [], acting.start, cause),
   ];
 };
 

@@ -1,8 +1,8 @@
 import { exactly, type SignalId } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { type Derivation, derive } from '../signal/index.ts';
-import { healthyLine } from './healthy.ts';
 import type { Cover, Move } from './types.ts';
+import type { Rest } from './world.ts';
 
 /** What one excursion does to a signal. */
 export interface Shift {
@@ -41,22 +41,27 @@ const leverOf = (from: Derivation, healthy: readonly number[]): Lever | undefine
 };
 
 /** The value of a signal while all is well, worked out where it is a derived one. */
-export const healthyValue = (book: Book, signal: SignalId): number => {
+export const healthyValue = (book: Book, rest: Rest, signal: SignalId): number => {
   const def = book.signals[signal];
-  if (def?.address.kind !== 'derived') return healthyLine(book, signal).start;
-  const inputs = def.address.from.of.map((id) => exactly(healthyLine(book, id).start));
+  if (def?.address.kind !== 'derived') return rest(signal).start;
+  const inputs = def.address.from.of.map((id) => exactly(rest(id).start));
   const value = derive(def.address.from, inputs);
   return value === undefined ? 0 : (value.low + value.high) / 2;
 };
 
 /** What the signals behind one do while it moves; undefined where that cannot be said. */
-export const drive = (book: Book, signal: SignalId, moves: readonly Move[]): readonly Shift[] | undefined => {
+export const drive = (
+  book: Book,
+  rest: Rest,
+  signal: SignalId,
+  moves: readonly Move[],
+): readonly Shift[] | undefined => {
   const def = book.signals[signal];
   if (def?.address.kind !== 'derived') return [{ signal, moves, covers: [] }];
   const { from } = def.address;
   const lever = leverOf(
     from,
-    from.of.map((id) => healthyLine(book, id).start),
+    from.of.map((id) => rest(id).start),
   );
   if (lever === undefined) return undefined;
   const { signals, back } = lever;

@@ -1,5 +1,5 @@
-import { type Interval, SECOND, type SignalId } from '../measure/index.ts';
-import { type Book, type Cause, levelAt, type Machine, type References } from '../rulebook/index.ts';
+import { convert, type Interval, SECOND, type SignalId } from '../measure/index.ts';
+import { type Book, type Cause, levelAt, type References } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
 import type { Line, Move } from './types.ts';
 
@@ -16,7 +16,7 @@ export const referencesOf = (book: Book, signal: number): References => {
 const BEATS = 10;
 
 /** Causes and the members of groups of them. */
-const causesOf = (cause: Cause): readonly Cause[] =>
+export const causesOf = (cause: Cause): readonly Cause[] =>
   cause.kind === 'group' ? cause.of.flatMap(causesOf) : [cause];
 
 /** Pulses come fast enough, and a signal that must not stand still moves, so that neither is a cause while all is well. */
@@ -52,6 +52,15 @@ const between = (book: Book, signal: SignalDef): number => {
   return least === undefined ? 0 : least + Math.max(0.1 * Math.abs(least), 5 * signal.resolution);
 };
 
+const MILD = 25;
+
+/** Bearings and the air around them are as warm as each other, so that no difference is a cause. */
+const mild = (signal: SignalDef, value: number): number => {
+  if (signal.quantity !== 'temperature') return value;
+  const usual = convert(MILD, 'degC', signal.unit) ?? value;
+  return value === 0 ? usual : Math.min(value, usual);
+};
+
 const stillLevel = (book: Book, signal: number): number | undefined => {
   for (const { effects } of book.interlocks) {
     for (const { becomes, signal: own } of effects) {
@@ -74,30 +83,19 @@ const measured = (book: Book, signal: SignalDef): Pick<Line, 'start' | 'moves'> 
   const own = referencesOf(book, source?.signal ?? signal.id).normal;
   if (own !== undefined) return { start: middle(own) ?? 0, moves };
   const still = stillLevel(book, signal.id);
-  return { start: still === undefined ? between(book, signal) : 20 * still, moves };
+  return { start: still === undefined ? mild(signal, between(book, signal)) : 20 * still, moves };
 };
 
-const actingState = (cause: Cause, signal: number): number | undefined =>
-  cause.kind === 'contact' && cause.signal === signal ? cause.state : undefined;
-
-/** A state that is not the acting one. */
-const other = (state: number): number => (state === 0 ? 1 : 0);
-
+/** A machine runs; everything else is at rest, which is the first of its states unless that is a cause. */
 const restState = (book: Book, signal: number): number => {
-  const running = book.machines.flatMap((machine: Machine) => machine.running);
-  const asked = [...running, ...book.interlocks.flatMap((one) => one.armed.when)].find(
-    (one) => one.signal === signal,
+  const running = book.machines.flatMap((machine) => [...machine.running, ...(machine.feedbacks ?? [])]);
+  const shown = running.find((one) => one.signal === signal);
+  if (shown !== undefined) return shown.state;
+  const causes = book.interlocks.flatMap(({ cause }) => causesOf(cause));
+  const feared = causes.some(
+    (cause) => cause.kind === 'contact' && cause.signal === signal && cause.state === 0,
   );
-  if (asked !== undefined) return asked.state;
-  for (const { cause, effects } of book.interlocks) {
-    const acting = actingState(cause, signal);
-    if (acting !== undefined) return other(acting);
-    for (const { becomes, signal: own } of effects) {
-      if (own !== signal || becomes.kind === 'level') continue;
-      return becomes.kind === 'stays' ? becomes.state : other(becomes.state);
-    }
-  }
-  return 0;
+  return feared ? 1 : 0;
 };
 
 /** A signal while all is well: machines run at their normal, no cause is there, no effect, nobody at a button. */

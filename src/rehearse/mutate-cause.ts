@@ -1,5 +1,5 @@
 import { instant, SECOND } from '../measure/index.ts';
-import { healthyLine } from './healthy.ts';
+import type { Interlock } from '../rulebook/index.ts';
 import {
   fails,
   lineIn,
@@ -77,7 +77,7 @@ const normal = (table: Table): readonly Mutation[] => {
   if (cause.kind !== 'level' || cause.setPoint.of !== 'normal') return [];
   const own = table.book.machines.flatMap((one) => one.normals).find((one) => one.signal === cause.signal);
   if (own?.from.kind !== 'tag' || own.nameplate === undefined) return [];
-  const line = healthyLine(table.book, own.from.signal);
+  const line = table.rest(own.from.signal);
   return [
     {
       code: 'mutation-normal',
@@ -93,7 +93,7 @@ const short = (table: Table): readonly Mutation[] => {
   const staged = table.staged({ short: true });
   let play: Play = staged.play;
   for (const { signal } of table.interlock.effects) {
-    if (signal !== table.interlock.cause.signal) play = withLine(play, healthyLine(table.book, signal));
+    if (signal !== table.interlock.cause.signal) play = withLine(play, table.rest(signal));
   }
   return [
     {
@@ -114,7 +114,7 @@ const still = (table: Table): readonly Mutation[] => {
   if (!acts(table)) return [];
   const shifted = new Set(table.nominal.bouts.flatMap((bout) => bout.shifts.map(({ signal }) => signal)));
   let play: Play = table.nominal.play;
-  for (const signal of shifted) play = withLine(play, healthyLine(table.book, signal));
+  for (const signal of shifted) play = withLine(play, table.rest(signal));
   return [
     {
       code: 'mutation-no-cause',
@@ -125,21 +125,35 @@ const still = (table: Table): readonly Mutation[] => {
   ];
 };
 
+/** Both would bring about the same change. */
+const sharesEffect = (one: Interlock, other: Interlock): boolean =>
+  one.effects.some(({ signal, becomes }) =>
+    other.effects.some(
+      (effect) =>
+        effect.signal === signal &&
+        effect.becomes.kind === 'state' &&
+        becomes.kind === 'state' &&
+        effect.becomes.state === becomes.state,
+    ),
+  );
+
+/** In the plant as this interlock needs it the other one could act too. */
+const isArmed = (table: Table, other: Interlock): boolean =>
+  other.armed.when.every(({ signal, state }) => table.rest(signal).start === state);
+
 /** Another interlock that would bring about the same, with a cause of its own. */
 const competing = (table: Table): readonly Mutation[] => {
   if (!acts(table)) return [];
   const { book, interlock, nominal } = table;
-  const effects = new Set<number>(interlock.effects.map(({ signal }) => signal));
-  const mine = new Set<number>(nominal.bouts.flatMap((bout) => bout.shifts.map(({ signal }) => signal)));
+  const mine = new Set<number>([
+    ...nominal.bouts.flatMap((bout) => bout.shifts.map(({ signal }) => signal)),
+    ...interlock.effects.map(({ signal }) => signal),
+  ]);
   return book.interlocks.flatMap((other): readonly Mutation[] => {
     if (other.id === interlock.id || other.machine !== interlock.machine) return [];
-    const shares = other.effects.some(
-      (effect) =>
-        effect.becomes.kind === 'state' && effects.has(effect.signal) && effect.class !== 'feedback',
-    );
     const stimulus = stimulusOf(book, other);
     const make = stimulus?.bouts.at(-1);
-    if (!shares || make === undefined || other.cause.kind === 'band') return [];
+    if (!sharesEffect(interlock, other) || !isArmed(table, other) || make === undefined) return [];
     let { play } = nominal;
     for (const bout of nominal.bouts) {
       const ahead = (other.delay?.time ?? 0) + 2 * SECOND;
@@ -206,7 +220,7 @@ const secondTry = (table: Table): readonly Mutation[] => {
       const line = lineIn(play, signal);
       const later = <T extends { readonly from?: number; readonly at?: number }>(one: T): boolean =>
         (one.from ?? one.at ?? 0) >= second.begins;
-      const healthy = healthyLine(table.book, signal);
+      const healthy = table.rest(signal);
       play = withLine(play, {
         ...line,
         moves: [...healthy.moves, ...line.moves.filter(later)],

@@ -1,7 +1,6 @@
 import { MILLISECOND, type Micros, type SignalId } from '../measure/index.ts';
 import type { Effect } from '../rulebook/index.ts';
-import { effectLags, layEffect } from './acting.ts';
-import { healthyLine } from './healthy.ts';
+import { effectLags, endOf, layEffect } from './acting.ts';
 import {
   fails,
   lineIn,
@@ -44,7 +43,7 @@ const movedLine = (
   ) => readonly [Micros, Micros] | undefined,
 ): Line => {
   const lag = effectLags(table.interlock)[index] ?? 0;
-  let line = healthyLine(table.book, effect.signal);
+  let line = table.rest(effect.signal);
   staged.acting.forEach((acting, at) => {
     const bout = staged.bouts[at];
     const span = bout && times(acting, lag, bout);
@@ -55,20 +54,11 @@ const movedLine = (
   return line;
 };
 
-const endOf = (effect: Effect, acting: Acting): Micros => {
-  const reset = acting.reset ?? Number.POSITIVE_INFINITY;
-  if (effect.until === 'cause-clears') return acting.clears ?? reset;
-  return effect.class === 'alarm' || effect.class === 'trip' ? reset : (acting.start ?? reset);
-};
-
 const removed = (table: Table): readonly Mutation[] =>
   states(table).map(({ effect }) => ({
     code: 'mutation-effect-removed',
     about: effect.name,
-    play: withLine(
-      table.staged({ hold: waiting(effect.within) }).play,
-      healthyLine(table.book, effect.signal),
-    ),
+    play: withLine(table.staged({ hold: waiting(effect.within) }).play, table.rest(effect.signal)),
     allowed: [fails('effect-missing')],
   }));
 
@@ -142,7 +132,7 @@ const alreadyThere = (table: Table): readonly Mutation[] => {
   let play: Play = table.nominal.play;
   for (const { effect } of states(table)) {
     if (effect.becomes.kind !== 'state') continue;
-    play = withLine(play, { ...healthyLine(table.book, effect.signal), start: effect.becomes.state });
+    play = withLine(play, { ...table.rest(effect.signal), start: effect.becomes.state });
   }
   return [
     {
@@ -197,7 +187,7 @@ const restarted = (table: Table): readonly Mutation[] => {
     )
     .map((one) => {
       let { play } = table.nominal;
-      for (const { signal } of machine.starts) play = withLine(play, healthyLine(table.book, signal));
+      for (const { signal } of machine.starts) play = withLine(play, table.rest(signal));
       return {
         code: 'mutation-restarted',
         about: one.effect.name,
@@ -229,13 +219,13 @@ const elsewhere = (table: Table): readonly Mutation[] =>
   states(table).flatMap(({ effect }): readonly Mutation[] => {
     const twin = sameElsewhere(table, effect.signal);
     if (twin === undefined) return [];
-    const line = lineIn(table.nominal.play, effect.signal);
-    const play = withLine(table.nominal.play, healthyLine(table.book, effect.signal));
+    const { play } = table.staged({ hold: waiting(effect.within) });
+    const line = lineIn(play, effect.signal);
     return [
       {
         code: 'mutation-other-machine',
         about: effect.name,
-        play: withLine(play, { ...line, signal: twin }),
+        play: withLine(withLine(play, table.rest(effect.signal)), { ...line, signal: twin }),
         allowed: [fails('effect-missing')],
       },
     ];
@@ -269,16 +259,14 @@ const order = (table: Table): readonly Mutation[] =>
 
 const moved = (table: Table): readonly Mutation[] =>
   table.interlock.effects.flatMap((effect): readonly Mutation[] => {
-    if (effect.becomes.kind !== 'stays') return [];
-    const covers = table.nominal.acting.map(({ from, start, reset }) => ({
-      from: from - 100 * MILLISECOND,
-      until: start ?? reset ?? Number.POSITIVE_INFINITY,
-      what: {
-        kind: 'value' as const,
-        value: otherState(effect.becomes.kind === 'stays' ? effect.becomes.state : 0),
-      },
+    const { becomes } = effect;
+    if (becomes.kind !== 'stays') return [];
+    const covers = table.nominal.bouts.map((bout) => ({
+      from: bout.reached + Math.max(150 * MILLISECOND, effect.within / 2),
+      until: Number.POSITIVE_INFINITY,
+      what: { kind: 'value' as const, value: otherState(becomes.state) },
     }));
-    const line = healthyLine(table.book, effect.signal);
+    const line = table.rest(effect.signal);
     return [
       {
         code: 'mutation-did-not-stay',

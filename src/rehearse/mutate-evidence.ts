@@ -1,6 +1,5 @@
 import { FLAGS, instant, MILLISECOND, type Micros, SECOND } from '../measure/index.ts';
 import type { Condition } from '../rulebook/index.ts';
-import { healthyLine } from './healthy.ts';
 import {
   holding,
   type Mutation,
@@ -23,28 +22,34 @@ const lasting = (
   conditions: readonly Condition[] | undefined,
   codes: string[],
 ): Mutation[] =>
-  (conditions ?? []).map((condition) => ({
-    code,
-    about: nameOf(table.book, condition.signal),
-    play: withCovers(
-      table.nominal.play,
-      table.nominal.bouts.map((bout) => holding(condition, bout.begins - SECOND / 2, bout.acts + 3 * SECOND)),
-    ),
-    allowed: [undecided(...codes), NO_TRIAL],
-  }));
+  (conditions ?? [])
+    .filter((one) => !table.causes.includes(one.signal))
+    .map((condition) => ({
+      code,
+      about: nameOf(table.book, condition.signal),
+      play: withCovers(
+        table.nominal.play,
+        table.nominal.bouts.map((bout) =>
+          holding(condition, bout.begins - SECOND / 2, bout.acts + 3 * SECOND),
+        ),
+      ),
+      allowed: [undecided(...codes), NO_TRIAL],
+    }));
 
 const stopped = (table: Table): Mutation[] =>
-  (table.machine?.stops ?? []).map((condition) => ({
-    code: 'mutation-stopped-by-hand',
-    about: nameOf(table.book, condition.signal),
-    play: withCovers(
-      table.nominal.play,
-      table.nominal.bouts.map((bout) =>
-        holding(condition, bout.acts - 300 * MILLISECOND, bout.acts + 300 * MILLISECOND),
+  (table.machine?.stops ?? [])
+    .filter((one) => !table.causes.includes(one.signal))
+    .map((condition) => ({
+      code: 'mutation-stopped-by-hand',
+      about: nameOf(table.book, condition.signal),
+      play: withCovers(
+        table.nominal.play,
+        table.nominal.bouts.map((bout) =>
+          holding(condition, bout.acts - 300 * MILLISECOND, bout.acts + 300 * MILLISECOND),
+        ),
       ),
-    ),
-    allowed: [undecided('stop-by-hand'), NO_TRIAL],
-  }));
+      allowed: [undecided('stop-by-hand'), NO_TRIAL],
+    }));
 
 const flagged = (table: Table): Mutation[] => {
   const { cause } = table.interlock;
@@ -181,7 +186,7 @@ const coarse = (table: Table): Mutation[] => {
 
 const unarmed = (table: Table): Mutation[] =>
   table.interlock.armed.when.map((condition) => {
-    const line = healthyLine(table.book, condition.signal);
+    const line = table.rest(condition.signal);
     const state = condition.state === 0 ? 1 : 0;
     return {
       code: 'mutation-not-armed',

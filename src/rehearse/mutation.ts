@@ -1,9 +1,10 @@
 import { type Micros, type Outcome, SECOND, type SignalId } from '../measure/index.ts';
 import type { Book, Condition, Interlock, Machine } from '../rulebook/index.ts';
-import { healthyLine } from './healthy.ts';
+import { causesOf, healthyLine } from './healthy.ts';
 import { AS_WRITTEN, type Staged, stage } from './stage.ts';
 import type { Truth } from './stimulus.ts';
 import type { Cover, Line, Play } from './types.ts';
+import { type Rest, worldOf } from './world.ts';
 
 /** What may come out of a mutation: one of these verdicts, with one of these codes among what speaks against a pass. */
 export interface Allowed {
@@ -27,6 +28,9 @@ export interface Table {
   readonly interlock: Interlock;
   readonly machine: Machine | undefined;
   readonly nominal: Staged;
+  readonly rest: Rest;
+  /** Its cause, or what the cause is made of. */
+  readonly causes: readonly SignalId[];
   /** The same with a controller that is otherwise than written. */
   readonly staged: (truth: Partial<Truth>) => Staged;
 }
@@ -39,6 +43,8 @@ export const tableOf = (book: Book, interlock: Interlock): Table | undefined => 
     interlock,
     machine: book.machines[interlock.machine],
     nominal,
+    rest: worldOf(book, interlock).rest,
+    causes: causesOf(interlock.cause).map(({ signal }) => signal),
     staged: (truth) => stage(book, interlock, { ...AS_WRITTEN, ...truth }) ?? nominal,
   };
 };

@@ -1,10 +1,11 @@
 import type { Mark } from '../judge/index.ts';
 import { instant, MILLISECOND, type Micros, SECOND, type SignalId } from '../measure/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
-import { withActing } from './acting.ts';
+import { effectLags, withActing } from './acting.ts';
 import { healthyLine } from './healthy.ts';
 import { type Bout, stimulusOf, type Truth } from './stimulus.ts';
 import type { Acting, Line, Play, Polling } from './types.ts';
+import { isStart, worldOf } from './world.ts';
 
 /** An interlock played as it should act: what it is played with, and when what happens. */
 export interface Staged {
@@ -29,6 +30,13 @@ const quietTime = (book: Book, interlock: Interlock): Micros => {
   return Math.max(interlock.armed.after + interlock.baseline, ...learned, beat) + MARGIN;
 };
 
+/** Until every rate in the book is known. */
+const historyTime = (book: Book): Micros =>
+  book.signals.reduce((most, { address }) => {
+    const over = address.kind === 'derived' && address.from.as === 'rate' ? address.from.over + SECOND : 0;
+    return Math.max(most, over);
+  }, 0);
+
 /** Fine enough for what the interlock must be timed to. */
 export const idealPolling = (interlock: Interlock): Polling => {
   const sharp = interlock.delay === undefined ? 50 * MILLISECOND : interlock.delay.tolerance / 4;
@@ -49,7 +57,18 @@ const attestations = (book: Book, interlock: Interlock, replaced: boolean, bout:
   ];
 };
 
-const withShifts = (lines: Map<SignalId, Line>, book: Book, bout: Bout): void => {
+/** The motor follows its command. */
+const followStart = (book: Book, interlock: Interlock, bout: Bout): Pick<Bout, 'shifts'> => {
+  const feedbacks = book.machines[interlock.machine]?.feedbacks ?? [];
+  const from = bout.begins + 100 * MILLISECOND;
+  const shifts = feedbacks.map(({ signal, state }) => {
+    const what = { kind: 'value' as const, value: state };
+    return { signal, moves: [], covers: [{ from, until: bout.clears, what }] };
+  });
+  return { shifts };
+};
+
+const withShifts = (lines: Map<SignalId, Line>, book: Book, bout: Pick<Bout, 'shifts'>): void => {
   for (const { signal, moves, covers } of bout.shifts) {
     const line = lines.get(signal) ?? healthyLine(book, signal);
     lines.set(signal, { ...line, moves: [...line.moves, ...moves], covers: [...line.covers, ...covers] });
@@ -69,24 +88,27 @@ export const stage = (
   truth: Truth = AS_WRITTEN,
   polling: Polling = idealPolling(interlock),
 ): Staged | undefined => {
-  const stimulus = stimulusOf(book, interlock);
+  const world = worldOf(book, interlock);
+  const { rest } = world;
+  const stimulus = stimulusOf(book, interlock, rest);
   if (stimulus === undefined) return undefined;
   const quiet = quietTime(book, interlock);
-  const lines = new Map<SignalId, Line>();
-  // What must stay as it is has been so before.
-  for (const { becomes, signal } of interlock.effects) {
-    if (becomes.kind === 'stays') lines.set(signal, { ...healthyLine(book, signal), start: becomes.state });
-  }
+  const lines = new Map<SignalId, Line>(world.lines.map((line) => [line.signal, line]));
+  // What only stays as it is needs no reset.
+  const changes = interlock.effects.some(({ becomes }) => becomes.kind !== 'stays');
   const bouts: Bout[] = [];
   const acting: Acting[] = [];
-  let at = quiet;
+  const hold = Math.max(truth.hold, ...effectLags(interlock).map((lag) => lag + 2 * SECOND));
+  let at = quiet + historyTime(book);
   for (const make of stimulus.bouts) {
-    const bout = make(at, truth);
+    const bout = make(at, { ...truth, hold });
     withShifts(lines, book, bout);
+    if (isStart(book, interlock)) withShifts(lines, book, followStart(book, interlock, bout));
     const reset = bout.clears + interlock.dwell + PAUSE;
     const start = reset + PAUSE;
     bouts.push(bout);
-    acting.push({ interlock: interlock.id, from: bout.acts, clears: bout.clears, reset, start });
+    const later = changes ? { reset, start } : {};
+    acting.push({ interlock: interlock.id, from: bout.acts, clears: bout.clears, ...later });
     at = start + SECOND + quiet;
   }
   const moved = withActing({ book }, (signal) => lines.get(signal) ?? healthyLine(book, signal), acting);

@@ -2,8 +2,9 @@ import type { Method } from '../judge/index.ts';
 import { type Interval, MILLISECOND, type Micros, SECOND, type SignalId } from '../measure/index.ts';
 import { type Book, type Cause, type Interlock, type Level, levelAt } from '../rulebook/index.ts';
 import { drive, healthyValue, type Shift } from './drive.ts';
-import { healthyLine, referencesOf } from './healthy.ts';
+import { referencesOf } from './healthy.ts';
 import type { Cover, Move } from './types.ts';
+import { type Rest, worldOf } from './world.ts';
 
 /** How the rehearsed controller really is. All zero: as the rule says. */
 export interface Truth {
@@ -38,6 +39,7 @@ export interface Stimulus {
 interface Context {
   readonly book: Book;
   readonly interlock: Interlock;
+  readonly rest: Rest;
 }
 
 /** The controller sees its cause and acts; common practice, no source. */
@@ -76,7 +78,7 @@ const wayOf = (context: Context, cause: Cause & { kind: 'level' }): Way | undefi
   const setPoint = at(cause.setPoint);
   const tolerance = at(cause.tolerance);
   if (setPoint === undefined || tolerance === undefined || tolerance <= 0) return undefined;
-  const from = healthyValue(context.book, cause.signal);
+  const from = healthyValue(context.book, context.rest, cause.signal);
   return { from, dir: cause.side === 'below' ? -1 : 1, setPoint, tolerance };
 };
 
@@ -96,7 +98,7 @@ const SHORT = 1.5;
 const ramp = (context: Context, cause: Cause & { kind: 'level' }, way: Way): MakeBout | undefined => {
   const { from, dir, setPoint, tolerance } = way;
   const far = Math.min(BEFORE * tolerance, 0.8 * Math.abs(setPoint - from));
-  const probe = drive(context.book, cause.signal, []);
+  const probe = drive(context.book, context.rest, cause.signal, []);
   if (probe === undefined) return undefined;
   return (begins, truth) => {
     const target = setPoint + dir * tolerance * (truth.short ? -SHORT : BEHIND);
@@ -106,7 +108,7 @@ const ramp = (context: Context, cause: Cause & { kind: 'level' }, way: Way): Mak
     const reached = begins + Math.round(crossing * SECOND);
     const acts = reached + delayOf(context.interlock, truth);
     const clears = acts + truth.hold;
-    const shifts = drive(context.book, cause.signal, [
+    const shifts = drive(context.book, context.rest, cause.signal, [
       { kind: 'step', at: begins, value: start },
       { kind: 'ramp', at: begins, value: target, pace: { perSecond } },
       { kind: 'step', at: clears, value: from },
@@ -124,7 +126,7 @@ const step =
     const value = from > 0 && dir < 0 ? Math.max(deep, 0.1 * from) : deep;
     const acts = begins + delayOf(context.interlock, truth);
     const clears = acts + truth.hold;
-    const shifts = drive(context.book, cause.signal, [
+    const shifts = drive(context.book, context.rest, cause.signal, [
       { kind: 'step', at: begins, value },
       { kind: 'step', at: clears, value: from },
     ]);
@@ -165,7 +167,7 @@ const pulseStimulus = (context: Context, cause: Cause & { kind: 'no-pulses' }): 
 const restartStimulus = (context: Context, cause: Cause & { kind: 'restart' }): Stimulus => {
   const bout: MakeBout = (begins, truth) => {
     const anew: Move[] = [{ kind: 'step', at: begins, value: 0 }];
-    const { moves } = healthyLine(context.book, cause.signal);
+    const { moves } = context.rest(cause.signal);
     const counts = moves.flatMap((move): Move[] => (move.kind === 'count' ? [{ ...move, at: begins }] : []));
     const shifts = truth.short ? [] : [{ signal: cause.signal, moves: [...anew, ...counts], covers: [] }];
     return { begins, shifts, reached: begins, acts: begins, clears: begins + truth.hold };
@@ -177,13 +179,13 @@ const bandStimulus = (context: Context, cause: Cause & { kind: 'band' }): Stimul
   const refs = referencesOf(context.book, cause.signal);
   const near = middle(levelAt(cause.near, refs));
   const far = middle(levelAt(cause.far, refs));
-  const from = healthyValue(context.book, cause.signal);
+  const from = healthyValue(context.book, context.rest, cause.signal);
   if (near === undefined || far === undefined) return undefined;
   const bout: MakeBout = (begins, truth) => {
     const value = truth.short ? (from + near) / 2 : (near + far) / 2;
     const acts = begins + cause.hold;
     const clears = acts + truth.hold;
-    const shifts = drive(context.book, cause.signal, [
+    const shifts = drive(context.book, context.rest, cause.signal, [
       { kind: 'step', at: begins, value },
       { kind: 'step', at: clears, value: from },
     ]);
@@ -194,9 +196,7 @@ const bandStimulus = (context: Context, cause: Cause & { kind: 'band' }): Stimul
 
 /** The first `need` members at once, each by its own last excursion. */
 const groupStimulus = (context: Context, cause: Cause & { kind: 'group' }): Stimulus | undefined => {
-  const members = cause.of
-    .slice(0, cause.need)
-    .map((one) => stimulusOf(context.book, context.interlock, one));
+  const members = cause.of.slice(0, cause.need).map((one) => stimulusIn(context, one));
   const lasts = members.map((one) => one?.bouts.at(-1));
   if (lasts.some((one) => one === undefined)) return undefined;
   const bout: MakeBout = (begins, truth) => {
@@ -209,12 +209,7 @@ const groupStimulus = (context: Context, cause: Cause & { kind: 'group' }): Stim
 };
 
 /** How to bring a cause about; undefined for kinds, or signals behind them, that nobody knows how to move yet. */
-export const stimulusOf = (
-  book: Book,
-  interlock: Interlock,
-  cause: Cause = interlock.cause,
-): Stimulus | undefined => {
-  const context: Context = { book, interlock };
+const stimulusIn = (context: Context, cause: Cause): Stimulus | undefined => {
   switch (cause.kind) {
     case 'level':
       return levelStimulus(context, cause);
@@ -244,3 +239,10 @@ export const stimulusOf = (
       return undefined;
   }
 };
+
+/** How to bring an interlock's cause about, in the plant as it needs it. */
+export const stimulusOf = (
+  book: Book,
+  interlock: Interlock,
+  rest: Rest = worldOf(book, interlock).rest,
+): Stimulus | undefined => stimulusIn({ book, interlock, rest }, interlock.cause);
