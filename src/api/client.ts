@@ -1,5 +1,5 @@
 import type { MarkRequest, OpenWindow } from './schemas.ts';
-import type { Now, Trouble, WindowNow } from './types.ts';
+import type { Now, Opened, Trouble, WindowNow } from './types.ts';
 
 /** The part of `fetch` that the client needs; it comes in from outside. */
 export type Send = (
@@ -22,7 +22,7 @@ export class Refused extends Error {
 
 export interface Client {
   now(): Promise<Now>;
-  open(request: OpenWindow): Promise<{ readonly window: string }>;
+  open(request: OpenWindow): Promise<Opened>;
   show(window: string, from?: number): Promise<WindowNow>;
   mark(window: string, mark: MarkRequest): Promise<{ readonly entry: number }>;
   close(window: string, by: string): Promise<WindowNow>;

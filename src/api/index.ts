@@ -4,4 +4,18 @@
  */
 export { type Client, createClient, Refused, type Send } from './client.ts';
 export { closeSchema, type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
-export type { FindingTold, InterlockNow, Now, SignalNow, SourceNow, Trouble, WindowNow } from './types.ts';
+export type {
+  AdviceNow,
+  ContradictionNow,
+  DemandNow,
+  FindingTold,
+  InterlockNow,
+  Now,
+  Opened,
+  PlanTold,
+  ReasonTold,
+  SignalNow,
+  SourceNow,
+  Trouble,
+  WindowNow,
+} from './types.ts';

@@ -24,6 +24,15 @@ const text = z.string().max(2_000).default('');
 export const markSchema = z.discriminatedUnion('code', [
   z.strictObject({ code: z.literal('now'), by, text }),
   z.strictObject({ code: z.literal('attested'), by, machine: z.string(), what: z.enum(ATTESTATIONS) }),
+  z.strictObject({
+    code: z.literal('observed'),
+    by,
+    interlock: z.string(),
+    /** What the instrument showed when the interlock acted, and how far that may be from the truth, with units. */
+    value: z.string().max(60),
+    doubt: z.string().max(60),
+    instrument: z.string().min(1).max(200),
+  }),
   z.strictObject({ code: z.literal('adjusted'), by, interlock: z.string(), text }),
   z.strictObject({ code: z.literal('trial-aborted'), by, interlock: z.string(), text }),
   z.strictObject({ code: z.literal('bypassed'), by, interlock: z.string(), text }),

@@ -21,6 +21,12 @@ export interface SignalNow {
   readonly age?: number;
 }
 
+/** What whoever moves a cause is told now. Advice only: it is never a finding, and no verdict rests on it. */
+export interface AdviceNow extends Reason {
+  readonly interlock: string;
+  readonly text: string;
+}
+
 export interface InterlockNow {
   readonly name: string;
   readonly title: string;
@@ -30,16 +36,46 @@ export interface InterlockNow {
   readonly trial: number;
   readonly waits: readonly Reason[];
   readonly outcome?: Outcome;
+  readonly advice?: AdviceNow;
+}
+
+/** Two things that could not both be right, with the time at which that was certain. */
+export interface ContradictionNow {
+  /** Counts up over the daemon's run: whoever has seen one can tell it from a new one. */
+  readonly number: number;
+  readonly utc: string;
+  readonly machine: string;
+  /** '' where it concerns none. */
+  readonly interlock: string;
+  readonly dangerous: boolean;
+  readonly reason: Reason;
+  /** What it is, and what to do. */
+  readonly text: string;
+  /** Window in whose findings it stands; '' where none was open. */
+  readonly window: string;
+}
+
+/** A real trip that nobody had announced, recorded as a window of its own. */
+export interface DemandNow {
+  readonly id: string;
+  readonly opened: string;
+  readonly standing: WindowNow['standing'];
+  /** What acted, or should have; the outcome once the record is closed. */
+  readonly interlocks: readonly { readonly name: string; readonly outcome?: Outcome }[];
 }
 
 export interface Now {
   readonly site: string;
   readonly title: string;
   readonly utc: string;
-  readonly window?: { readonly id: string; readonly opened: string };
+  /** Open now; `demand`: nobody opened it, it records a real trip. */
+  readonly window?: { readonly id: string; readonly opened: string; readonly demand: boolean };
   readonly sources: readonly SourceNow[];
   readonly signals: readonly SignalNow[];
   readonly interlocks: readonly InterlockNow[];
+  /** The newest of this run, newest first. */
+  readonly contradictions: readonly ContradictionNow[];
+  readonly demands: readonly DemandNow[];
 }
 
 /** A finding as it travels, with its sentence. */
@@ -49,13 +85,37 @@ export interface FindingTold {
   readonly interlock: string;
   readonly finding: Finding;
   readonly text: string;
+  /** It is about nothing under test, and not dangerous: kept, and told only to whoever asks for everything. */
+  readonly aside: boolean;
+}
+
+/** What the planner says of an interlock before its test. */
+export interface PlanTold {
+  readonly interlock: string;
+  /** How to test; what cannot be decided as it stands; what is decided by luck only. */
+  readonly advice: readonly ReasonTold[];
+  readonly undecidable: readonly ReasonTold[];
+  readonly notes: readonly ReasonTold[];
+}
+
+export interface ReasonTold extends Reason {
+  readonly text: string;
+}
+
+/** Answer to the opening of a window. */
+export interface Opened {
+  readonly window: string;
+  readonly plan: readonly PlanTold[];
 }
 
 export interface WindowNow {
   readonly window: string;
   readonly standing: 'open' | 'closed' | 'interrupted';
   readonly opened: string;
+  readonly demand: boolean;
   readonly findings: readonly FindingTold[];
+  /** What to tell whoever moves the causes, now. */
+  readonly advice: readonly AdviceNow[];
 }
 
 /** Every error answer. `code` for programs, `message` for people. */

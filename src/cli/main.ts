@@ -94,7 +94,9 @@ does(windowCommand('open', 'open a window'), async (options: never) =>
   (await import('./window.ts')).openCommand(options),
 );
 does(
-  windowCommand('show', 'show a window').argument('[window]'),
+  windowCommand('show', 'show a window, or the record of a demand')
+    .argument('[window]')
+    .option('--all', 'also what is about nothing under test', false),
   async (window: string | undefined, options: never) =>
     (await import('./window.ts')).showCommand(window, options),
 );
@@ -104,19 +106,26 @@ does(
     (await import('./window.ts')).closeCommand(window, options),
 );
 does(
-  windowCommand('mark', 'enter what people say or do: now, attested, adjusted, trial-aborted, bypassed')
+  windowCommand(
+    'mark',
+    'enter what people say or do: now, attested, observed, adjusted, trial-aborted, bypassed',
+  )
     .argument('<code>')
     .requiredOption('--by <name>', 'who says so')
     .option('--on <name>', 'interlock; of an attestation, the machine')
     .option('--what <what>', 'horn-heard, motion-stopped, feed-stopped or no-stop-pressed')
-    .option('--text <text>', 'in words', ''),
+    .option('--text <text>', 'in words', '')
+    .option('--value <quantity>', 'observed: what the instrument showed when it acted, e.g. "78.9 rpm"')
+    .option('--doubt <quantity>', 'observed: how far that may be from the truth, e.g. "0.2 rpm"')
+    .option('--instrument <text>', 'observed: which instrument'),
   async (code: string, options: never) => (await import('./mark.ts')).markOf(code, options),
 );
 
 does(
   windowOptions(command('prove', 'open a window, follow its trials live, close it, print verdicts'))
     .option('--time-limit <s>', 'seconds', number, '600')
-    .option('--trials <n>', 'complete trials each interlock needs', number, '1'),
+    .option('--trials <n>', 'complete trials each interlock needs', number, '1')
+    .option('--all', 'tell also what is about nothing under test', false),
   async (options: never) => (await import('./window.ts')).proveCommand(options),
 );
 

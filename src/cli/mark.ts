@@ -7,16 +7,30 @@ interface MarkOptions extends WindowOptions {
   readonly on?: string;
   readonly what?: string;
   readonly text: string;
+  readonly value?: string;
+  readonly doubt?: string;
+  readonly instrument?: string;
 }
+
+/** What belongs to each kind of mark. */
+const given = (code: string, options: MarkOptions): object => {
+  const { by, what, text, value, doubt, instrument } = options;
+  const on = options.on ?? options.interlock[0];
+  switch (code) {
+    case 'now':
+      return { code, by, text };
+    case 'attested':
+      return { code, by, machine: on, what };
+    case 'observed':
+      return { code, by, interlock: on, value, doubt, instrument };
+    default:
+      return { code, by, text, interlock: on };
+  }
+};
 
 /** A mark from the command line's words; says what is missing. */
 export const markOf = async (code: string, options: MarkOptions): Promise<number> => {
-  const { by, on, what, text } = options;
-  const given =
-    code === 'attested'
-      ? { code, by, machine: on, what }
-      : { code, by, text, ...(code !== 'now' && { interlock: on }) };
-  const parsed = markSchema.safeParse(given);
+  const parsed = markSchema.safeParse(given(code, options));
   if (!parsed.success) {
     const said = parsed.error.issues
       .map((issue) => `${issue.path.map(String).join('.')}: ${issue.message}`)

@@ -1,6 +1,7 @@
 import { overrideSource } from '../config/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
+import { dangerLines } from './lines.ts';
 import { loadBook } from './site.ts';
 
 export interface RunOptions {
@@ -41,6 +42,12 @@ const endings = (): { told: Promise<string>; broken: (error: unknown) => void; i
   return { told, broken, isBroken: () => fault };
 };
 
+/** Beside the log's own line, a terminal shows what is dangerous so that nobody misses it. */
+const shout = (text: string, about: object | undefined): void => {
+  const dangerous = about !== undefined && 'dangerous' in about && about.dangerous === true;
+  if (dangerous && process.stderr.isTTY) say(dangerLines(text).join('\n'));
+};
+
 /** The daemon: polls, watches, judges, enters; serves the page on the loopback address. */
 export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
   const loaded = await loadBook(site, options.json);
@@ -58,7 +65,10 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     broken: ending.broken,
     texts: loaded.texts,
     log: options.log,
-    tell: (level, text, about) => logger[level](about ?? {}, text),
+    tell: (level, text, about) => {
+      logger[level](about ?? {}, text);
+      shout(text, about);
+    },
   });
   const page = (id: string): string | undefined => {
     const report = reportNamed(options.log, id);

@@ -9,6 +9,7 @@ import {
 } from '../api/index.ts';
 import { exitCodeOf, type Outcome } from '../measure/index.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
+import { adviceLine, changingLine, findingLines, hung, mostUrgent, planLines, shownOf } from './lines.ts';
 import { methodsOf } from './methods.ts';
 
 export interface WindowOptions {
@@ -19,6 +20,8 @@ export interface WindowOptions {
   readonly person: readonly string[];
   readonly note?: string;
   readonly revision: readonly string[];
+  /** Also what is about nothing under test, where the command knows it. */
+  readonly all?: boolean;
 }
 
 /** Calls the daemon; what it refuses, and its absence, end the command in words. */
@@ -62,9 +65,22 @@ export const requestOf = (now: Now, options: WindowOptions): OpenWindow => {
 export const outcomesOf = (shown: WindowNow): Outcome[] =>
   shown.findings.flatMap(({ finding }) => (finding.kind === 'window' ? [finding.verdict.outcome] : []));
 
-const told = (shown: WindowNow): void => {
-  out(`${shown.window}  ${shown.standing}  opened ${shown.opened.slice(0, 19)}Z`);
-  for (const one of shown.findings) out(`  ${one.interlock}: ${one.text}`);
+const headOf = ({ window, standing, opened, demand }: WindowNow): string =>
+  `${window}  ${demand ? 'demand, ' : ''}${standing}  opened ${opened.slice(0, 19)}Z`;
+
+const told = (shown: WindowNow, all: boolean): void => {
+  const findings = shownOf(shown.findings, all);
+  out([headOf(shown), ...findings.flatMap(findingLines)].join('\n'));
+  const kept = shown.findings.length - findings.length;
+  if (kept > 0) out(`  (${kept} more findings about what is not under test: --all)`);
+};
+
+/** Verdicts, and dangers that nobody must miss because a window was closed over them. */
+const toldClosed = (shown: WindowNow): void => {
+  const last = shown.findings.filter(
+    ({ finding }) => finding.kind === 'window' || (finding.kind === 'contradiction' && finding.dangerous),
+  );
+  out([headOf(shown), ...last.flatMap(findingLines)].join('\n'));
 };
 
 const current = async (client: Client, window: string | undefined): Promise<string> => {
@@ -78,14 +94,15 @@ export const openCommand = async (options: WindowOptions): Promise<number> => {
     client.open(requestOf(await client.now(), options)),
   );
   if (options.json) json(opened);
-  else out(`opened ${opened.window}`);
+  else out([`opened ${opened.window}`, ...planLines(opened.plan)].join('\n'));
   return EXIT.ok;
 };
 
 export const showCommand = async (window: string | undefined, options: WindowOptions): Promise<number> => {
   const shown = await asking(options.daemon, async (client) => client.show(await current(client, window)));
   if (options.json) json(shown);
-  else told(shown);
+  else told(shown, options.all === true);
+  for (const one of options.json ? [] : shown.advice) say(hung(adviceLine(one), '> ').join('\n'));
   return EXIT.ok;
 };
 
@@ -95,7 +112,7 @@ export const closeCommand = async (window: string | undefined, options: WindowOp
     client.close(await current(client, window), by),
   );
   if (options.json) json(shown);
-  else told({ ...shown, findings: shown.findings.filter((one) => one.finding.kind === 'window') });
+  else toldClosed(shown);
   return exitCodeOf(outcomesOf(shown));
 };
 
@@ -118,26 +135,31 @@ export const proveCommand = async (
     throw new Stop('--time-limit and --trials are numbers above 0', { exit: EXIT.usage });
   return asking(options.daemon, async (client) => {
     const request = requestOf(await client.now(), options);
-    const { window } = await client.open(request);
-    say(
-      `opened ${window}; it closes when each interlock has ${trials} complete trial${trials === 1 ? '' : 's'}, or after ${limit} s`,
-    );
+    const { window, plan } = await client.open(request);
+    const needed = `${trials} complete trial${trials === 1 ? '' : 's'}`;
+    const opened = `opened ${window}; it closes when each interlock has ${needed}, or after ${limit} s`;
+    say([...hung(opened, ''), ...planLines(plan)].join('\n'));
+    const foot = changingLine(process.stderr);
     const done = new Map<string, number>();
     const until = performance.now() + limit * 1_000;
     let from = 0;
     const complete = (): boolean => request.stimuli.every((one) => (done.get(one.interlock) ?? 0) >= trials);
     while (!complete() && performance.now() < until) {
       const shown = await client.show(window, from);
+      foot.above(shownOf(shown.findings, options.all === true).flatMap(findingLines));
+      foot.set(mostUrgent(shown.advice));
       for (const one of shown.findings) {
-        say(`  ${one.interlock}: ${one.text}`);
-        if (one.finding.kind === 'trial') done.set(one.interlock, (done.get(one.interlock) ?? 0) + 1);
+        // What came before the window, and what was broken off, is no trial of it.
+        if (one.finding.kind === 'trial' && !one.aside && one.finding.verdict.standing === 'complete')
+          done.set(one.interlock, (done.get(one.interlock) ?? 0) + 1);
       }
       from += shown.findings.length;
       await new Promise((resolve) => setTimeout(resolve, 200));
     }
+    foot.set(undefined);
     const shown = await client.close(window, options.person[0]?.split('=')[1] ?? '');
     if (options.json) json(shown);
-    else told({ ...shown, findings: shown.findings.filter((one) => one.finding.kind === 'window') });
+    else toldClosed(shown);
     return exitCodeOf(outcomesOf(shown));
   });
 };

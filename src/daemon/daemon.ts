@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import type { FindingTold, Now } from '../api/index.ts';
+import type { FindingTold, Now, PlanTold } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
-import { ENGINE, type Mark, type Stimulus } from '../judge/index.ts';
+import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
 import { formatUtc, type Reading, SECOND } from '../measure/index.ts';
 import { canonicalText, plain, utf8 } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
@@ -19,10 +19,11 @@ import {
   sha256,
 } from '../store/index.ts';
 import { createClock } from './clock.ts';
+import { createContradictions } from './contradictions.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { planOf } from './pipeline.ts';
-import { findingText } from './told.ts';
+import { createAnswerTimes, plansTold } from './planning.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
 import { openWindow, type WindowRun } from './window-run.ts';
@@ -50,6 +51,8 @@ export interface Daemon {
   readonly book: Book;
   now(): Now;
   open(request: OpenRequest): Promise<WindowRun>;
+  /** What the planner says of these interlocks, from all that has been read so far. */
+  plan(interlocks: readonly number[]): readonly PlanTold[];
   window(id: string): WindowRun | undefined;
   mark(
     id: string,
@@ -65,6 +68,9 @@ export interface Daemon {
 /** A demand's record is closed when nothing has moved for this long, or after the longest time. */
 const DEMAND_QUIET = 10 * SECOND;
 const DEMAND_LONGEST = 600 * SECOND;
+
+/** Windows and records that `window` still shows; older ones stand in the log. */
+const WINDOWS_KEPT = 20;
 
 const siteOf = (path: string): string | undefined => {
   const reader = readLog(path);
@@ -139,9 +145,28 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const windows = new Map<string, WindowRun>();
   const ears = new Set<(told: FindingTold & { readonly window: string }) => void>();
   const reach = reachOf(book);
+  const times = createAnswerTimes(book.sources.length);
+  const contradictions = createContradictions(book);
   let recent: Answer[] = [];
   let current: WindowRun | undefined;
   let quietSince = clock.now();
+
+  /** A contradiction is told at once to whoever reads the log, and to the page; undefined where it was told already. */
+  const warn = (finding: Finding & { kind: 'contradiction' }, window: string): string | undefined => {
+    const told = contradictions.take(finding, window);
+    if (told === undefined) return undefined;
+    const { machine, interlock, dangerous } = told;
+    tell(dangerous ? 'error' : 'warn', told.text, { dangerous, machine, interlock, window });
+    return told.text;
+  };
+
+  /** A demand is not looked for by anybody: what came of it is told in the log of the run. */
+  const tellDemand = ({ interlock, finding, text: said }: FindingTold, window: string): void => {
+    if (finding.kind !== 'window') return;
+    tell(finding.verdict.outcome === 'fail' ? 'error' : 'warn', `demand on ${interlock}: ${said}`, {
+      window,
+    });
+  };
 
   const begin = (
     stimuli: readonly Stimulus[],
@@ -153,10 +178,14 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     const id = `${kind}${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
     const before = recent.filter((answer) => answer.received >= at - reach);
     const all = { book: hash, engine: ENGINE, tool: VERSION, ...about };
-    const run = openWindow(book, logbook, { id, at, stimuli, actor, about: all, before }, (told) => {
+    const run = openWindow(book, logbook, { id, at, stimuli, actor, about: all, before, times }, (told) => {
+      if (told.finding.kind === 'contradiction') warn(told.finding, id);
+      if (kind === 'd') tellDemand(told, id);
       for (const ear of ears) ear({ ...told, window: id });
     });
     windows.set(id, run);
+    const [oldest] = windows.keys();
+    if (windows.size > WINDOWS_KEPT && oldest !== undefined) windows.delete(oldest);
     current = run;
     return run;
   };
@@ -183,20 +212,24 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       tell('warn', `a cause moves outside of any test window: recorded as a demand, ${run.id}`);
     },
     contradiction(finding) {
-      // An open window tells its own, from the same readings.
-      if (current !== undefined) return;
+      // An open window tells its own, from the same readings and with what people recorded. What is dangerous and not
+      // seen there is told all the same.
+      if (current !== undefined && !finding.dangerous) return;
+      const sentence = warn(finding, '');
+      if (sentence === undefined) return;
       const machine = book.machines[finding.machine]?.name ?? '';
-      const sentence = findingText(book, finding);
       const entry = logbook.enter('contradiction', machine, 'daemon', { finding });
-      tell(finding.dangerous ? 'error' : 'warn', sentence);
       const interlock = book.interlocks[finding.interlock]?.name ?? '';
-      for (const ear of ears) ear({ index: entry, interlock, finding, text: sentence, window: '' });
+      const aside = !finding.dangerous;
+      for (const ear of ears) ear({ index: entry, interlock, finding, text: sentence, aside, window: '' });
     },
   });
 
   const onAnswer = (answer: Answer): void => {
-    for (const reading of decoder.feed(answer)) latest.set(reading.signal, reading);
-    current?.answer(answer);
+    const readings = decoder.feed(answer);
+    for (const reading of readings) latest.set(reading.signal, reading);
+    times.take(answer);
+    current?.answer(answer, readings);
     recent.push(answer);
     watch.answer(answer);
     followDemand(answer.received);
@@ -249,7 +282,15 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
 
   return {
     book,
-    now: () => nowOf(book, clock.now(), latest, sources, current),
+    now: () =>
+      nowOf(book, clock.now(), latest, sources, current, {
+        contradictions: contradictions.newest(),
+        demands: [...windows.values()]
+          .filter(({ demand }) => demand)
+          .map((run) => run.told())
+          .reverse(),
+      }),
+    plan: (interlocks) => plansTold(book, interlocks, { ...watch.known(), answers: times.seconds() }),
     async open({ stimuli, people, note, revisions: typed }) {
       endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);

@@ -1,4 +1,4 @@
-import type { InterlockNow, Now, SignalNow, SourceNow } from '../api/index.ts';
+import type { ContradictionNow, DemandNow, InterlockNow, Now, SignalNow, SourceNow } from '../api/index.ts';
 import type { OpenSource } from '../field/index.ts';
 import { formatUtc, type Instant, type Reading, SECOND } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
@@ -17,6 +17,12 @@ const signalNow = (def: SignalDef, reading: Reading | undefined, at: Instant): S
     : { ...base, low, high, age };
 };
 
+/** What is remembered of the run so far, newest first. */
+export interface Lately {
+  readonly contradictions: readonly ContradictionNow[];
+  readonly demands: readonly DemandNow[];
+}
+
 /** The state of everything at `at`. */
 export const nowOf = (
   book: Book,
@@ -24,8 +30,10 @@ export const nowOf = (
   latest: ReadonlyMap<number, Reading>,
   open: readonly OpenSource[],
   window: WindowRun | undefined,
+  lately: Lately,
 ): Now => {
   const waits = window?.waits();
+  const advice = new Map(window?.advice().map((one) => [one.interlock, one]));
   const live = book.sources.filter((source) => source.protocol !== 'trace');
   const sources = live.map((source, index): SourceNow => {
     const stats = open[index]?.stats();
@@ -39,6 +47,7 @@ export const nowOf = (
   });
   const interlocks = book.interlocks.map((interlock): InterlockNow => {
     const own = waits?.get(interlock.id);
+    const told = advice.get(interlock.name);
     return {
       name: interlock.name,
       title: interlock.title,
@@ -46,15 +55,17 @@ export const nowOf = (
       testing: own !== undefined,
       trial: own?.trial ?? 0,
       waits: own?.waits ?? [],
+      ...(told && { advice: told }),
     };
   });
   return {
     site: book.site,
     title: book.title,
     utc: formatUtc(at),
-    ...(window && { window: { id: window.id, opened: formatUtc(window.opened) } }),
+    ...(window && { window: { id: window.id, opened: formatUtc(window.opened), demand: window.demand } }),
     sources,
     signals: book.signals.map((def) => signalNow(def, latest.get(def.id), at)),
     interlocks,
+    ...lately,
   };
 };

@@ -8,8 +8,8 @@ import {
   step,
   waitsNow,
 } from '../judge/index.ts';
-import { columnsOf, type Micros, type Reading, SECOND } from '../measure/index.ts';
-import { type Book, needs } from '../rulebook/index.ts';
+import { columnsOf, type Interval, type Micros, type Reading, SECOND } from '../measure/index.ts';
+import { type Book, type Known, needs, tagsOf } from '../rulebook/index.ts';
 import {
   type Answer,
   createDecoder,
@@ -31,6 +31,8 @@ export interface Pipeline {
   waits(): ReturnType<typeof waitsNow>;
   /** Trials that run now, of interlocks under test or not. */
   trials(): number;
+  /** Normals that percentages refer to, and what the tags hold that levels refer to, as far as they are known now. */
+  known(): Pick<Known, 'normals' | 'tags'>;
 }
 
 /** Sees the readings on their way: as they were read, and apart from them those that were worked out. */
@@ -68,6 +70,19 @@ export const createPipeline = (book: Book, observer: Observer = {}): Pipeline =>
       told.set(id, row.at.latest);
       tell(row);
     }
+  };
+
+  const tags = [...new Set(book.interlocks.flatMap(tagsOf))];
+  const known = (): Pick<Known, 'normals' | 'tags'> => {
+    const normals: Record<number, Interval> = {};
+    for (const { normal, references } of state.normals)
+      if (references.normal !== undefined) normals[normal.signal] = references.normal;
+    const values: Record<number, Interval> = {};
+    for (const tag of tags) {
+      const value = newestOf(state, tag)?.value;
+      if (value !== undefined) values[tag] = value;
+    }
+    return { normals, tags: values };
   };
 
   const judge = (rows: readonly Reading[]): Finding[] => {
@@ -113,5 +128,6 @@ export const createPipeline = (book: Book, observer: Observer = {}): Pipeline =>
     },
     waits: () => waitsNow(state),
     trials: () => openTrials(state),
+    known,
   };
 };

@@ -30,6 +30,24 @@ export const findingText = (book: Book, finding: Finding): string => {
   }
 };
 
+/** What a window is about: its interlocks and their machines, and when it began. Of a demand, everything that acts. */
+export interface Subject {
+  readonly demand: boolean;
+  readonly opened: number;
+  readonly interlocks: ReadonlySet<number>;
+  readonly machines: ReadonlySet<number>;
+}
+
+/** Neither about what is under test nor dangerous. What came before a window was opened is not about it. */
+export const isAside = (finding: Finding, subject: Subject): boolean => {
+  if (finding.kind === 'contradiction') {
+    const own = subject.interlocks.has(finding.interlock) || subject.machines.has(finding.machine);
+    return !finding.dangerous && !subject.demand && !own;
+  }
+  if (subject.demand) return finding.kind === 'waits' || (finding.kind === 'event' && finding.trial === 0);
+  return finding.demand === true || finding.at < subject.opened;
+};
+
 const unitOf = (book: Book, finding: Finding): string => {
   const cause = book.interlocks[finding.interlock]?.cause.signal;
   return cause === undefined ? '' : (book.signals[cause]?.unit ?? '');

@@ -2,7 +2,7 @@ import type { Finding } from '../judge/index.ts';
 import { type Micros, SECOND } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
-import { createPipeline } from './pipeline.ts';
+import { createPipeline, type Pipeline } from './pipeline.ts';
 
 /** What the daemon must do about what is going on outside of test windows. */
 export interface WatchHands {
@@ -14,11 +14,13 @@ export interface WatchHands {
 /** Judges all that is read, always, with no window: sees demands begin, and contradictions. */
 export interface Watch {
   answer(answer: Answer): void;
+  known: Pipeline['known'];
 }
 
 export const createWatch = (book: Book, hands: WatchHands): Watch => {
   const pipeline = createPipeline(book);
   return {
+    known: () => pipeline.known(),
     answer(answer) {
       for (const finding of pipeline.answer(answer)) {
         if (finding.kind === 'contradiction') hands.contradiction(finding);

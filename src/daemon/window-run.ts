@@ -1,24 +1,31 @@
-import type { FindingTold, WindowNow } from '../api/index.ts';
+import type { AdviceNow, DemandNow, FindingTold, WindowNow } from '../api/index.ts';
 import type { Finding, Mark, Stimulus } from '../judge/index.ts';
-import { formatUtc, type Instant } from '../measure/index.ts';
+import { formatUtc, type Instant, later, type Micros, type Reading, SECOND } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
+import { createCoaching } from './coaching.ts';
 import type { Logbook } from './logbook.ts';
 import { createPipeline, type Pipeline } from './pipeline.ts';
-import { findingText } from './told.ts';
+import type { AnswerTimes } from './planning.ts';
+import { findingText, isAside, type Subject } from './told.ts';
 
 /** A test window on the running daemon: it judges what it is given, and enters all of it. */
 export interface WindowRun {
   readonly id: string;
   readonly opened: Instant;
   readonly stimuli: readonly Stimulus[];
-  answer(answer: Answer): void;
+  /** An answer, and what it reads as by itself: advice must not wait for slower sources, as a judgement does. */
+  answer(answer: Answer, readings: readonly Reading[]): void;
   mark(mark: Mark, actor: string): void;
   /** Enters what has not been entered yet. */
   enter(): void;
   close(at: Instant, actor: string): void;
   waits(): ReturnType<Pipeline['waits']>;
   show(from: number): WindowNow;
+  /** What to tell whoever moves the causes, now. */
+  advice(): readonly AdviceNow[];
+  /** As a demand: what acted, or should have. */
+  told(): DemandNow;
   /** Trials that run now. */
   trials(): number;
   /** It was begun by a demand, not by a person. */
@@ -35,7 +42,29 @@ export interface WindowOpening {
   readonly about: Readonly<Record<string, unknown>>;
   /** What the sources had answered before: armed states and baselines reach back. */
   readonly before: readonly Answer[];
+  readonly times: AnswerTimes;
 }
+
+/** What the first answer tells may be of an instant so long before it. */
+const EARLIER: Micros = 10 * SECOND;
+
+/** What the window is about: with nothing named, everything. */
+const subjectOf = (book: Book, { at, stimuli }: WindowOpening): Subject => ({
+  demand: stimuli.length === 0,
+  opened: at,
+  interlocks: new Set(stimuli.map(({ interlock }) => interlock)),
+  machines: new Set(stimuli.flatMap(({ interlock }) => book.interlocks[interlock]?.machine ?? [])),
+});
+
+/** Interlocks with a trial, and their outcome once there is one. */
+const actedIn = (told: readonly FindingTold[]): DemandNow['interlocks'] => {
+  const found = new Map<string, DemandNow['interlocks'][number]>();
+  for (const { interlock: name, finding } of told) {
+    if (finding.kind === 'window') found.set(name, { name, outcome: finding.verdict.outcome });
+    else if (finding.trial > 0 && !found.has(name)) found.set(name, { name });
+  }
+  return [...found.values()];
+};
 
 export const openWindow = (
   book: Book,
@@ -44,7 +73,10 @@ export const openWindow = (
   onTold: (told: FindingTold) => void,
 ): WindowRun => {
   const { id, stimuli } = opening;
-  const pipeline = createPipeline(book);
+  const subject = subjectOf(book, opening);
+  const coaching = createCoaching(book, stimuli);
+  const worksOut = [...coaching.signals].some((signal) => book.signals[signal]?.address.kind === 'derived');
+  const pipeline = createPipeline(book, worksOut ? { derived: (row) => coaching.take(row) } : {});
   const told: FindingTold[] = [];
   let pending: Answer[] = [];
   let fed = 0;
@@ -53,8 +85,10 @@ export const openWindow = (
   const take = (findings: readonly Finding[]): void => {
     for (const finding of findings) {
       const interlock = book.interlocks[finding.interlock]?.name ?? '';
-      const one = { index: told.length, interlock, finding, text: findingText(book, finding) };
+      const aside = isAside(finding, subject);
+      const one = { index: told.length, interlock, finding, text: findingText(book, finding), aside };
       told.push(one);
+      coaching.heard(finding);
       logbook.enter(finding.kind === 'window' ? 'verdict' : 'finding', id, 'daemon', { finding });
       onTold(one);
     }
@@ -83,9 +117,22 @@ export const openWindow = (
     stimuli,
     before: opening.before.length,
   });
-  const demand = stimuli.length === 0;
-  const opened: Mark = { code: 'window-opened', at: opening.at, window: id, stimuli };
-  // A demand had begun before anybody knew: it is watched from the first answer that was kept.
+  const { demand } = subject;
+  const standing = (): WindowNow['standing'] => (done ? 'closed' : 'open');
+  const inTrial = (interlock: number): boolean =>
+    (pipeline.waits().get(interlock as Stimulus['interlock'])?.trial ?? 0) > 0;
+  const advise = (answer: Answer, readings: readonly Reading[]): void => {
+    for (const reading of readings) coaching.take(reading);
+    coaching.look(answer.received as Instant, inTrial, () => ({
+      ...pipeline.known(),
+      answers: opening.times.seconds(),
+    }));
+  };
+  // A demand had begun before anybody knew: it is watched from the first answer that was kept, and marks have their
+  // turn by their time.
+  const first = opening.before[0]?.received ?? opening.at;
+  const from = demand ? later(first, -EARLIER) : opening.at;
+  const opened: Mark = { code: 'window-opened', at: from, window: id, stimuli };
   if (demand) mark(opened, opening.actor);
   for (const answer of opening.before) feed(answer);
   if (!demand) mark(opened, opening.actor);
@@ -94,8 +141,10 @@ export const openWindow = (
     id,
     opened: opening.at,
     stimuli,
-    answer: (answer) => {
-      if (!done) feed(answer);
+    answer(answer, readings) {
+      if (done) return;
+      feed(answer);
+      if (!demand) advise(answer, readings);
     },
     mark,
     enter,
@@ -107,9 +156,18 @@ export const openWindow = (
     waits: () => pipeline.waits(),
     show: (from) => ({
       window: id,
-      standing: done ? 'closed' : 'open',
+      standing: standing(),
       opened: formatUtc(opening.at),
+      demand,
       findings: told.slice(from),
+      advice: done ? [] : coaching.advice(),
+    }),
+    advice: () => (done ? [] : coaching.advice()),
+    told: () => ({
+      id,
+      opened: formatUtc(opening.at),
+      standing: standing(),
+      interlocks: actedIn(told),
     }),
     trials: () => pipeline.trials(),
     demand,

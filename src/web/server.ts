@@ -7,11 +7,13 @@ import {
   markSchema,
   type Now,
   openWindowSchema,
+  type PlanTold,
   type WindowNow,
 } from '../api/index.ts';
 import type { Mark, Method, Stimulus } from '../judge/index.ts';
 import type { Instant } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
+import { interlockNamed, markOf } from './marks.ts';
 
 interface Run {
   readonly id: string;
@@ -28,6 +30,8 @@ export interface Behind {
     readonly note: string;
     readonly revisions: Readonly<Record<string, string>>;
   }): Promise<Run>;
+  /** What the planner says of these interlocks, from all that has been read so far. */
+  plan(interlocks: readonly number[]): readonly PlanTold[];
   window(id: string): Run | undefined;
   mark(id: string, mark: (at: Instant) => Mark, actor: string): Promise<number>;
   close(id: string, actor: string): Promise<Run>;
@@ -45,32 +49,6 @@ const LOCAL = /^(127\.0\.0\.1|localhost|\[::1\])(:\d+)?$/;
 
 const refuse = (reply: FastifyReply, status: number, code: string, message: string): FastifyReply =>
   reply.code(status).send({ code, message });
-
-const interlockNamed = (book: Book, name: string): Stimulus['interlock'] => {
-  const found = book.interlocks.find((one) => one.name === name);
-  if (found === undefined) {
-    throw new RangeError(
-      `there is no interlock "${name}"; there are: ${book.interlocks.map((one) => one.name).join(', ')}`,
-    );
-  }
-  return found.id;
-};
-
-const machineNamed = (book: Book, name: string): number => {
-  const found = book.machines.find((one) => one.name === name);
-  if (found === undefined) throw new RangeError(`there is no machine "${name}"`);
-  return found.index;
-};
-
-const markOf = (book: Book, body: ReturnType<typeof markSchema.parse>): ((at: Instant) => Mark) => {
-  if (body.code === 'attested') {
-    const machine = machineNamed(book, body.machine);
-    return (at) => ({ code: body.code, at, by: body.by, machine, what: body.what });
-  }
-  if (body.code === 'now') return (at) => ({ code: body.code, at, by: body.by, text: body.text });
-  const interlock = interlockNamed(book, body.interlock);
-  return (at) => ({ code: body.code, at, by: body.by, interlock, text: body.text });
-};
 
 /** Server-sent events; a listener that does not read is let go, so that it cannot fill the memory. */
 const stream = (behind: Behind, reply: FastifyReply): void => {
@@ -97,7 +75,7 @@ const routes = (server: FastifyInstance, behind: Behind): void => {
   server.post('/api/windows', async (request, reply) => {
     const body = openWindowSchema.parse(request.body);
     const stimuli = body.stimuli.map(({ interlock, method }) => ({
-      interlock: interlockNamed(book, interlock),
+      interlock: interlockNamed(book, interlock).id,
       method: method as Method,
     }));
     const run = await behind.open({
@@ -106,14 +84,20 @@ const routes = (server: FastifyInstance, behind: Behind): void => {
       note: body.note,
       revisions: body.revisions,
     });
-    return reply.code(201).send({ window: run.id });
+    const plan = behind.plan(stimuli.map((one) => one.interlock));
+    return reply.code(201).send({ window: run.id, plan });
   });
   server.get<{ Params: { id: string }; Querystring: { from?: string } }>(
     '/api/windows/:id',
     (request, reply) => {
       const run = behind.window(request.params.id);
       if (run === undefined)
-        return refuse(reply, 404, 'no-window', `there is no window ${request.params.id} on this daemon`);
+        return refuse(
+          reply,
+          404,
+          'no-window',
+          `this daemon has no window ${request.params.id}; an older one stands in the log: "tripwitness report LOG --window ${request.params.id}"`,
+        );
       return reply.send(run.show(Number(request.query.from ?? 0) || 0));
     },
   );
@@ -171,7 +155,8 @@ export const serve = async (behind: Behind, port: number): Promise<Served> => {
         return refuse(reply, 400, 'bad-request', said);
       }
       if (error instanceof RangeError) return refuse(reply, 409, 'not-now', error.message);
-      return refuse(reply, error.statusCode ?? 500, 'trouble', error.message);
+      const status = error.statusCode ?? 500;
+      return refuse(reply, status, status === 400 ? 'bad-request' : 'trouble', error.message);
     },
   );
   routes(server, behind);

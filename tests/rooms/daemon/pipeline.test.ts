@@ -70,7 +70,7 @@ const OPENED: Mark = { code: 'window-opened', at: at(1), window: 'w', stimuli };
 const CLOSED: Mark = { code: 'window-closed', at: at(14) };
 
 const run = (observe?: (rows: readonly Reading[]) => void): Finding[] => {
-  const pipeline = createPipeline(book, { read: observe });
+  const pipeline = createPipeline(book, observe === undefined ? {} : { read: observe });
   const findings: Finding[] = [];
   let opened = false;
   for (const answer of answers(14)) {

@@ -2,22 +2,61 @@
 import { request } from 'node:http';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Now } from '../../../src/api/index.ts';
+import type { Mark } from '../../../src/judge/index.ts';
+import { type Instant, instant } from '../../../src/measure/index.ts';
 import type { Book } from '../../../src/rulebook/index.ts';
 import { type Behind, type Served, serve } from '../../../src/web/index.ts';
 
-const NOW: Now = { site: 's', title: 't', utc: '', sources: [], signals: [], interlocks: [] };
-const book = { interlocks: [{ id: 0, name: 'E1.stop' }], machines: [{ index: 0, name: 'E1' }] };
+const NOW: Now = {
+  site: 's',
+  title: 't',
+  utc: '',
+  sources: [],
+  signals: [],
+  interlocks: [],
+  contradictions: [],
+  demands: [],
+};
+const direct = { kind: 'constant' };
+const between = { kind: 'derived', from: { as: 'difference', of: [1, 1] } };
+const book = {
+  interlocks: [
+    { id: 0, name: 'E1.stop', cause: { kind: 'contact', signal: 0 } },
+    { id: 1, name: 'E1.slow', cause: { kind: 'level', signal: 0 } },
+    { id: 2, name: 'E1.hot', cause: { kind: 'level', signal: 1 } },
+    { id: 3, name: 'E1.rise', cause: { kind: 'level', signal: 2 } },
+  ],
+  machines: [{ index: 0, name: 'E1' }],
+  signals: [
+    { name: 'E1.speed', quantity: 'rotational-speed', unit: 'rpm', address: direct },
+    { name: 'E1.bearing', quantity: 'temperature', unit: 'degC', address: direct },
+    { name: 'E1.over-ambient', quantity: 'temperature', unit: 'degC', address: between },
+  ],
+};
 const ears = new Set<unknown>();
 const opened: unknown[] = [];
+const marked: ((at: Instant) => Mark)[] = [];
 const behind: Behind = {
   book: book as unknown as Book,
   now: () => NOW,
   async open(asked) {
     opened.push(asked);
-    return { id: 'w1', show: () => ({ window: 'w1', standing: 'open', opened: '', findings: [] }) };
+    const shown = {
+      window: 'w1',
+      standing: 'open',
+      opened: '',
+      demand: false,
+      findings: [],
+      advice: [],
+    } as const;
+    return { id: 'w1', show: () => shown };
   },
+  plan: (interlocks) => [{ interlock: interlocks.join(), advice: [], undecidable: [], notes: [] }],
   window: () => undefined,
-  mark: async () => 1,
+  async mark(_id, mark) {
+    marked.push(mark);
+    return 1;
+  },
   close: async () => {
     throw new RangeError('window w1 is not open on this daemon');
   },
@@ -64,7 +103,8 @@ test('a page of another origin cannot make it act', async () => {
   expect((await post('/api/windows', body, { 'content-type': 'text/plain' })).status).toBe(415);
   expect(opened).toEqual([]);
   const good = await post('/api/windows', body, { origin: served.url });
-  expect([good.status, await good.json()]).toEqual([201, { window: 'w1' }]);
+  const plan = [{ interlock: '0', advice: [], undecidable: [], notes: [] }];
+  expect([good.status, await good.json()]).toEqual([201, { window: 'w1', plan }]);
   expect(opened).toMatchObject([{ stimuli: [{ interlock: 0, method: 'real' }], people: [], note: '' }]);
 });
 
@@ -75,10 +115,55 @@ test('what is refused says what was wrong', async () => {
   const unknown = await post('/api/windows', '{"stimuli":[{"interlock":"E1.stp","method":"real"}]}');
   expect([unknown.status, ((await unknown.json()) as { message: string }).message]).toEqual([
     409,
-    'there is no interlock "E1.stp"; there are: E1.stop',
+    'there is no interlock "E1.stp"; there are: E1.stop, E1.slow, E1.hot, E1.rise',
   ]);
   expect((await post('/api/windows/w1/close', '{}')).status).toBe(409);
   expect((await fetch(`${served.url}/api/windows/w9`)).status).toBe(404);
+});
+
+const observed = async (interlock: string, value: string, doubt: string) => {
+  const body = { code: 'observed', by: 'one', interlock, value, doubt, instrument: 'hand tachometer' };
+  const answer = await post('/api/windows/w1/marks', JSON.stringify(body));
+  return { status: answer.status, ...((await answer.json()) as { message?: string; entry?: number }) };
+};
+const lastMark = (): Mark | undefined => marked.at(-1)?.(instant(5));
+
+test('what an instrument showed is taken in the unit of the signal, with its doubt to each side', async () => {
+  expect(await observed('E1.slow', '78.9 rpm', '0.2 rpm')).toMatchObject({ status: 200, entry: 1 });
+  expect(lastMark()).toMatchObject({
+    code: 'observed',
+    by: 'one',
+    interlock: 1,
+    instrument: 'hand tachometer',
+  });
+  const speed = lastMark() as Mark & { code: 'observed' };
+  expect(speed.value.low).toBeCloseTo(78.7, 9);
+  expect(speed.value.high).toBeCloseTo(79.1, 9);
+  // 1.5 rev/s are 90 rpm; 0.1 rev/s are 6 rpm.
+  await observed('E1.slow', '1.5 rev/s', '0.1 rev/s');
+  expect((lastMark() as Mark & { code: 'observed' }).value).toEqual({ low: 84, high: 96 });
+  // 176 °F are 80 °C, but 1.8 °F of doubt are 1 °C (NIST SP 811, B.8).
+  await observed('E1.hot', '176 degF', '1.8 degF');
+  const hot = (lastMark() as Mark & { code: 'observed' }).value;
+  expect([hot.low, hot.high]).toEqual([expect.closeTo(79, 9), expect.closeTo(81, 9)]);
+  // A rise over ambient has no zero of a scale: 72 °F are 40 °C of it.
+  await observed('E1.rise', '72 degF', '0 degF');
+  const rise = (lastMark() as Mark & { code: 'observed' }).value;
+  expect([rise.low, rise.high]).toEqual([expect.closeTo(40, 9), expect.closeTo(40, 9)]);
+});
+
+test('a unit that does not fit, a number without one, and a contact are refused in words', async () => {
+  const before = marked.length;
+  const wrong = await observed('E1.slow', '80 degC', '0.2 rpm');
+  expect(wrong.status).toBe(400);
+  expect(wrong.message).toBe(
+    'value "80 degC": E1.speed is in rpm; write a number with one of rpm, rev/min, rev/s',
+  );
+  expect((await observed('E1.slow', '78.9', '0.2 rpm')).message).toContain('value "78.9"');
+  expect((await observed('E1.slow', '78.9 rpm', '0.2')).message).toContain('doubt "0.2"');
+  expect((await observed('E1.stop', '1 rpm', '0 rpm')).message).toContain('acts on no measured level');
+  expect((await observed('E1.stp', '1 rpm', '0 rpm')).message).toContain('there is no interlock "E1.stp"');
+  expect(marked.length).toBe(before);
 });
 
 test('the page brings nothing from elsewhere and allows nothing inline', async () => {

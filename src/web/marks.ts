@@ -1,0 +1,83 @@
+import type { markSchema } from '../api/index.ts';
+import type { Mark } from '../judge/index.ts';
+import { convert, type Instant, type Interval, parseQuantity, unitsOf } from '../measure/index.ts';
+import type { Book, Interlock, InterlockId } from '../rulebook/index.ts';
+
+type SignalDef = Book['signals'][number];
+
+/** What was asked is not wrong in shape, but does not fit this site. Answered with 400. */
+export class Unfit extends Error {
+  readonly statusCode = 400;
+
+  constructor(message: string) {
+    super(message);
+    this.name = 'Unfit';
+  }
+}
+
+/** Throws `RangeError` with the names that there are. */
+export const interlockNamed = (book: Book, name: string): Interlock => {
+  const found = book.interlocks.find((one) => one.name === name);
+  if (found !== undefined) return found;
+  const known = book.interlocks.map((one) => one.name).join(', ');
+  throw new RangeError(`there is no interlock "${name}"; there are: ${known}`);
+};
+
+const machineNamed = (book: Book, name: string): number => {
+  const found = book.machines.find((one) => one.name === name);
+  if (found === undefined) throw new RangeError(`there is no machine "${name}"`);
+  return found.index;
+};
+
+/** A difference of temperatures has no zero of a scale: 2 degF of it are 1.1 degC. */
+const tellsDifference = (book: Book, { address }: SignalDef): boolean => {
+  if (address.kind !== 'derived') return false;
+  const { as, of } = address.from;
+  if (as === 'difference' || as === 'spread' || as === 'rate') return true;
+  if (as === 'ratio' || as === 'slip') return false;
+  return of.every((id) => book.signals[id] !== undefined && tellsDifference(book, book.signals[id]));
+};
+
+const inUnitOf = (signal: SignalDef, field: string, said: string, difference: boolean): number => {
+  const quantity = parseQuantity(said);
+  const value = quantity && convert(quantity.value, quantity.unit, signal.unit, difference);
+  if (value !== undefined) return value;
+  const units = unitsOf(signal.quantity).join(', ');
+  throw new Unfit(
+    `${field} "${said}": ${signal.name} is in ${signal.unit}; write a number with one of ${units}`,
+  );
+};
+
+/** What an instrument showed, in the unit of the cause's signal: `value` with `doubt` to each side. */
+const observedValue = (book: Book, interlock: Interlock, value: string, doubt: string): Interval => {
+  const { cause, name } = interlock;
+  const signal = book.signals[cause.signal];
+  if (cause.kind !== 'level' || signal === undefined)
+    throw new Unfit(`${name} acts on no measured level: there is no value to observe`);
+  const middle = inUnitOf(signal, 'value', value, tellsDifference(book, signal));
+  const half = Math.abs(inUnitOf(signal, 'doubt', doubt, true));
+  return { low: middle - half, high: middle + half };
+};
+
+/** A mark as asked for, as the judge takes it once its instant is known. Throws `RangeError` and `Unfit`. */
+export const markOf = (book: Book, body: ReturnType<typeof markSchema.parse>): ((at: Instant) => Mark) => {
+  const { code, by } = body;
+  const idOf = (name: string): InterlockId => interlockNamed(book, name).id;
+  switch (code) {
+    case 'now':
+      return (at) => ({ code, at, by, text: body.text });
+    case 'attested': {
+      const machine = machineNamed(book, body.machine);
+      return (at) => ({ code, at, by, machine, what: body.what });
+    }
+    case 'observed': {
+      const found = interlockNamed(book, body.interlock);
+      const value = observedValue(book, found, body.value, body.doubt);
+      return (at) => ({ code, at, by, interlock: found.id, value, instrument: body.instrument });
+    }
+    default: {
+      const interlock = idOf(body.interlock);
+      return (at) => ({ code, at, by, interlock, text: body.text });
+    }
+  }
+};
