@@ -1,24 +1,18 @@
-import type { z } from 'zod';
-import { kindOfUnit, type SignalId, unitsOf } from '../measure/index.ts';
 import type { Book, Machine } from '../rulebook/index.ts';
-import type { SignalDef } from '../signal/index.ts';
 import { csvEntries } from './csv.ts';
-import type { TagPlaces, TagUse } from './decoding.ts';
-import { derivationOf } from './derivation.ts';
-import { type Growing, growRole, growTags, inputsOfTag, isDerivedTag } from './derived.ts';
+import type { Desk, SiteText } from './desk.ts';
 import { expand, percentageRoles } from './expand.ts';
-import { type Fault, inOrder, type Place, type Tell, teller } from './fault.ts';
+import { type Fault, inOrder, teller } from './fault.ts';
 import { checkInterlock } from './interlock-check.ts';
 import { listOf } from './look.ts';
-import { bind, type Draft, machineOf, normalsOf, placeOf, type SignalBook } from './machines.ts';
+import { bind, type Draft, machineOf, normalsOf, type SignalBook } from './machines.ts';
 import { checkOverlap } from './overlap.ts';
 import { type Pack, packOf, packWith } from './packs.ts';
 import { resolvePath } from './paths.ts';
 import { type Presence, presenceOf } from './presence.ts';
 import { checkRelated } from './related-check.ts';
-import { signalOf } from './signals.ts';
-import { SiteFile, type SourceText, type TagText } from './site-schema.ts';
-import { type SourceRead, sourceOf } from './sources.ts';
+import { SiteFile } from './site-schema.ts';
+import { growAll, signalsOf, sourcesOf, unusedTags, usesOf, withDerived } from './site-signals.ts';
 import { nearest } from './suggest.ts';
 import { entriesOf, type MapTree, placeAt, type Tree, valueAt } from './tree.ts';
 import { type Loose, walk } from './walk.ts';
@@ -32,17 +26,6 @@ export type SiteRead =
       readonly warnings: readonly Fault[];
     }
   | { readonly faults: readonly Fault[]; readonly warnings: readonly Fault[] };
-
-type SiteText = z.infer<typeof SiteFile>;
-
-/** Files as they were handed in, and how to tell what is wrong with them. */
-interface Desk {
-  readonly files: ReadonlyMap<string, string>;
-  readonly main: string;
-  readonly texts: Map<string, string>;
-  readonly tell: Tell;
-  readonly warn: Tell;
-}
 
 const scalarsAt = (tree: Tree, key: string): readonly Extract<Tree, { kind: 'scalar' }>[] => {
   const value = valueAt(tree, [key]);
@@ -158,164 +141,6 @@ const draftsOf = (
     const draft = { index, name, text: machine, pack, tree };
     return [{ ...draft, tags: bind(draft, tags, desk.tell) }];
   });
-};
-
-const usesOf = (desk: Desk, drafts: readonly Draft[]): ReadonlyMap<string, TagUse> => {
-  const uses = new Map<string, TagUse>();
-  for (const draft of drafts) {
-    for (const [name, tag] of draft.tags) {
-      const role = draft.pack.roles.get(name);
-      if (role === undefined) continue;
-      const use = {
-        role: `${draft.name}.${name}`,
-        states: role.states,
-        kinds: role.kinds,
-        contact: role.purpose === 'contact',
-      };
-      const other = uses.get(tag);
-      if (other === undefined) uses.set(tag, use);
-      else if (other.states.join() !== use.states.join()) {
-        desk.tell(placeOf(draft, ['roles', name]), 'tag-states-differ', {
-          tag,
-          role: use.role,
-          other: other.role,
-        });
-      }
-    }
-  }
-  return uses;
-};
-
-interface Parts {
-  readonly sources: ReadonlyMap<string, { index: number; read: SourceRead | undefined }>;
-  readonly signals: readonly SignalDef[];
-  /** Also those that were left out because of their own faults, so that no fault brings another. */
-  readonly names: ReadonlySet<string>;
-}
-
-const tagPlaces = (tree: Tree, name: string): TagPlaces => ({
-  key: placeAt(tree, ['tags', name], 'key'),
-  of: (field) => placeAt(tree, ['tags', name, field]),
-});
-
-const tagsOf = (text: Loose<SiteText>): readonly (readonly [string, Loose<TagText> | undefined])[] =>
-  Object.entries(text.tags ?? {});
-
-/** What goes with a derivation only. */
-const checkDetails = (desk: Desk, tag: Loose<TagText>, tree: Tree, name: string): void => {
-  const keyOf = (field: string): Place => placeAt(tree, ['tags', name, field], 'key');
-  derivationOf(tag, { ...tagPlaces(tree, name), keyOf }, desk.tell);
-};
-
-const sourcesOf = (text: Loose<SiteText>): Parts['sources'] => {
-  const list = Object.entries(text.sources ?? {}) as [string, Loose<SourceText> | undefined][];
-  return new Map(list.map(([name, source], index) => [name, { index, read: sourceOf(name, source) }]));
-};
-
-const signalsOf = (
-  desk: Desk,
-  tree: Tree,
-  text: Loose<SiteText>,
-  sources: Parts['sources'],
-  uses: ReadonlyMap<string, TagUse>,
-): readonly SignalDef[] =>
-  tagsOf(text)
-    .filter(([, tag]) => !isDerivedTag(tag))
-    .flatMap(([name, tag], index) => {
-      const at = tagPlaces(tree, name);
-      if (tag !== undefined && !Object.hasOwn(tag, 'source'))
-        desk.tell(at.key, 'missing-key', { key: 'source' });
-      if (tag !== undefined) checkDetails(desk, tag, tree, name);
-      if (tag?.source === undefined) return [];
-      const source = sources.get(tag.source);
-      if (source === undefined) {
-        const known = [...sources.keys()];
-        desk.tell(
-          at.of('source'),
-          'unknown-source',
-          { source: tag.source, known },
-          nearest(tag.source, known),
-        );
-      }
-      if (source?.read === undefined) return [];
-      const context = {
-        id: index as SignalId,
-        source: { index: source.index, read: source.read },
-        use: uses.get(name),
-        at,
-        tell: desk.tell,
-      };
-      return signalOf(name, tag, context) ?? [];
-    });
-
-/** Signals that tags of the site work out from others, behind those that are read. */
-const growAll = (
-  desk: Desk,
-  tree: Tree,
-  text: Loose<SiteText>,
-  list: readonly SignalDef[],
-  uses: ReadonlyMap<string, TagUse>,
-): Growing => {
-  const entries = tagsOf(text);
-  const byName = new Map(list.map((signal) => [signal.name, signal]));
-  const growing = { byName, next: entries.filter(([, tag]) => !isDerivedTag(tag)).length };
-  const known = new Set(entries.map(([name]) => name));
-  const tags = new Map(
-    entries.flatMap(([name, tag]) => (tag !== undefined && isDerivedTag(tag) ? [[name, tag] as const] : [])),
-  );
-  growTags({ tags, growing, tree, tell: desk.tell, known });
-  for (const name of tags.keys()) checkUse(desk, tagPlaces(tree, name).key, byName.get(name), uses.get(name));
-  return growing;
-};
-
-/** A derived signal must measure what the role that it is bound to wants. */
-const checkUse = (desk: Desk, place: Place, signal: SignalDef | undefined, use: TagUse | undefined): void => {
-  const kind = signal && kindOfUnit(signal.unit);
-  if (signal === undefined || use === undefined || (kind !== undefined && use.kinds.includes(kind))) return;
-  const wanted = use.states.length > 0 ? 'state' : use.kinds.join(' or ');
-  desk.tell(place, 'wrong-unit', { unit: signal.unit, wanted, units: use.kinds.flatMap(unitsOf) });
-};
-
-/** Derived roles that the machines' interlocks use become signals, and their roles are bound to them. */
-const withDerived = (
-  desk: Desk,
-  drafts: readonly Draft[],
-  presences: readonly Presence[],
-  growing: Growing,
-): readonly Draft[] => {
-  const uses = presences.flatMap((presence) => presence.uses);
-  return drafts.map((draft) => {
-    const roles = new Set(uses.filter((use) => use.draft === draft).map(({ role }) => role));
-    const tags = new Map(draft.tags);
-    const add = (name: string): void => {
-      const text = draft.pack.roles.get(name)?.derivation;
-      if (text === undefined || tags.has(name)) return;
-      tags.set(name, `${draft.name}.${name}`);
-      text.inputs.forEach(add);
-    };
-    for (const role of roles) add(role);
-    const bound = { ...draft, tags };
-    for (const role of roles) growRole(growing, bound, role, desk.tell);
-    return bound;
-  });
-};
-
-const unusedTags = (
-  desk: Desk,
-  tree: Tree,
-  text: Loose<SiteText>,
-  uses: ReadonlyMap<string, TagUse>,
-): void => {
-  const normals = Object.values(text.machines ?? {}).flatMap((machine) =>
-    Object.values(machine?.normal ?? {}).map((normal) =>
-      typeof normal === 'object' ? normal.tag : undefined,
-    ),
-  );
-  const inputs = tagsOf(text).flatMap(([, tag]) => (tag === undefined ? [] : inputsOfTag(tag)));
-  const used = new Set([...uses.keys(), ...normals, ...inputs]);
-  const unused = Object.keys(text.tags ?? {}).filter((name) => !used.has(name));
-  if (unused.length > 0)
-    desk.warn(placeAt(tree, ['tags', unused[0] ?? ''], 'key'), 'tags-unused', { tags: unused });
 };
 
 const checkOthers = (desk: Desk, drafts: readonly Draft[], presences: readonly Presence[]): void => {
