@@ -269,6 +269,16 @@ describe('what a machine has', () => {
     });
     expect(interlock('underspeed-of-set-speed', bookOf(other)).effects).toHaveLength(3);
   });
+  test('an arming condition that nobody bound is told on its own: trials may start without it', () => {
+    const pack = PACK.replace('receiver.running is stopped, running is stopped', 'alignment is aligned');
+    const site = SITE.replace(/ {2}B1\.alignment:.*\n/, '');
+    const told = reread(site, pack).warnings.filter(({ code }) => code === 'condition-left-out');
+    expect(told.map(({ params }) => params)).toEqual([{ interlock: 'B1.permissive', role: 'B1.alignment' }]);
+  });
+  test('a tag that nothing uses is told; one that something is worked out from is used', () => {
+    const told = read.warnings.filter(({ code }) => code === 'tags-unused');
+    expect(told.map(({ params }) => params['tags'])).toEqual([['gap']]);
+  });
   test('a slip without nameplates is left out, and they are asked for', () => {
     const left = reread(SITE.replace(', tail-speed: 60 rpm', '')).warnings.find(
       ({ params }) => params['machine'] === 'B1',
