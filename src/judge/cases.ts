@@ -38,8 +38,8 @@ const lowestOf = (state: State, one: Case): number => {
   return lowest;
 };
 
-/** Puts into words what an interlock waits for at least this often, when something about it may have changed. */
-const SAY_EVERY = SECOND / 4;
+/** What an interlock waits for is put into words when it turns ready or unready, and this often. */
+const SAY_EVERY = SECOND;
 
 const tellWaits = (state: State, one: Case): void => {
   const { blocking, advice } = waitsOf(state.scene, one, state.now);

@@ -31,14 +31,13 @@ const stopWithoutAlarm = (state: State, stop: Interlock, trippedFrom: number): I
 export const alarmContradictions = (
   state: State,
   machine: Machine,
-  touched: ReadonlySet<number>,
   say: (found: Contradiction) => void,
 ): void => {
   const { book, tracks } = state.scene;
   for (const { signal, state: active } of machine.tripped) {
     const track = tracks[signal];
     const run = track && runNow(track);
-    if (!touched.has(signal) || run === undefined || !Number.isFinite(run.after)) continue;
+    if (!state.turn.signals.has(signal) || run === undefined || !Number.isFinite(run.after)) continue;
     const acted = book.interlocks.filter(
       (one) =>
         one.machine === machine.index &&
@@ -61,7 +60,13 @@ export const alarmContradictions = (
     const quiet = tracks[silence]?.runs.at(-1);
     for (const signal of machine.outputs) {
       const run = tracks[signal]?.runs.at(-1);
-      if (!touched.has(signal) || run === undefined || run.state === 0 || quiet?.state !== silenced) continue;
+      if (
+        !state.turn.signals.has(signal) ||
+        run === undefined ||
+        run.state === 0 ||
+        quiet?.state !== silenced
+      )
+        continue;
       const isAlarm = book.interlocks.some(({ effects }) =>
         effects.some((effect) => effect.signal === signal && sounds(effect)),
       );

@@ -55,12 +55,11 @@ const elsewhere = (state: State, machine: Machine, run: Run): Interlock | undefi
 export const outputContradictions = (
   state: State,
   machine: Machine,
-  touched: ReadonlySet<number>,
   say: (found: Contradiction) => void,
 ): void => {
   const { book, tracks } = state.scene;
   for (const signal of machine.outputs) {
-    if (!touched.has(signal)) continue;
+    if (!state.turn.signals.has(signal)) continue;
     const run = tracks[signal]?.runs.at(-1);
     if (run === undefined || run.lastLatest !== run.from || !Number.isFinite(run.after)) continue;
     const listing = book.interlocks.filter((interlock) => lists(book, interlock, signal, run.state));

@@ -11,12 +11,11 @@ const RECORDED = 600 * SECOND;
 export const settingContradictions = (
   state: State,
   machine: Machine,
-  touched: ReadonlySet<number>,
   say: (found: Contradiction) => void,
 ): void => {
   for (const signal of machine.constants ?? []) {
     const track = state.scene.tracks[signal];
-    if (!touched.has(signal) || track === undefined || track.absent !== undefined) continue;
+    if (!state.turn.signals.has(signal) || track === undefined || track.absent !== undefined) continue;
     const now = track.last;
     const before = track.rows.at(-2);
     if (now === undefined || before === undefined) continue;

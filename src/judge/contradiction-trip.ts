@@ -19,7 +19,6 @@ const pressedIn = (state: State, buttons: Machine['resets'], from: number, to: n
 export const tripContradictions = (
   state: State,
   machine: Machine,
-  touched: ReadonlySet<number>,
   say: (found: Contradiction) => void,
 ): void => {
   const { tracks } = state.scene;
@@ -28,7 +27,7 @@ export const tripContradictions = (
     const now = runs.at(-1);
     const before = runs.at(-2);
     const trip = runs.findLast((run) => run.state === active);
-    if (now !== undefined && touched.has(signal) && machine.resets.length > 0) {
+    if (now !== undefined && state.turn.signals.has(signal) && machine.resets.length > 0) {
       const gone = now.state !== active && before?.state === active;
       const reset = gone && pressedIn(state, machine.resets, before.after - PRESS, now.from);
       const params = { signal: nameOf(state.scene, signal) };
@@ -38,7 +37,7 @@ export const tripContradictions = (
     if (trip === undefined || !Number.isFinite(trip.after) || machine.starts.length === 0) continue;
     for (const { signal: command, state: run } of machine.running) {
       const started = tracks[command]?.runs.at(-1);
-      if (!touched.has(command) || started === undefined || started.state !== run) continue;
+      if (!state.turn.signals.has(command) || started === undefined || started.state !== run) continue;
       const since = started.after > trip.after;
       const pressed = pressedIn(state, machine.starts, trip.after, started.from);
       const reason = { code: 'ran-again-without-start', params: { signal: nameOf(state.scene, command) } };

@@ -2,6 +2,7 @@ import { absenceIndex, type Interval, newReadings } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { type Derivation, derive } from '../signal/index.ts';
 import { type Row, swept, type Track, take } from './track.ts';
+import type { Marked } from './turn.ts';
 
 interface One {
   readonly signal: number;
@@ -93,8 +94,9 @@ const deriveOne = (tracks: readonly Track[], { signal, from }: One): boolean => 
 };
 
 /** Works out what depends on the signals that have just been read, and adds it to them. */
-export const deriveTouched = (derived: Derived, tracks: readonly Track[], touched: Set<number>): void => {
-  for (const signal of touched) {
+export const deriveTouched = (derived: Derived, tracks: readonly Track[], touched: Marked): void => {
+  // The list grows while it is walked: what is derived may be an input in its turn.
+  for (const signal of touched.list) {
     for (const one of derived[signal] ?? []) if (deriveOne(tracks, one)) touched.add(one.signal);
   }
 };

@@ -16,6 +16,8 @@ import type { Row, Track } from './track.ts';
 export interface Follower {
   /** Undefined while the signal has no value, or the level's reference is unknown. */
   readonly position: Position | undefined;
+  /** Every level that it is made of has its reference. */
+  readonly levelled: boolean;
   /** Takes the newest reading of the cause's signals, if there is one. */
   advance(tracks: readonly Track[], references: References): void;
 }
@@ -27,6 +29,7 @@ const direct = (signal: number, look: (track: Track) => Position | undefined): F
     get position() {
       return position;
     },
+    levelled: true,
     advance(tracks) {
       const track = tracks[signal];
       position = track === undefined ? undefined : look(track);
@@ -55,6 +58,9 @@ const remembering = <Memory, Levels>(
     get position() {
       return position;
     },
+    get levelled() {
+      return levels !== undefined;
+    },
     advance(tracks, references) {
       const track = tracks[signal];
       const row = track?.last;
@@ -82,6 +88,9 @@ const group = (cause: Cause & { kind: 'group' }): Follower => {
   return {
     get position() {
       return position;
+    },
+    get levelled() {
+      return members.every((member) => member.levelled);
     },
     advance(tracks, references) {
       members.forEach((member, index) => {

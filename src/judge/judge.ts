@@ -12,59 +12,63 @@ import type { Engine, Finding, Input } from './types.ts';
 /** Raised whenever the same input could give other findings. */
 export const ENGINE: Engine = 3;
 
-/** Interlocks whose cause the instant has touched, all those that must look, and whether an output was among it. */
-const concerned = (state: State, touched: ReadonlySet<number>) => {
-  const { watchers, running } = state;
-  const caused = new Set<number>();
-  const all = new Set<number>();
+const ascending = (a: number, b: number): number => a - b;
+
+/** Finds the interlocks whose cause the instant has touched, and all those that must look; was an output among it? */
+const findConcerned = ({ watchers, running, turn }: State): boolean => {
+  const { caused, concerned } = turn;
   let outputs = false;
-  for (const signal of touched) {
+  for (const signal of turn.signals.list) {
     for (const id of watchers.causes[signal] ?? []) caused.add(id);
     outputs ||= watchers.isOutput[signal] === true;
     if (running.size === 0) continue;
-    for (const id of watchers.trials[signal] ?? []) if (running.has(id)) all.add(id);
+    for (const id of watchers.trials[signal] ?? []) if (running.has(id)) concerned.add(id);
   }
   // Any output may be a cross-trip: every running trial looks.
-  if (outputs) for (const id of running) all.add(id);
-  for (const id of caused) all.add(id);
-  return { caused, outputs, order: all.size > 1 ? [...all].sort((a, b) => a - b) : all };
+  if (outputs) for (const id of running) concerned.add(id);
+  for (const id of caused.list) concerned.add(id);
+  if (concerned.list.length > 1) concerned.list.sort(ascending);
+  return outputs;
 };
 
 /** Judges everything of the last instant. */
 const settleInstant = (state: State): void => {
-  const { touched, latest } = state.pending;
-  if (touched.size === 0) return;
-  state.now = latest;
+  const { turn, watchers } = state;
+  if (turn.signals.list.length === 0) return;
+  state.now = state.latest;
   const { tracks } = state.scene;
-  deriveTouched(state.derived, tracks, touched);
-  for (const signal of touched)
-    for (const normal of state.watchers.normals[signal] ?? []) learn(normal, tracks);
-  const { caused, outputs, order } = concerned(state, touched);
+  deriveTouched(state.derived, tracks, turn.signals);
+  for (const signal of turn.signals.list) {
+    for (const normal of watchers.normals[signal] ?? []) learn(normal, tracks);
+  }
+  const outputs = findConcerned(state);
   // All causes first: whose turn comes later in the book may have acted all the same.
-  for (const id of caused) {
+  for (const id of turn.caused.list) {
     const one = state.cases[id];
     if (one !== undefined) follow(state, one);
   }
-  for (const id of order) {
+  for (const id of turn.concerned.list) {
     const one = state.cases[id];
-    if (one !== undefined) advance(state, one, caused.has(id), outputs);
+    if (one !== undefined) advance(state, one, turn.caused.has(id), outputs);
   }
-  watchStanding(state, touched, caused);
-  touched.clear();
+  watchStanding(state);
+  turn.signals.clear();
+  turn.caused.clear();
+  turn.concerned.clear();
 };
 
 const takeReadings = (state: State, readings: Readings): void => {
-  const { pending, scene, watchers } = state;
+  const { turn, scene, watchers } = state;
   for (let index = 0; index < readings.length; index += 1) {
     const latest = readings.latest[index] ?? 0;
-    if (latest !== pending.latest) settleInstant(state);
+    if (latest !== state.latest) settleInstant(state);
     const signal = readings.signal[index] ?? 0;
     const track = scene.tracks[signal];
     if (track === undefined) continue;
     const before = track.last?.low;
     take(track, readings, index);
-    pending.latest = latest;
-    pending.touched.add(signal);
+    state.latest = latest;
+    turn.signals.add(signal);
     if (track.last !== undefined && track.last.low !== before) {
       for (const machine of watchers.heartbeats[signal] ?? []) scene.beats[machine] = latest;
     }

@@ -1,6 +1,5 @@
 import type { Micros, Reason } from '../measure/index.ts';
-import type { Cause, Condition, Interlock, References } from '../rulebook/index.ts';
-import { bandEdgesOf, edgesOf } from './levels.ts';
+import type { Condition, Interlock } from '../rulebook/index.ts';
 import type { Scene } from './scene.ts';
 import type { Case } from './state.ts';
 import { heldSince, runNow, type Track } from './track.ts';
@@ -35,18 +34,10 @@ const waitsForArming = (scene: Scene, interlock: Interlock, now: number): Reason
     ];
   });
 
-/** Every level that the cause is made of has its reference. */
-const levelsKnown = (cause: Cause, references: References): boolean => {
-  if (cause.kind === 'group')
-    return cause.of.every((member) => levelsKnown(member, references.members?.[member.signal] ?? references));
-  if (cause.kind === 'band') return bandEdgesOf(cause, references) !== undefined;
-  return cause.kind !== 'level' || edgesOf(cause, references) !== undefined;
-};
-
 const waitsForNormal = (scene: Scene, one: Case): Reason[] => {
   const { interlock } = one;
   const normal = scene.normalOf(interlock);
-  if (levelsKnown(interlock.cause, one.referencesNow(scene.tracks))) return [];
+  if (one.follower.levelled) return [];
   const signal = scene.book.signals[interlock.cause.signal]?.name ?? '';
   const spread = normal?.spread;
   if (normal?.normal.from.kind === 'learned' && spread !== undefined) {
@@ -123,7 +114,7 @@ export const isReady = (scene: Scene, one: Case, now: number): boolean => {
     const held = track && (isBriefly(track) ? lastHeld(track, state) : heldSince(track, state));
     if (held === undefined || now - held < interlock.armed.after) return false;
   }
-  return levelsKnown(interlock.cause, one.referencesNow(scene.tracks)) && !nothingLeft(scene, interlock);
+  return one.follower.levelled && !nothingLeft(scene, interlock);
 };
 
 export const waitsOf = (scene: Scene, one: Case, now: number): Waits => {

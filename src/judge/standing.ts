@@ -79,27 +79,24 @@ const tell = (state: State, found: Contradiction): void => {
 };
 
 /** Looks at what the instant has touched: machines by their signals, interlocks by their cause. */
-export const watchStanding = (
-  state: State,
-  touched: ReadonlySet<number>,
-  caused: ReadonlySet<number>,
-): void => {
-  const { book } = state.scene;
-  const machines = new Set<number>();
-  for (const signal of touched)
-    for (const index of state.standing.machines[signal] ?? []) machines.add(index);
+export const watchStanding = (state: State): void => {
+  const { scene, standing, turn } = state;
+  for (const signal of turn.signals.list) {
+    for (const index of standing.machines[signal] ?? []) turn.machines.add(index);
+  }
   const say = (found: Contradiction): void => tell(state, found);
-  for (const index of machines) {
-    const machine = book.machines[index];
+  for (const index of turn.machines.list) {
+    const machine = scene.book.machines[index];
     if (machine === undefined) continue;
-    outputContradictions(state, machine, touched, say);
-    tripContradictions(state, machine, touched, say);
-    alarmContradictions(state, machine, touched, say);
+    outputContradictions(state, machine, say);
+    tripContradictions(state, machine, say);
+    alarmContradictions(state, machine, say);
     motionContradictions(state, machine, say);
     bypassContradictions(state, machine, say);
-    settingContradictions(state, machine, touched, say);
+    settingContradictions(state, machine, say);
   }
-  for (const id of caused) {
+  turn.machines.clear();
+  for (const id of turn.caused.list) {
     const one = state.cases[id];
     if (one !== undefined) effectContradictions(state, one, say);
   }

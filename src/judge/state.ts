@@ -7,6 +7,7 @@ import { referencesFor, type Scene } from './scene.ts';
 import { type Standing, standingOf } from './standing.ts';
 import { newTrack, type Track } from './track.ts';
 import type { Trial } from './trial.ts';
+import { newTurn, type Turn } from './turn.ts';
 import type { Aspect, Finding, Method } from './types.ts';
 import { type Watchers, watchersOf } from './watchers.ts';
 import type { Ended } from './window.ts';
@@ -62,7 +63,8 @@ export interface State {
   doubts: Reason[];
   revisions: Map<number, string>;
   /** Readings of one instant are taken together, so that their order inside an answer means nothing. */
-  pending: { latest: number; touched: Set<number> };
+  readonly turn: Turn;
+  latest: number;
   now: number;
   findings: Finding[];
 }
@@ -127,7 +129,8 @@ export const start = (book: Book): State => {
     window: '',
     doubts: [],
     revisions: new Map(),
-    pending: { latest: Number.NEGATIVE_INFINITY, touched: new Set() },
+    turn: newTurn(book),
+    latest: Number.NEGATIVE_INFINITY,
     now: Number.NEGATIVE_INFINITY,
     findings: [],
   };

@@ -131,6 +131,15 @@ const takeState = (track: Track, row: Row): void => {
   });
 };
 
+const rowAt = (columns: Readings, index: number): Row => ({
+  earliest: columns.earliest[index] ?? 0,
+  latest: columns.latest[index] ?? 0,
+  low: columns.low[index] ?? 0,
+  high: columns.high[index] ?? 0,
+  response: columns.response[index] ?? 0,
+  flags: columns.flags[index] ?? 0,
+});
+
 /** Takes row `index` of the columns into the track. A value ends a gap at its earliest instant. */
 export const take = (track: Track, columns: Readings, index: number): void => {
   const earliest = columns.earliest[index] ?? 0;
@@ -147,14 +156,7 @@ export const take = (track: Track, columns: Readings, index: number): void => {
     track.absent.to = earliest;
     delete track.absent;
   }
-  const row: Row = {
-    earliest,
-    latest,
-    low: columns.low[index] ?? 0,
-    high: columns.high[index] ?? 0,
-    response: columns.response[index] ?? 0,
-    flags: columns.flags[index] ?? 0,
-  };
+  const row = rowAt(columns, index);
   if (track.last !== undefined) track.stride = Math.max(latest - track.last.earliest, track.stride * FADES);
   if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;
   if (track.discrete) takeState(track, row);

@@ -1,0 +1,48 @@
+import type { Book } from '../rulebook/index.ts';
+
+/** A list of small numbers without repeats, that is emptied and filled again for every instant without new memory. */
+export interface Marked {
+  readonly list: number[];
+  add(one: number): void;
+  has(one: number): boolean;
+  clear(): void;
+}
+
+const marked = (size: number): Marked => {
+  const list: number[] = [];
+  const stamps = new Uint32Array(size);
+  let stamp = 1;
+  return {
+    list,
+    add(one) {
+      if (stamps[one] === stamp) return;
+      stamps[one] = stamp;
+      list.push(one);
+    },
+    has: (one) => stamps[one] === stamp,
+    clear() {
+      list.length = 0;
+      stamp += 1;
+      if (stamp < 0xffff_ffff) return;
+      stamps.fill(0);
+      stamp = 1;
+    },
+  };
+};
+
+/** What one instant touches. */
+export interface Turn {
+  readonly signals: Marked;
+  /** Interlocks whose cause is among the signals. */
+  readonly caused: Marked;
+  /** Interlocks that must look. */
+  readonly concerned: Marked;
+  readonly machines: Marked;
+}
+
+export const newTurn = (book: Book): Turn => ({
+  signals: marked(book.signals.length),
+  caused: marked(book.interlocks.length),
+  concerned: marked(book.interlocks.length),
+  machines: marked(book.machines.length),
+});
