@@ -4,8 +4,8 @@ import { formatBand, formatInterval, formatSeconds, TERMS, text } from '../words
 import { arithmetic } from './arithmetic.ts';
 import { causeText, derivedTexts } from './cause-text.ts';
 import { courseProves, courseText } from './course-text.ts';
-import { decisionText } from './decision-text.ts';
-import { type Subject, unproved } from './facts.ts';
+import { decisionName } from './decision-text.ts';
+import { mustStay, type Subject, unproved } from './facts.ts';
 import { SHAPES } from './marks.ts';
 import { escaped } from './markup.ts';
 import { numberLine } from './number-line.ts';
@@ -23,6 +23,9 @@ const wordHtml = (outcome: Outcome): string =>
 const sentences = (reasons: readonly Reason[], unit: string): readonly string[] => [
   ...new Set(reasons.map((reason) => text(reason, { unit }))),
 ];
+
+/** A drawing that keeps its size where the page is narrow; its caption does not move with it. */
+const scrolled = (svg: string): string => `<div class="tw-scroll"><div class="tw-wide">${svg}</div></div>`;
 
 const reasonsHtml = (subject: Subject): string => {
   const [first = '', ...rest] = sentences(subject.report.verdict.reasons, subject.unit);
@@ -85,11 +88,8 @@ const STANDINGS: Readonly<Record<TrialVerdict['standing'], string>> = {
   unfinished: ', not finished',
 };
 
-/** Method, movement and what they can prove as one text that begins like a sentence. */
-const sentenceOf = (value: string): string => {
-  const whole = value.trim().replace(/;$/, '.');
-  return `${whole.slice(0, 1).toUpperCase()}${whole.slice(1)}`;
-};
+const sentenceOf = (value: string): string =>
+  value === '' ? '' : `${value.slice(0, 1).toUpperCase()}${value.slice(1)}. `;
 
 const groupNote = ({ interlock, causeName }: Subject): string =>
   interlock.cause.kind === 'group'
@@ -100,16 +100,16 @@ const trialHtml = (report: WindowReport, subject: Subject, key: string): string 
   subject.report.verdict.trials
     .map((trial) => {
       const trace = subject.report.traces.find((one) => one.trial === trial.trial);
-      const found = trial.asFound ? ', as found' : '';
-      const head = `<h4>Trial ${trial.trial}${found}${STANDINGS[trial.standing]}</h4>`;
-      const method = report.demand ? '' : `${TERMS.en.methods[trial.method] ?? trial.method}; `;
-      const course = courseText(trial, subject);
-      const moved = `${method}${course === '' ? '' : `${course}. `}${courseProves(trial, subject)}`;
+      const found = trial.asFound && !report.demand ? ', as found' : '';
+      const head = `<h4>${report.demand ? 'Demand' : 'Trial'} ${trial.trial}${found}${STANDINGS[trial.standing]}</h4>`;
+      const method = report.demand ? '' : (TERMS.en.methods[trial.method] ?? trial.method);
+      const moved =
+        [method, courseText(trial, subject)].map(sentenceOf).join('') + courseProves(trial, subject);
       const plot = trace
-        ? `<div class="tw-scroll"><figure>${plotTrial(report, subject, trace, `${key}-t${trial.trial}`)}${groupNote(subject)}</figure></div>`
-        : '<p class="tw-none">No trace of this trial is in the report.</p>';
+        ? `<figure>${scrolled(plotTrial(report, subject, trace, `${key}-t${trial.trial}`))}${groupNote(subject)}</figure>`
+        : '<p class="tw-none">No trace of it is in the report.</p>';
       const told = sentences(trial.reasons, subject.unit).slice(0, trial.outcome === 'pass' ? 1 : 4);
-      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(sentenceOf(moved))}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
+      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(moved)}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
     })
     .join('');
 
@@ -119,25 +119,26 @@ const lineHtml = (subject: Subject, key: string): string => {
   const share = subject.report.verdict.tripPercent;
   const percent = share ? ` In percent of normal: ${formatInterval(share, '%')}.` : '';
   const basis = subject.interlock.limit ? ` Limit: ${subject.interlock.limit.basis}.` : '';
-  return `<h4>Where it tripped</h4><figure>${line}<figcaption>${escaped(`Hatched: allowed around the set point. Ruled: beyond the limit.${percent}${basis}`)}</figcaption></figure>`;
+  return `<h4>Where it tripped</h4><figure>${scrolled(line)}<figcaption>${escaped(`Hatched: allowed around the set point. Ruled: beyond the limit.${percent}${basis}`)}</figcaption></figure>`;
 };
 
 const regionHtml = (subject: Subject, key: string): string => {
   const plot = regionPlot(subject, `${key}-r`);
   return plot === undefined
     ? ''
-    : `<h4>Level and delay together</h4><div class="tw-scroll"><figure>${plot.svg}<figcaption>${escaped(plot.caption)}</figcaption></figure></div>`;
+    : `<h4>Level and delay together</h4><figure>${scrolled(plot.svg)}<figcaption>${escaped(plot.caption)}</figcaption></figure>`;
 };
 
 /** One interlock: verdict, where it tripped, effects, plots, arithmetic, and what is proved. */
 export const cardHtml = (report: WindowReport, subject: Subject, key: string): string => {
   const { interlock, machine } = subject;
   const { verdict, method } = subject.report;
-  const found = verdict.asFound
-    ? `<p>As found: ${markHtml(verdict.asFound)}${verdict.asLeft ? ` as left: ${markHtml(verdict.asLeft)}` : ''}</p>`
-    : '';
+  const found =
+    verdict.asFound && !report.demand
+      ? `<p>As found: ${markHtml(verdict.asFound)}${verdict.asLeft ? ` as left: ${markHtml(verdict.asLeft)}` : ''}</p>`
+      : '';
   const tested = report.demand ? '' : ` Test method: ${TERMS.en.methods[method] ?? method}.`;
-  const how = `${tested} Decision rule: ${decisionText(interlock)}.`;
+  const how = `${tested} Decision rule: ${decisionName(interlock)}.`;
   const derived = derivedTexts(report.book, interlock.cause)
     .map((one) => `<p>${escaped(one)}</p>`)
     .join('');
@@ -148,7 +149,7 @@ export const cardHtml = (report: WindowReport, subject: Subject, key: string): s
   return `<article class="tw-card" id="${key}" aria-labelledby="${key}-h">
 <header><h3 id="${key}-h">${escaped(interlock.name)}</h3>${markHtml(verdict.outcome)}
 <p>${escaped(`${interlock.title} · ${machine?.title ?? 'machine not known'} · hazard: ${interlock.hazard}`)}</p>
-<p>${escaped(`Acts when ${causeText(report.book, subject)}.${how}`)}</p>${derived}</header>
+<p>${escaped(`${mustStay(interlock) ? 'Must not act' : 'Acts'} when ${causeText(report.book, subject)}.${how}`)}</p>${derived}</header>
 ${found}${reasonsHtml(subject)}
 ${lineHtml(subject, key)}
 ${regionHtml(subject, key)}

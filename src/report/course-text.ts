@@ -1,6 +1,6 @@
 import type { TrialVerdict } from '../judge/index.ts';
 import { formatInterval, formatNumber, formatSeconds, unitShown } from '../words/index.ts';
-import type { Subject } from './facts.ts';
+import { mustStay, type Subject } from './facts.ts';
 import { isShare } from './levels.ts';
 
 type Course = NonNullable<TrialVerdict['course']>;
@@ -40,6 +40,7 @@ export const courseText = (trial: TrialVerdict, subject: Subject): string => {
 /** What a trial can prove by the way in which its cause was moved. */
 export const courseProves = (trial: TrialVerdict, subject: Subject): string => {
   const { cause, delay } = subject.interlock;
+  if (mustStay(subject.interlock)) return 'It can prove that nothing acts there.';
   if (cause.kind !== 'level')
     return 'There is no trip point here: it can prove that the effects come, and when.';
   if (trial.course === undefined) return '';

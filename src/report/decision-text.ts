@@ -1,15 +1,23 @@
 import type { Interlock } from '../rulebook/index.ts';
 import { formatNumber } from '../words/index.ts';
 
-/** The decision rule of an interlock, as JCGM 106 and ILAC-G8 call it. */
-export const decisionText = ({ decision }: Interlock): string => {
+/** The name of a decision rule: `guard band, r = 1`. */
+export const decisionName = ({ decision }: Interlock): string => {
+  if (decision?.rule === 'guard-band') return `guard band, r = ${formatNumber(decision.r)}`;
+  return decision?.rule === 'simple' ? 'simple acceptance' : 'bounds';
+};
+
+/** The decision rule of an interlock and what it means, as JCGM 106 and ILAC-G8 call it. */
+export const decisionText = (interlock: Interlock): string => {
+  const { decision } = interlock;
+  const name = decisionName(interlock);
   switch (decision?.rule) {
     case 'guard-band':
-      return `guard band, r = ${formatNumber(decision.r)}: the best estimate decides, against limits drawn in by ${formatNumber(decision.r)} × U for a pass and moved out by as much for a fail`;
+      return `${name}: the best estimate decides, against limits drawn in by ${formatNumber(decision.r)} × U for a pass and moved out by as much for a fail`;
     case 'simple':
-      return 'simple acceptance: the best estimate decides, against the limits themselves';
+      return `${name}: the best estimate decides, against the limits themselves`;
     default:
-      return 'bounds: pass only where the whole interval is inside';
+      return `${name}: pass only where the whole interval is inside`;
   }
 };
 

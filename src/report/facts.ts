@@ -13,13 +13,15 @@ export interface Subject {
   readonly unit: string;
   readonly causeName: string;
   readonly bands: Bands;
+  /** What moved the cause: a test, or the plant itself outside any test. */
+  readonly occasion: 'trial' | 'demand';
 }
 
 /** The interlocks of a report that its book knows; one that it does not know is a fault of the caller. */
 export const subjectsOf = (report: WindowReport): readonly Subject[] =>
-  report.interlocks.map((one) => subjectOf(report.book, one));
+  report.interlocks.map((one) => subjectOf(report.book, one, report.demand ? 'demand' : 'trial'));
 
-const subjectOf = (book: Book, report: InterlockReport): Subject => {
+const subjectOf = (book: Book, report: InterlockReport, occasion: Subject['occasion']): Subject => {
   const interlock = book.interlocks[report.interlock];
   if (interlock === undefined) {
     throw new RangeError(`The report names interlock ${report.interlock}, which its book does not have.`);
@@ -32,6 +34,7 @@ const subjectOf = (book: Book, report: InterlockReport): Subject => {
     ...(machine && { machine }),
     unit: signal?.unit ?? '',
     causeName: signal?.name ?? '',
+    occasion,
     bands: bandsOf(interlock, referencesOf(machine, interlock.cause.signal, report.verdict.normal)),
   };
 };
@@ -54,3 +57,7 @@ export const unproved = (proved: readonly Segment[]): readonly Segment[] =>
 
 export const countOf = (report: WindowReport, outcome: Outcome): number =>
   report.interlocks.filter(({ verdict }) => verdict.outcome === outcome).length;
+
+/** Effects that all stay as they are say what must not act. */
+export const mustStay = ({ effects }: Interlock): boolean =>
+  effects.every(({ becomes }) => becomes.kind === 'stays');

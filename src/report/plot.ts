@@ -153,7 +153,7 @@ const described = (subject: Subject, trace: TrialTrace, strips: readonly Strip[]
   );
   const trip = subject.report.verdict.tripPoint;
   const tripped = trip ? ` Tripped at ${formatInterval(trip, subject.unit)}.` : '';
-  return `Trial ${trace.trial} of ${subject.interlock.name}: ${subject.causeName} over time.${tripped} ${came.join('; ')}.`;
+  return `${subject.occasion === 'demand' ? 'Demand' : 'Trial'} ${trace.trial} of ${subject.interlock.name}: ${subject.causeName} over time.${tripped} ${came.join('; ')}.`;
 };
 
 /**

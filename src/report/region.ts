@@ -46,11 +46,11 @@ export const drawnOf = ({ interlock, report, bands }: Subject): Drawn | undefine
   };
 };
 
-const trialsText = ({ report }: Subject): string => {
+const trialsText = ({ report, occasion }: Subject): string => {
   const { trials, asLeft } = report.verdict;
-  if (asLeft !== undefined) return 'after the trials since the last adjustment';
+  if (asLeft !== undefined) return `after the ${occasion}s since the last adjustment`;
   const sure = trials.filter(({ aspects }) => aspects.every(({ name }) => name !== 'attribution')).length;
-  const all = `${trials.length} ${trials.length === 1 ? 'trial' : 'trials'}`;
+  const all = `${trials.length} ${occasion}${trials.length === 1 ? '' : 's'}`;
   return sure === trials.length || sure === 0
     ? `after ${all}`
     : `after ${sure} of ${all}; the others are in doubt`;

@@ -46,9 +46,10 @@ export const stripOf = (
   const all = stretches.flat();
   const measured = strip.states.length === 0;
   const highest = Math.max(...all.map((one) => one.high), 1e-9);
+  const lowest = Math.min(...all.map((one) => one.low), 0);
   const blocks = stretches.flatMap((stretch) => {
     if (measured) {
-      const axis = axisOf(0, highest, y + PLOT.strip - 2, y + 3, 2);
+      const axis = axisOf(lowest, highest, y + PLOT.strip - 2, y + 3, 2);
       return [envelope(stretch, time, axis)];
     }
     return staysOf(stretch).map((stay, at, stays) => {

@@ -111,7 +111,7 @@ a{color:inherit;text-underline-offset:.2em;text-decoration-color:var(--tw-soft)}
 .tw-lead-reason{font-weight:600}
 figure{margin:0 0 6px}
 figcaption{color:var(--tw-soft);font-size:.88em;margin-top:.3em}
-.tw-scroll>figure{min-width:640px}
+.tw-wide{min-width:600px}
 dl{display:grid;grid-template-columns:max-content minmax(0,1fr);gap:.25em 1.4em;margin:0}
 dt{color:var(--tw-soft)}
 dd{margin:0;overflow-wrap:anywhere}
@@ -131,10 +131,10 @@ footer{color:var(--tw-soft);font-size:.85em;padding:28px 24px 40px}
   body{font-size:9pt;line-height:1.4}
   h4{margin:1em 0 .3em}#details{display:none}
   th,td{padding:.22em .8em .22em 0}
-  .tw-plot{width:86%}.tw-line{max-width:480px}a{color:inherit;text-decoration:none}
+  .tw-plot{width:78%}.tw-line{max-width:480px}a{color:inherit;text-decoration:none}
   main,header.tw-head,footer{max-width:none;padding:0}
   .tw-card{border:0;border-top:2px solid #000;border-radius:0;padding:10px 0 0;break-before:page;margin:0}
-  .tw-scroll{overflow:visible}.tw-scroll>figure{min-width:0}
+  .tw-scroll{overflow:visible}.tw-wide{min-width:0}
   figure,tr,.tw-cautions,.tw-signatures,.tw-contradictions li{break-inside:avoid}
   h2,h3,h4{break-after:avoid}
 }

@@ -1,9 +1,9 @@
-import type { Outcome } from '../measure/index.ts';
+import type { Outcome, Reason } from '../measure/index.ts';
 import { formatTime, TERMS, text } from '../words/index.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
 import { contradictionsTold } from './contradictions.ts';
 import { courseText } from './course-text.ts';
-import { byEstimate, decisionText } from './decision-text.ts';
+import { byEstimate, decisionName } from './decision-text.ts';
 import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
 import { markOf } from './marks.ts';
@@ -80,17 +80,20 @@ const painted = (line: string, outcome: Outcome, colour: boolean): string => {
   return `${ESCAPE}[${COLOURS[outcome]}m${mark}${ESCAPE}[0m${line.slice(mark.length)}`;
 };
 
+/** A pass by the best estimate says how likely it is. */
+const isLikely = ({ params }: Reason): boolean => params?.['probability'] !== undefined;
+
 const beneath = (subject: Subject, columns: number): string[] => {
   const { verdict } = subject.report;
-  const reasons = verdict.outcome === 'pass' ? [] : verdict.reasons;
+  const reasons = verdict.outcome === 'pass' ? verdict.reasons.filter(isLikely) : verdict.reasons;
   const told = [...new Set(reasons.map((reason) => text(reason, { unit: subject.unit })))];
   const proved = verdict.proved.map((segment) => TERMS.en.segments[segment]);
   const open = unproved(verdict.proved).map((segment) => TERMS.en.segments[segment]);
   const courses = verdict.trials.flatMap((trial) => {
     const course = courseText(trial, subject);
-    return course === '' ? [] : [`trial ${trial.trial}: ${course}`];
+    return course === '' ? [] : [`${subject.occasion} ${trial.trial}: ${course}`];
   });
-  const rule = byEstimate(subject.interlock) ? `decision rule: ${decisionText(subject.interlock)}` : '';
+  const rule = byEstimate(subject.interlock) ? `decision rule: ${decisionName(subject.interlock)}` : '';
   return [
     ...told.flatMap((sentence) => hung(sentence, columns, '    - ', '      ')),
     ...courses.flatMap((one) => hung(one, columns, '    ', '             ')),

@@ -316,6 +316,11 @@ const stop: WindowVerdict = {
   effects: stopVerdictEffects(71.1, 0.86),
   proved: ['wiring', 'input', 'logic', 'output', 'relay', 'feed'],
   trial: 1,
+  region: [
+    { delay: { low: 0.86, high: 0.9 }, level: { low: 78.351, high: 78.9 } },
+    { delay: { low: 0.9, high: 1.1 }, level: { low: 78.5, high: 79 } },
+    { delay: { low: 1.1, high: 1.14 }, level: { low: 78.6, high: 79.149 } },
+  ],
   asFound: 'pass',
   trials: [
     trialOf({
@@ -332,9 +337,16 @@ const stop: WindowVerdict = {
       tripPercent: PERCENT,
       normal: NORMAL,
       effects: stopVerdictEffects(31.1, 0.86),
+      course: { kind: 'ramp', rate: 0.96, inside: false },
       asFound: true,
     }),
-    trialOf({ trial: 2, span: span(69.9, 85), effects: stopVerdictEffects(71.1, 0.86), normal: NORMAL }),
+    trialOf({
+      trial: 2,
+      span: span(69.9, 85),
+      effects: stopVerdictEffects(71.1, 0.86),
+      normal: NORMAL,
+      course: { kind: 'step', held: { low: 71.95, high: 72.05 }, seconds: 0.9, inside: false },
+    }),
   ],
 };
 
@@ -384,6 +396,7 @@ const alarm: WindowVerdict = {
           params: { trip: { low: 86.11, high: 86.78 }, allowed: { low: 88.5, high: 91.5 }, unit: '%' },
         },
       ],
+      course: { kind: 'hold', held: { low: 82.9, high: 83.1 }, seconds: 4.26, inside: false },
       effects: [{ name: NAMES[5], signal: id(5), changed: span(25.3, 25.45) }],
       asFound: true,
     }),
