@@ -23,7 +23,7 @@ export const hung = (text: string, first: string, next = ' '.repeat(first.length
 /** What is dangerous stands out, and says what to do. */
 export const dangerLines = (text: string): string[] => {
   const bar = '!'.repeat(COLUMNS);
-  return [bar, ...hung(text, '!! '), bar];
+  return [bar, ...hung(text, '!! ', '!! '), bar];
 };
 
 const isDanger = ({ finding }: FindingTold): boolean => finding.kind === 'contradiction' && finding.dangerous;

@@ -57,6 +57,21 @@ const moves = (plan: Feasibility, rows: readonly CauseReading[]): boolean => {
   return Math.abs(middle(newest) - middle(before)) > 2 * fixed;
 };
 
+/** A measured speed goes in jumps, one for each pulse: a rate is told over this long at least. */
+const STEADY: Micros = SECOND;
+
+const RATES = new Set(['coach-slow-down', 'coach-in-range', 'coach-unclear']);
+
+/** What is said of the rate rests on readings that are far enough apart; what is said of a hold rests on all. */
+const steadily = (plan: Feasibility, rows: readonly CauseReading[]): Coached | undefined => {
+  const told = coach(plan, rows);
+  const newest = rows.at(-1);
+  if (newest === undefined || !RATES.has(told.code)) return told;
+  const apart = Math.max(STEADY, (4 * SECOND) / (plan.pulses?.frequency ?? 4));
+  const far = rows.filter((row) => row === newest || row.latest <= newest.latest - apart);
+  return far.length < 2 ? undefined : coach(plan, far);
+};
+
 /** Nothing is advised to a cause that goes back to where it came from. */
 const returns = ({ rate }: Coached): boolean => rate !== undefined && rate.high < 0;
 
@@ -101,8 +116,8 @@ export const createCoaching = (book: Book, stimuli: readonly Stimulus[]): Coachi
     if (plan === undefined || one.acted || !(level || plan.present !== undefined)) return [];
     if (!trial && !(level && moves(plan, own))) return [];
     if (own.length === 1) return [];
-    const coached = coach(plan, own);
-    if (returns(coached) || SILENT.has(coached.code)) return [];
+    const coached = steadily(plan, own);
+    if (coached === undefined || returns(coached) || SILENT.has(coached.code)) return [];
     const { code, params } = tidy(coached);
     const unit = plan.tripPoint?.unit ?? '';
     return [{ interlock: one.name, code, params, text: text({ code, params }, { unit }) }];

@@ -131,8 +131,8 @@ export const openWindow = (
   // A demand had begun before anybody knew: it is watched from the first answer that was kept, and marks have their
   // turn by their time.
   const first = opening.before[0]?.received ?? opening.at;
-  const from = demand ? later(first, -EARLIER) : opening.at;
-  const opened: Mark = { code: 'window-opened', at: from, window: id, stimuli };
+  const begins = demand ? later(first, -EARLIER) : opening.at;
+  const opened: Mark = { code: 'window-opened', at: begins, window: id, stimuli };
   if (demand) mark(opened, opening.actor);
   for (const answer of opening.before) feed(answer);
   if (!demand) mark(opened, opening.actor);
