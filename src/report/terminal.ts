@@ -32,20 +32,21 @@ const widthOf = (value: string): number => [...value].length;
 const padded = (value: string, width: number): string =>
   value + ' '.repeat(Math.max(0, width - widthOf(value)));
 
-/** Breaks at spaces; a word that is wider than the line is cut. */
-export const wrap = (value: string, width: number): string[] => {
+/** Breaks at spaces, the first line at a width of its own; a word that is wider than the line is cut. */
+export const wrap = (value: string, later: number, first: number = later): string[] => {
   const lines: string[] = [];
   let line = '';
+  const room = (): number => (lines.length === 0 ? first : later);
   for (const word of value.split(' ')) {
     let rest = word;
-    if (line !== '' && widthOf(line) + 1 + widthOf(rest) > width) {
+    if (line !== '' && widthOf(line) + 1 + widthOf(rest) > room()) {
       lines.push(line);
       line = '';
     }
-    while (widthOf(rest) > width) {
-      const room = width;
-      lines.push([...rest].slice(0, room).join(''));
-      rest = [...rest].slice(room).join('');
+    while (widthOf(rest) > room()) {
+      const width = room();
+      lines.push([...rest].slice(0, width).join(''));
+      rest = [...rest].slice(width).join('');
     }
     line = line === '' ? rest : `${line} ${rest}`;
   }
@@ -53,7 +54,7 @@ export const wrap = (value: string, width: number): string[] => {
 };
 
 const hung = (value: string, columns: number, first: string, next: string): string[] =>
-  wrap(clean(value), columns - Math.max(widthOf(first), widthOf(next))).map(
+  wrap(clean(value), columns - widthOf(next), columns - widthOf(first)).map(
     (line, index) => (index === 0 ? first : next) + line,
   );
 
