@@ -1,6 +1,6 @@
 import type { Reason } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
-import { type Condition, causeSignals, type Interlock } from '../rulebook/index.ts';
+import { type Condition, causeRoots, causeSignals, type Interlock } from '../rulebook/index.ts';
 import { authenticity } from './authenticity.ts';
 import { nested } from './nested.ts';
 import { nameOf, type Scene } from './scene.ts';
@@ -67,13 +67,18 @@ const neverArmed = (scene: Scene, other: Interlock, from: number, to: number): b
     return track !== undefined && !couldHaveBeen(track, state, from, to);
   });
 
+/** One sensor behind both: where it moves, the other moves with it by right. */
+const sharesSensor = ({ book }: Scene, one: Interlock, other: Interlock): boolean => {
+  const roots = causeRoots(book, one.cause);
+  return [...causeRoots(book, other.cause)].some((signal) => roots.has(signal));
+};
+
 const competing = (scene: Scene, trial: Trial, by: number): void => {
   for (const other of scene.book.interlocks) {
     if (other.id === trial.interlock.id || nested(trial.interlock, other)) continue;
     const shares = sharesEffect(trial.interlock, other);
     const replaced = trial.method !== 'real' && trial.method !== 'unstated';
-    const elsewhere =
-      replaced && other.cause.signal !== trial.interlock.cause.signal && isArmed(scene, other);
+    const elsewhere = replaced && !sharesSensor(scene, trial.interlock, other) && isArmed(scene, other);
     if (!shares && !elsewhere) continue;
     const since = activeAfter(scene, other);
     if (since === undefined || since + leastDelay(other) >= by) continue;

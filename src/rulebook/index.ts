@@ -5,7 +5,7 @@
  * 29 CFR 1910.272(q)(5). Proved by tests/rooms/rulebook.
  */
 
-export { causeSignals } from './cause-signals.ts';
+export { causeRoots, causeSignals } from './cause-signals.ts';
 export { type CauseReading, type Coached, coach } from './coach.ts';
 export { type Feasibility, feasibility, type TripPlan, tripPointDoubt } from './feasibility.ts';
 export { levelAt, type References, tagsOf } from './level.ts';

@@ -30,19 +30,19 @@ const stateOf = (def: SignalDef, raw: number, inverted: boolean): Decoded => {
 };
 
 /**
- * Register words (or one bit as 0 or 1) to a value in the signal's unit. Never throws. Pulse counts and periods need
+ * Register words from index `from` on (or one bit as 0 or 1) to a value in the signal's unit. Never throws. Pulse counts and periods need
  * what came before and are decoded by `createDecoder`.
  */
-export const decodeWords = (def: SignalDef, words: readonly number[]): Decoded => {
+export const decodeWords = (def: SignalDef, words: readonly number[], from = 0): Decoded => {
   const { decoding } = def;
-  const first = words[0];
+  const first = words[from];
   if (first === undefined) return absent('implausible');
   if (decoding.as === 'bit') {
     const bit = decoding.bit === undefined ? first & 1 : (first >> decoding.bit) & 1;
     return stateOf(def, bit, decoding.inverted);
   }
   if (decoding.as !== 'number') return absent('implausible');
-  const raw = numberIn(words, decoding.type, decoding.order);
+  const raw = numberIn(words, decoding.type, decoding.order, from);
   if (raw === undefined || !Number.isFinite(raw)) return absent('implausible');
   if (decoding.faults.includes(raw)) return absent('sensor-fault');
   const value = raw * decoding.scale + decoding.offset;

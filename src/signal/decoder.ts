@@ -9,7 +9,7 @@ import {
 import { decodeValue, decodeWords } from './decode.ts';
 import { type PulseMemory, type Speed, speedFromCount, speedFromPeriod } from './pulses.ts';
 import { statusQuality } from './status.ts';
-import type { Answer, Item, OpcUaSource, Plan, Request, SignalDef, Source } from './types.ts';
+import type { Answer, Decoding, Item, OpcUaSource, Plan, SignalDef, Source } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
 
 /** Answers in the order of arrival to readings. Deterministic: a fresh decoder given the same answers says the same. */
@@ -27,16 +27,19 @@ interface Memory {
   answers: number;
 }
 
-const slice = (def: SignalDef, request: Request, words: readonly number[]): readonly number[] => {
-  if (def.address.kind !== 'modbus') return [];
-  const from = def.address.at - request.at;
-  return words.slice(from, from + (isBitTable(def) ? 1 : wordsOf(def.decoding)));
-};
+type Pulses = Decoding & { as: 'pulse-count' | 'pulse-period' };
 
-const decodeOne = (memory: Memory, def: SignalDef, words: readonly number[], at: Span): Speed => {
-  const { decoding } = def;
+const isPulses = (decoding: Decoding): decoding is Pulses =>
+  decoding.as === 'pulse-count' || decoding.as === 'pulse-period';
+
+const speedOf = (
+  memory: Memory,
+  def: SignalDef,
+  decoding: Pulses,
+  words: readonly number[],
+  at: Span,
+): Speed => {
   if (decoding.as === 'pulse-period') return speedFromPeriod(def, decoding, words, at.earliest);
-  if (decoding.as !== 'pulse-count') return { decoded: decodeWords(def, words), earliest: at.earliest };
   const own = memory.pulses.get(def.id) ?? { counts: [] };
   memory.pulses.set(def.id, own);
   const source = memory.sources[def.source];
@@ -44,29 +47,41 @@ const decodeOne = (memory: Memory, def: SignalDef, words: readonly number[], at:
   return speedFromCount(def, decoding, own, words, { ...at, poll });
 };
 
-const fromPulses = ({ decoding }: SignalDef): boolean =>
-  decoding.as === 'pulse-count' || decoding.as === 'pulse-period';
+/** A device refuses an address of the words from `from` on. */
+const isRefused = (words: readonly number[], from: number, width: number): boolean => {
+  for (let index = from; index < from + width; index += 1) if ((words[index] ?? 0) < 0) return true;
+  return false;
+};
 
 /** A Modbus answer was true at some time from the request sent, less the tag's age, to the answer received. */
 const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[] => {
   const request = memory.plan.requests[answer.request];
   if (request === undefined) return [];
   const source = memory.sources[answer.source];
+  const { words } = answer;
   // With a refused address in it the request was asked in parts, at several instants.
-  const whole = answer.words.every((word) => word >= 0);
+  const whole = !isRefused(words, 0, words.length);
   const shared = whole && source?.protocol === 'modbus-tcp' && source.scanConsistent;
-  return request.signals.flatMap((id): Reading[] => {
+  const found: Reading[] = [];
+  for (const id of request.signals) {
     const def = memory.signals[id];
-    if (def === undefined) return [];
+    if (def?.address.kind !== 'modbus') continue;
+    const { decoding } = def;
+    const from = def.address.at - request.at;
+    const width = isBitTable(def) ? 1 : wordsOf(decoding);
     const at = spanOf(answer.sent - def.age, answer.received);
-    const words = slice(def, request, answer.words);
-    if (words.some((word) => word < 0)) return [{ signal: id, at, response: 0, flags: 0, absent: 'refused' }];
-    const { decoded, earliest } = decodeOne(memory, def, words, at);
-    const since = spanOf(earliest, at.latest);
-    // A speed from pulses is a mean over the time before: it shares its answer's instant with nothing.
-    const response = shared && !fromPulses(def) ? memory.answers : 0;
-    return [{ signal: id, at: since, response, flags: 0, ...decoded }];
-  });
+    if (!whole && isRefused(words, from, width)) {
+      found.push({ signal: id, at, response: 0, flags: 0, absent: 'refused' });
+    } else if (isPulses(decoding)) {
+      const { decoded, earliest } = speedOf(memory, def, decoding, words.slice(from, from + width), at);
+      // A speed from pulses is a mean over the time before: it shares its answer's instant with nothing.
+      found.push({ signal: id, at: spanOf(earliest, at.latest), response: 0, flags: 0, ...decoded });
+    } else {
+      const response = shared ? memory.answers : 0;
+      found.push({ signal: id, at, response, flags: 0, ...decodeWords(def, words, from) });
+    }
+  }
+  return found;
 };
 
 const nothing = (signals: readonly SignalId[], at: Span, why: Absence): Reading[] =>

@@ -23,6 +23,15 @@ interface Waiting {
 const byOrder = (a: Waiting, b: Waiting): number =>
   a.row.at.latest - b.row.at.latest || a.source - b.source || a.order - b.order;
 
+/** One source after the other brings its rows in order: then nothing has to be sorted. */
+const inOrder = (rows: readonly Waiting[]): boolean => {
+  for (let index = 1; index < rows.length; index += 1) {
+    const [before, after] = [rows[index - 1], rows[index]];
+    if (before !== undefined && after !== undefined && byOrder(before, after) > 0) return false;
+  }
+  return true;
+};
+
 /** `lags[i]`: how long source i may take to tell what has been (µs); undefined: the source takes no part. */
 export const createMerge = (lags: readonly (Micros | undefined)[]): Merge => {
   const marks = lags.map((lag) => (lag === undefined ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY));
@@ -31,7 +40,7 @@ export const createMerge = (lags: readonly (Micros | undefined)[]): Merge => {
   let order = 0;
 
   const take = (until: number): Reading[] => {
-    waiting.sort(byOrder);
+    if (!inOrder(waiting)) waiting.sort(byOrder);
     const end = waiting.findIndex(({ row }) => row.at.latest > until);
     const ready = end < 0 ? waiting : waiting.slice(0, end);
     waiting = end < 0 ? [] : waiting.slice(end);

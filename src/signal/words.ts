@@ -28,42 +28,48 @@ export const wordsOf = (decoding: Decoding): number => {
 export const isBitTable = (def: SignalDef): boolean =>
   def.address.kind === 'modbus' && (def.address.table === 'coil' || def.address.table === 'discrete-input');
 
+/** One value's bytes, most significant first; filled anew for each value, so that decoding takes no memory. */
+const bytes = new DataView(new ArrayBuffer(8));
+
 /**
- * The words as bytes, most significant first. A is the most significant byte of the value; `CDAB` swaps words,
- * `BADC` swaps the bytes of each word, `DCBA` does both.
+ * A is the most significant byte of the value; `CDAB` swaps words, `BADC` swaps the bytes of each word, `DCBA` does
+ * both.
  */
-const bytesOf = (words: readonly number[], order: ByteOrder): DataView => {
-  const view = new DataView(new ArrayBuffer(words.length * 2));
+const fill = (words: readonly number[], from: number, width: number, order: ByteOrder): void => {
   const swapWords = order === 'CDAB' || order === 'DCBA';
   const swapBytes = order === 'BADC' || order === 'DCBA';
-  words.forEach((word, index) => {
-    const place = swapWords ? words.length - 1 - index : index;
-    view.setUint16(place * 2, word & 0xffff, swapBytes);
-  });
-  return view;
+  for (let index = 0; index < width; index += 1) {
+    const place = swapWords ? width - 1 - index : index;
+    bytes.setUint16(place * 2, (words[from + index] ?? 0) & 0xffff, swapBytes);
+  }
 };
 
-/** The number in the words; undefined where there are too few of them. NaN and infinities come through as such. */
+/**
+ * The number in the words from index `from` on; undefined where there are too few of them. NaN and infinities come
+ * through as such.
+ */
 export const numberIn = (
   words: readonly number[],
   type: NumberType,
   order: ByteOrder,
+  from = 0,
 ): number | undefined => {
-  if (words.length < WIDTHS[type]) return undefined;
-  const view = bytesOf(words.slice(0, WIDTHS[type]), order);
+  const width = WIDTHS[type];
+  if (words.length - from < width) return undefined;
+  fill(words, from, width, order);
   switch (type) {
     case 'uint16':
-      return view.getUint16(0);
+      return bytes.getUint16(0);
     case 'int16':
-      return view.getInt16(0);
+      return bytes.getInt16(0);
     case 'uint32':
-      return view.getUint32(0);
+      return bytes.getUint32(0);
     case 'int32':
-      return view.getInt32(0);
+      return bytes.getInt32(0);
     case 'float32':
-      return view.getFloat32(0);
+      return bytes.getFloat32(0);
     case 'float64':
-      return view.getFloat64(0);
+      return bytes.getFloat64(0);
     default:
       return type satisfies never;
   }

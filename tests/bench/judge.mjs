@@ -4,97 +4,7 @@
  */
 import { start, step } from '../../dist/judge/index.js';
 import { newReadings } from '../../dist/measure/index.js';
-
-const S = 1_000_000;
-
-const bookOf = (count) => {
-  const signals = [];
-  const interlocks = [];
-  const machines = [];
-  const add = (name, states, unit) => {
-    const id = signals.length;
-    signals.push({
-      id,
-      name,
-      source: 0,
-      address: { kind: 'trace' },
-      decoding: { as: 'value', scale: 1, offset: 0, inverted: false },
-      quantity: unit ? 'rotational-speed' : 'state',
-      unit,
-      states,
-      resolution: 0.1,
-      accuracy: 0,
-      age: 0,
-      agedAfter: 2 * S,
-    });
-    return id;
-  };
-  for (let index = 0; index < count; index += 1) {
-    const [speed, run, running] = [
-      add(`M${index}.speed`, [], 'rpm'),
-      add(`M${index}.run`, ['stop', 'run'], ''),
-      add(`M${index}.running`, ['stopped', 'running'], ''),
-    ];
-    machines.push({
-      index,
-      name: `M${index}`,
-      title: '',
-      kind: '',
-      roles: {},
-      normals: [{ signal: speed, from: { kind: 'declared', value: { low: 96, high: 96 } }, allowance: 0.05 }],
-      stops: [],
-      resets: [],
-      starts: [],
-      bypasses: [],
-      forces: [],
-      tripped: [],
-      running: [],
-      outputs: [run],
-      feeds: [],
-    });
-    const of = (factor) => ({ of: 'normal', factor, offset: 0 });
-    interlocks.push({
-      id: index,
-      name: `M${index}.stop`,
-      machine: index,
-      hazard: '',
-      title: '',
-      cause: {
-        kind: 'level',
-        signal: speed,
-        side: 'below',
-        setPoint: of(0.82),
-        tolerance: of(0.015),
-        clears: of(0.85),
-      },
-      delay: { time: S, tolerance: 0.2 * S, onReturn: 'resets' },
-      armed: { when: [{ signal: running, state: 1 }], after: 2 * S },
-      effects: [
-        {
-          name: 'run',
-          signal: run,
-          becomes: { kind: 'state', state: 0 },
-          class: 'command',
-          within: 1.5 * S,
-          notBefore: 0,
-          after: [],
-          until: 'unstated',
-          cascade: false,
-        },
-      ],
-      baseline: 2 * S,
-      dwell: S,
-    });
-  }
-  return {
-    site: 'bench',
-    title: '',
-    sources: [{ protocol: 'trace', name: 't', scan: 0, scanConsistent: false }],
-    signals,
-    machines,
-    interlocks,
-  };
-};
+import { bookOf } from './book.mjs';
 
 /** Ten readings a second of every signal; all machines run at normal with noise. */
 const columnsOf = (book, seconds) => {
@@ -124,9 +34,9 @@ const timed = (work) => {
 const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
 console.log('interlocks  readings   judge, M readings/s   plain loop, M readings/s   heap after, MB');
-for (const count of [10, 200]) {
+for (const count of [10, 200, 2_000]) {
   const book = bookOf(count);
-  const columns = columnsOf(book, count === 10 ? 600 : 60);
+  const columns = columnsOf(book, { 10: 1_200, 200: 60, 2000: 30 }[count]);
   const runs = [];
   const loops = [];
   for (let run = 0; run < 3; run += 1) {
