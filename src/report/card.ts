@@ -118,8 +118,9 @@ const lineHtml = (subject: Subject, key: string): string => {
   if (line === '') return '';
   const share = subject.report.verdict.tripPercent;
   const percent = share ? ` In percent of normal: ${formatInterval(share, '%')}.` : '';
+  const ruled = subject.bands.limit ? ' Ruled: beyond the limit.' : '';
   const basis = subject.interlock.limit ? ` Limit: ${subject.interlock.limit.basis}.` : '';
-  return `<h4>Where it tripped</h4><figure>${scrolled(line)}<figcaption>${escaped(`Hatched: allowed around the set point. Ruled: beyond the limit.${percent}${basis}`)}</figcaption></figure>`;
+  return `<h4>Where it tripped</h4><figure>${scrolled(line)}<figcaption>${escaped(`Hatched: allowed around the set point.${ruled}${percent}${basis}`)}</figcaption></figure>`;
 };
 
 const regionHtml = (subject: Subject, key: string): string => {

@@ -65,7 +65,7 @@ const textOf = (book: Book, cause: Cause, refer: (signal: SignalId) => Reference
     case 'restart':
       return `the count ${name} begins anew: the program of the controller was started again`;
     case 'group':
-      return `${groupWord(cause.need, cause.of.length)}: ${cause.of.map((one) => `(${textOf(book, one, refer)})`).join(' ')}`;
+      return `${groupWord(cause.need, cause.of.length)}: ${cause.of.map((one) => `(${textOf(book, one, refer)})`).join(', ')}`;
     default:
       return cause satisfies never;
   }

@@ -27,7 +27,7 @@ test.each([
   'Acts when nothing is heard of E1.shaft-speed for 5 s.',
   'Acts when E1.bearing-temperature, which should move, moves by no more than 0.5 K for 2 min 10 s.',
   'Acts when the count plc.heartbeat begins anew: the program of the controller was started again.',
-  'Acts when 2 of these 3 are there at once: (E1.shaft-speed is below 82 % of normal) (E1.alignment goes to displaced) (E1.bearing-temperature is above 80 °C).',
+  'Acts when 2 of these 3 are there at once: (E1.shaft-speed is below 82 % of normal), (E1.alignment goes to displaced), (E1.bearing-temperature is above 80 °C).',
   'Acts when E1.slip-highest is above 12 %, allowed 11 … 13 %.',
   'Acts when E1.shaft-speed is below the value of E1.set-point − 2 rpm.',
   'Acts when no pulse of E1.shaft-speed comes for 1 s.',

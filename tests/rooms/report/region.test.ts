@@ -50,6 +50,25 @@ test('the pairs that are left stand in the picture where their levels and delays
   expect(Math.min(...ys)).toBeCloseTo(y(79.149), 0);
   expect(Math.max(...ys)).toBeCloseTo(y(78.351), 0);
   expect(found).toHaveLength(12);
+  // Along the upper levels of the three cells, and back along the lower ones.
+  const along = [
+    [0.86, 78.9],
+    [0.9, 78.9],
+    [0.9, 79],
+    [1.1, 79],
+    [1.1, 79.149],
+    [1.14, 79.149],
+    [1.14, 78.6],
+    [1.1, 78.6],
+    [1.1, 78.5],
+    [0.9, 78.5],
+    [0.9, 78.351],
+    [0.86, 78.351],
+  ] as const;
+  along.forEach(([seconds, rpm], index) => {
+    expect(found[index]?.[0]).toBeCloseTo(x(seconds), 0);
+    expect(found[index]?.[1]).toBeCloseTo(y(rpm), 0);
+  });
 });
 
 test('the frame is as narrow as the doubt of normal makes it, and the limit lies below it', () => {
