@@ -27,14 +27,14 @@ export const hull = (all: readonly Interval[]): Interval => ({
 
 /** Undefined where the cause has no level or no delay, or where nothing was found out of them. */
 export const drawnOf = ({ interlock, report, bands }: Subject): Drawn | undefined => {
-  const { cause, delay, limit } = interlock;
+  const { delay, limit } = interlock;
   const cells = (report.verdict.region ?? []).filter((cell) => finite(cell.delay) && finite(cell.level));
   const { allowed, certain } = bands;
   if (!finite(allowed) || !finite(certain)) return undefined;
   // The best estimate is held against the best estimate of each edge; an interval against the nearer side of each.
   const edges = { low: (allowed.low + certain.low) / 2, high: (allowed.high + certain.high) / 2 };
   const level = byEstimate(interlock) ? edges : certain;
-  if (cause.kind !== 'level' || delay === undefined || cells.length === 0) return undefined;
+  if (delay === undefined || cells.length === 0) return undefined;
   const least = Math.max(0, delay.time - delay.tolerance) / SECOND;
   return {
     cells,

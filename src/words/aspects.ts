@@ -7,7 +7,7 @@ export const LEVELS = {
   'set-point-undecided':
     'Trip point {trip:unit} lies neither [~probability|wholly ]inside nor [~probability|wholly ]outside the band {allowed:band}[; by its best estimate, probability of conformance {probability:chance}]. Make a hold test: hold just inside, then just outside[; or ramp at most {advised:rate} at this poll rate].',
   'reaction-not-measured':
-    'Trip point {trip:unit} lies inside the band {allowed:band} if it acts at once. It may take up to {reaction:s}: then it may lie at {within:unit}. Move the cause more slowly, or add a step well beyond the set point in the same window, which measures how soon it acts.',
+    'Trip point {trip:unit} lies inside the band {allowed:band} if it acts at once. It may take up to {reaction:s}: then it may lie at {within:unit}[; probability of conformance {probability:chance}]. Move the cause more slowly, or add a step well beyond the set point in the same window, which measures how soon it acts.',
   'level-and-delay-not-separated':
     'One ramp cannot tell a low set point from a long delay[ (trip point {trip:unit}, delay {delay:s})][; probability that the trip point conforms: {probability:chance}]. Add a step well beyond the set point, or a hold test, in the same window.',
   'level-or-delay-outside':
