@@ -72,7 +72,8 @@ const tagFields = (
     const text = typeof unit === 'string' ? unit : unit.text;
     if (!fields.has('resolution')) fields.set('resolution', `${RESOLUTION} ${text}`);
   }
-  if (role.purpose === 'contact' && !fields.has('healthy')) fields.set('healthy', 'open');
+  const wired = role.states.length > 0 && (role.purpose === 'contact' || role.purpose === 'raw');
+  if (wired && !fields.has('healthy')) fields.set('healthy', 'open');
   return fields;
 };
 

@@ -220,7 +220,7 @@ const addHands = (into: Script, hands: Hands): void => {
 };
 
 const signalSentence = (desk: ScenarioDesk, { key, value }: Sentence, into: Script): void => {
-  const near = nearest(key.text, KEYS);
+  const near = nearest(headOf(key).head.text, KEYS);
   if (/\s/.test(key.text) || (near !== undefined && !key.text.includes('.') && near[0] === key.text[0])) {
     const known = Object.values(desk.book.machines).flatMap(({ roles }) => Object.keys(roles));
     if (!known.includes(key.text)) {
@@ -282,7 +282,8 @@ const scenarioOf = (book: Book, text: Sorted, reading: Reading, top: Place, tell
     proves: [],
   };
   for (const said of text.rest) sentence(desk, said, script);
-  if (script.expectations.length === 0) tell(top, 'scenario-expects-nothing');
+  const expects = text.rest.some(({ key }) => headOf(key).head.text === 'expect');
+  if (!expects) tell(top, 'scenario-expects-nothing');
   const lasts = text.one.get('lasts')?.value;
   const window = windowOf(desk, text.one.get('window')?.value);
   const { agedAfter: _, ...polling } = reading;

@@ -1,0 +1,200 @@
+/**
+ * Which traps, causes of an open verdict, behaviours and contradictions of the trade have a scenario.
+ *
+ * None have, because readings cannot show them or another test does: a wire-break test on the healthy side of a jumper
+ * (nothing on the wire differs); rules that cannot fail (the self-test); late replies taken for another register
+ * (tests/rooms/field); an unverified tag map (probe); first-out (a code of the controller without a verdict); variable
+ * speed, start masks, start permissive and warning, rise and rate of temperature (self-tests of packs and kinds).
+ */
+import { existsSync, readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+
+const FOLDER = fileURLToPath(new URL('../../scenarios/', import.meta.url));
+
+type Table = Readonly<Record<string, readonly string[]>>;
+
+/** Ways in which a test passes that proves nothing. */
+const TRAPS: Table = {
+  'stopped by hand': ['misalignment-stop-stopped-by-hand', 'misalignment-stop-hand-not-excluded'],
+  'output on before the stimulus': [
+    'misalignment-stop-effect-there-before',
+    'misalignment-stop-everything-there-before',
+  ],
+  'stale value, last value held': ['misalignment-stop-stale-contact', 'misalignment-stop-controller-stands'],
+  'polled more slowly than the tolerance': [
+    'misalignment-stop-polled-too-slowly',
+    'pull-cord-stop-polled-too-slowly',
+  ],
+  'wrong unit or scale': ['bearing-stop-fahrenheit-taken-for-celsius'],
+  'open taken for closed': ['misalignment-stop-inverted-feedback'],
+  'wrong sensor or machine': ['misalignment-stop-wrong-switch', 'misalignment-stop-wrong-machine'],
+  'bit forced in the program': [
+    'misalignment-stop-forced-in-the-program',
+    'misalignment-stop-forced-value',
+    'misalignment-stop-forced-is-said',
+    'misalignment-stop-raw-input-disagrees',
+    'bearing-too-still-to-be-true',
+  ],
+  'normal learned on a slipping belt': ['underspeed-stop-normal-learned-on-slipping-belt'],
+  'released when the cause has gone': ['misalignment-stop-released-on-recovery'],
+  'stopped for another reason': ['misalignment-stop-two-causes-at-once', 'misalignment-stop-trip-bit-silent'],
+  'coasting down taken for a cause': ['misalignment-stop-coast-down-is-no-cause'],
+  'alarm only': ['underspeed-alarm-only'],
+  'motor runs on': ['underspeed-stop-motor-runs-on', 'motor-runs-without-command'],
+  'start-up time still running': ['underspeed-stop-at-start-up'],
+  'pulse shorter than a poll': ['misalignment-alarm-one-scan-only'],
+  'first actuation thrown away': ['misalignment-stop-only-the-second-time'],
+  'normal changed to make it trip': ['underspeed-stop-normal-changed-to-make-it-trip'],
+  'program changed': ['misalignment-stop-program-changed'],
+  'satisfied by nothing': ['underspeed-stop-never-moved', 'kinds-not-moved'],
+  'tolerance around a legal limit': [
+    'underspeed-stop-limit-is-one-sided',
+    'underspeed-stop-above-limit-is-no-fault',
+    'underspeed-stop-just-at-limit',
+  ],
+};
+
+/** Why a verdict stays open. */
+const OPEN: Table = {
+  'stimulus never seen': ['underspeed-stop-never-moved', 'pulse-loss-stop-lost-answers'],
+  'trip region not reached or held': [
+    'underspeed-stop-turned-back-in-time',
+    'must-not-stop-held-too-briefly',
+  ],
+  'too coarse': [
+    'underspeed-stop-ramp-alone',
+    'underspeed-stop-step-alone',
+    'bearing-stop-read-too-coarsely',
+    'bearing-stop-doubtful-sensor',
+    'bearing-stop-heat-gun',
+    'alarm-then-stop-polled-too-slowly',
+  ],
+  'gap, bad quality, stale heartbeat': [
+    'misalignment-stop-gap-where-it-decides',
+    'misalignment-stop-gap-where-it-does-not-matter',
+    'misalignment-stop-controller-stands',
+  ],
+  'already on': ['misalignment-stop-effect-there-before', 'misalignment-alarm-horn-already-sounding'],
+  'competing cause': ['misalignment-stop-two-causes-at-once'],
+  'bypass, inhibit, force': [
+    'misalignment-stop-while-bypassed',
+    'misalignment-stop-bypass-attested',
+    'misalignment-stop-forced-in-the-program',
+  ],
+  'clock or order': ['misalignment-stop-clock-stepped', 'misalignment-stop-order-of-two-devices'],
+  'program changed': ['misalignment-stop-program-changed'],
+  'baseline invalid': ['underspeed-stop-at-start-up', 'underspeed-stop-normal-learned-while-unsteady'],
+  'no evidence of the final element': ['underspeed-stop-substituted-sensor-shows-no-motion'],
+  'window closed too early': ['misalignment-stop-window-closed-early'],
+  'two stimuli at once': ['misalignment-stop-two-causes-at-once'],
+  'attestation missing': [
+    'misalignment-stop-hand-not-excluded',
+    'misalignment-stop-hand-excluded-by-attestation',
+    'misalignment-alarm',
+  ],
+  'stimulus doubtful': ['bearing-too-still-to-be-true', 'misalignment-stop-raw-input-disagrees'],
+  'normal unknown or implausible': [
+    'underspeed-stop-normal-learned-while-unsteady',
+    'underspeed-stop-normal-learned-on-slipping-belt',
+  ],
+  'reconnect, lost samples': [
+    'misalignment-stop-recording-interrupted',
+    'misalignment-stop-gap-where-it-decides',
+  ],
+};
+
+const BEHAVIOURS: Table = {
+  'underspeed alarm': ['underspeed-alarm-only'],
+  'underspeed stop': [
+    'underspeed-stop-ramp-and-step',
+    'underspeed-stop-set-too-low',
+    'underspeed-stop-set-too-high',
+    'underspeed-stop-delay-too-long',
+    'underspeed-stop-delay-too-short',
+  ],
+  'must not trip': [
+    'must-not-stop-inside-its-band',
+    'must-not-stop-and-does',
+    'must-not-stop-held-too-briefly',
+  ],
+  'loss of pulses': ['pulse-loss-stop', 'pulse-loss-stop-never-comes', 'pulse-loss-stop-lost-answers'],
+  slip: ['slip-stop', 'slip-stop-too-late'],
+  overspeed: ['overspeed-stop'],
+  'learned normal': ['underspeed-stop-normal-learned-on-slipping-belt'],
+  'absolute temperature': [
+    'bearing-stop',
+    'bearing-stop-set-too-high',
+    'bearing-alarm-seen-on-the-instrument',
+  ],
+  misalignment: ['misalignment-stop', 'misalignment-stop-short-touch', 'misalignment-alarm'],
+  'pull-cord': ['pull-cord-stop', 'pull-cord-stop-too-slow'],
+  'plugged chute': ['plugged-chute-stop', 'plugged-chute-stops-downstream'],
+  'feed-stop cascade': ['underspeed-stop-ramp-and-step', 'underspeed-stop-feeder-runs-on'],
+  'alarm, then stop': [
+    'alarm-then-stop',
+    'alarm-then-stop-stops-at-once',
+    'alarm-then-stop-belt-straightened',
+    'bearing-alarm-before-stop',
+  ],
+  'latch and reset': [
+    'misalignment-stop',
+    'misalignment-stop-released-on-recovery',
+    'misalignment-stop-reset-too-soon',
+  ],
+  'no restart by itself': [
+    'misalignment-stop-restarts-on-reset',
+    'power-cycle-starts-nothing',
+    'power-cycle-starts-the-leg',
+  ],
+  'horn and silence': [
+    'horn-silence',
+    'horn-silence-takes-the-alarm',
+    'horn-silence-does-nothing',
+    'misalignment-alarm-silenced-before',
+  ],
+  voting: ['vote-of-two', 'vote-of-two-with-one'],
+  'sensor fault': ['sensor-fault-stop', 'sensor-fault-stop-never-comes', 'stuck-sensor-alarm'],
+  'loss of communication': ['lost-signal-stop'],
+  bypass: ['bypass-shown', 'bypass-shown-and-forgotten', 'bypass-for-too-long'],
+  'final element': ['underspeed-stop-motor-runs-on'],
+  'hysteresis and repeatability': [
+    'repeated-alarm',
+    'repeated-alarm-that-does-not-repeat',
+    'repeated-alarm-once',
+    'repeated-alarm-releases-too-late',
+  ],
+  demand: ['demand-judged-like-a-test', 'demand-without-effect-is-dangerous'],
+  'as found, as left': ['misalignment-stop-adjusted-after-failing', 'misalignment-stop-only-the-second-time'],
+  'trial aborted': ['misalignment-stop-trial-aborted'],
+};
+
+/** Told whether anybody tests or not. */
+const CONTRADICTIONS: Table = {
+  'acted without a cause': ['stop-without-cause', 'vote-of-two-with-one'],
+  'acted on another machine': ['misalignment-stop-wrong-machine'],
+  'stop without its alarm': ['bearing-stop-without-its-alarm'],
+  'runs without command': ['motor-runs-without-command'],
+  'trip gone without reset': ['misalignment-stop-released-on-recovery'],
+  'ran again without start': ['misalignment-stop-restarts-on-reset'],
+  'horn silenced beforehand': ['misalignment-alarm-silenced-before'],
+  'cause without effect': ['demand-without-effect-is-dangerous', 'underspeed-alarm-only'],
+  'bypass for too long': ['bypass-for-too-long'],
+  'setting changed without a record': ['setting-changed-without-a-word', 'setting-changed-and-recorded'],
+};
+
+const TABLES = { TRAPS, OPEN, BEHAVIOURS, CONTRADICTIONS };
+
+describe.each(Object.entries(TABLES))('%s', (_name, table) => {
+  test.each(Object.entries(table))('%s', (_item, files) => {
+    expect(files.length).toBeGreaterThan(0);
+    for (const file of files) expect(existsSync(`${FOLDER}${file}.scenario`), file).toBe(true);
+  });
+});
+
+test('every scenario stands for something in a table', () => {
+  const told = new Set(Object.values(TABLES).flatMap((table) => Object.values(table).flat()));
+  const files = readdirSync(FOLDER).filter((name) => name.endsWith('.scenario'));
+  const idle = files.map((name) => name.replace('.scenario', '')).filter((name) => !told.has(name));
+  expect(idle).toEqual([]);
+});
