@@ -21,6 +21,17 @@ export const derivedOf = (book: Book): Derived => {
   return by;
 };
 
+/** How far back rates look, by the signal that they are the rate of. */
+export const reachOf = (book: Book): ReadonlyMap<number, number> => {
+  const reach = new Map<number, number>();
+  for (const { address } of book.signals) {
+    if (address.kind !== 'derived' || address.from.as !== 'rate') continue;
+    const { of, over } = address.from;
+    for (const input of of) reach.set(input, Math.max(reach.get(input) ?? 0, over));
+  }
+  return reach;
+};
+
 /** One reading as a column of one row; taken at once, so it serves again and again. */
 const cell = newReadings(1);
 

@@ -1,6 +1,6 @@
 import type { Reason, SignalId } from '../measure/index.ts';
 import { type Book, causeSignals, type Interlock, type References } from '../rulebook/index.ts';
-import { type Derived, derivedOf } from './derived.ts';
+import { type Derived, derivedOf, reachOf } from './derived.ts';
 import { type Follower, newFollower } from './follow.ts';
 import { type NormalState, newNormal } from './normals.ts';
 import { referencesFor, type Scene } from './scene.ts';
@@ -107,7 +107,8 @@ export const start = (book: Book): State => {
   const byKey = new Map(normals.map((one) => [`${one.machine.index} ${one.normal.signal}`, one]));
   const normalAt = (machine: number, signal: SignalId): NormalState | undefined =>
     byKey.get(`${machine} ${signal}`);
-  const tracks: Track[] = book.signals.map(newTrack);
+  const reach = reachOf(book);
+  const tracks: Track[] = book.signals.map((def) => newTrack(def, reach.get(def.id)));
   const cases = book.interlocks.map((interlock) =>
     newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED),
   );

@@ -45,6 +45,8 @@ export interface Gap {
 export interface Track {
   readonly def: SignalDef;
   readonly discrete: boolean;
+  /** How long rows are kept. */
+  readonly horizon: number;
   rows: Row[];
   runs: Run[];
   gaps: Gap[];
@@ -65,12 +67,15 @@ const FADES = 0.9;
 
 /** History kept for measured values and the most rows of it; runs and gaps kept. */
 const HORIZON = 180 * SECOND;
+const SPARE = 30 * SECOND;
 const MOST_ROWS = 8_192;
 const MOST_RUNS = 64;
 const MOST_GAPS = 32;
 
-export const newTrack = (def: SignalDef): Track => ({
+/** `reach`: how far back somebody asks for this signal, at most. */
+export const newTrack = (def: SignalDef, reach = 0): Track => ({
   def,
+  horizon: Math.max(HORIZON, reach + SPARE),
   discrete: def.states.length > 0,
   rows: [],
   runs: [],
@@ -83,8 +88,8 @@ export const newTrack = (def: SignalDef): Track => ({
 
 const forget = (track: Track, now: number): void => {
   if (track.rows.length > MOST_ROWS * 2) track.rows = track.rows.slice(-MOST_ROWS);
-  else if (track.rows.length > 256 && (track.rows[128]?.latest ?? now) < now - HORIZON) {
-    const keep = track.rows.findIndex((row) => row.latest >= now - HORIZON);
+  else if (track.rows.length > 256 && (track.rows[128]?.latest ?? now) < now - track.horizon) {
+    const keep = track.rows.findIndex((row) => row.latest >= now - track.horizon);
     track.rows = keep < 0 ? track.rows.slice(-1) : track.rows.slice(Math.max(0, keep - 1));
   }
   if (track.runs.length > MOST_RUNS) track.runs = track.runs.slice(-MOST_RUNS / 2);

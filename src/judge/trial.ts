@@ -215,7 +215,7 @@ const NO_DELAY: Delay = { time: 0, tolerance: 0, onReturn: 'resets' };
 /** All (level, delay) pairs that explain the trial, by the way in which the delay treats a return. */
 const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Region => {
   const { delay = NO_DELAY } = trial.interlock;
-  const rows = rowsOf(trial, cause);
+  const rows = upToEffect(rowsOf(trial, cause), changed);
   const from = trial.quietSince;
   const until = changed?.after ?? trial.now;
   // While the cause never came back, both kinds of delay are one.
@@ -226,6 +226,18 @@ const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Regi
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
   narrowByQuiet(region, rows, longGaps(cause), from, until);
   return ofContact(trial, region);
+};
+
+/**
+ * What was read after the effect explains nothing. Where cause and effect share their answers, the value of the answer
+ * that first showed the effect is the last one that counts.
+ */
+const upToEffect = (rows: readonly Row[], changed: Change | undefined): readonly Row[] => {
+  if (changed === undefined || changed.byResponse === 0) return rows;
+  const last = rows.findLastIndex((row) => row.response === changed.byResponse);
+  const row = rows[last];
+  if (row === undefined) return rows;
+  return [...rows.slice(0, last), { ...row, earliest: Math.max(row.earliest, changed.by) }];
 };
 
 /** Gaps that are longer than the signal may go without news. */
