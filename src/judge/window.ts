@@ -48,10 +48,11 @@ const unionAspects = (
   unit: string,
 ): Aspect[] => {
   const together = region && lead ? levelAspects(lead.trial, region, unit) : [];
-  // What failed in one trial for itself is not undone by what all of them together leave open.
+  // What certainly failed in one trial is not undone by what all of them together leave open.
+  const certain = (trials[0]?.trial.interlock.decision?.rule ?? 'bounds') === 'bounds';
   const common = together.map((one) => {
     const failed = trials
-      .filter(clean)
+      .filter((ended) => certain && clean(ended))
       .flatMap(({ verdict }) =>
         verdict.aspects.filter(({ name, outcome }) => name === one.name && outcome === 'fail'),
       );
