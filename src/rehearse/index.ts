@@ -6,7 +6,7 @@
  * under tests/scenarios.
  */
 export { type Difference, differences } from './compare.ts';
-export { healthyLine, referencesOf } from './healthy.ts';
+export { healthyLine } from './healthy.ts';
 export { perform } from './perform.ts';
 export { type Proof, selfTest, type Tried } from './self-test.ts';
 export type { Acting, Cover, Expectation, Line, Move, Play, Polling, Scenario } from './types.ts';

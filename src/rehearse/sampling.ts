@@ -44,15 +44,16 @@ const CALM = 5;
 
 const isIdle = (line: Line): boolean => line.moves.length === 0 && line.covers.length === 0;
 
-/** Buttons of the machines under test, where a press could be missed, and what other signals are worked out from. */
+/** Effects and buttons of what is under test, where something could be missed, and what other signals come from. */
 const watchedOf = (play: Play): ReadonlySet<number> => {
-  const tested = play.stimuli.flatMap(({ interlock }) => play.book.interlocks[interlock]?.machine ?? []);
-  const machines = play.book.machines.filter(({ index }) => tested.includes(index));
+  const tested = play.stimuli.flatMap(({ interlock }) => play.book.interlocks[interlock] ?? []);
+  const machines = tested.flatMap(({ machine }) => play.book.machines[machine] ?? []);
   const buttons = machines.flatMap(({ stops, resets, starts }) => [...stops, ...resets, ...starts]);
+  const watched = [...buttons, ...tested.flatMap(({ effects }) => effects)];
   const inputs = play.book.signals.flatMap(({ address }) =>
     address.kind === 'derived' ? address.from.of : [],
   );
-  return new Set<number>([...buttons.map(({ signal }) => signal), ...inputs]);
+  return new Set<number>([...watched.map(({ signal }) => signal), ...inputs]);
 };
 
 interface Sampled {

@@ -98,7 +98,9 @@ export const stage = (
   const changes = interlock.effects.some(({ becomes }) => becomes.kind !== 'stays');
   const bouts: Bout[] = [];
   const acting: Acting[] = [];
-  const hold = Math.max(truth.hold, ...effectLags(interlock).map((lag) => lag + 2 * SECOND));
+  const stays = interlock.effects.map(({ becomes, within }) => (becomes.kind === 'stays' ? within : 0));
+  const lasting = [...effectLags(interlock), ...stays].map((time) => time + 2 * SECOND);
+  const hold = Math.max(truth.hold, ...lasting);
   let at = quiet + historyTime(book);
   for (const make of stimulus.bouts) {
     const bout = make(at, { ...truth, hold });

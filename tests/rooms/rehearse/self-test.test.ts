@@ -4,6 +4,7 @@ import type { Finding } from '../../../src/judge/index.ts';
 import { selfTest } from '../../../src/rehearse/index.ts';
 import { CATALOGUE } from '../../../src/words/index.ts';
 import { bookOf, load, ROOT } from '../config/load.ts';
+import { load as loadScenario, scenarioOf } from './load.ts';
 
 /** Set while the judge of these tests is one that passes whatever comes. */
 const blind = vi.hoisted(() => ({ eyes: false }));
@@ -72,3 +73,20 @@ test('an interlock that does not pass as it should act is told with its reasons,
   expect(proof?.nominal?.reasons.map(({ code }) => code)).toContain('normal-disagrees');
   expect(proof?.tried).toEqual([]);
 });
+
+test('every kind of cause is rehearsed by itself, and every wrong way is told', () => {
+  blind.eyes = false;
+  const read = scenarioOf(loadScenario(`${ROOT}tests/scenarios/kinds-not-moved.scenario`));
+  const { book: kinds } = read.play;
+  const proofs = kinds.interlocks.map((one) => ({
+    name: one.name,
+    proof: selfTest({ ...kinds, interlocks: [{ ...one, id: 0 as never }] })[0],
+  }));
+  // How the value behind a rate must move, so that the rate itself ramps, nobody has worked out.
+  const odd = proofs.filter(({ proof }) => proof?.nominal?.outcome !== 'pass').map(({ name }) => name);
+  expect(odd).toEqual(['M1.warming-alarm']);
+  const wrong = proofs.flatMap(({ name, proof }) =>
+    (proof?.tried ?? []).filter(({ result }) => result !== 'told').map(({ code }) => `${name} ${code}`),
+  );
+  expect(wrong).toEqual([]);
+}, 240_000);
