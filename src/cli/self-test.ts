@@ -91,7 +91,13 @@ const exitOf = (proofs: readonly Proof[]): number => {
 
 /** Shows of every interlock of a site that it passes as it should act, and that it can fail in every way. */
 export const selfTestCommand = (book: Book, options: { readonly json: boolean }): number => {
-  const proofs = selfTest(book);
+  const write = options.json ? (): void => undefined : out;
+  write('Each interlock played as it should act, then in every way that it should not');
+  const proofs = book.interlocks.flatMap(({ id }) => {
+    const own = selfTest(book, [id]);
+    for (const proof of own) for (const line of proofLines(book, proof)) write(line);
+    return own;
+  });
   const exit = exitOf(proofs);
   const all = proofs.flatMap(({ tried }) => tried);
   const survivors = all.filter((one) => one.result === 'survived').length;
@@ -100,15 +106,8 @@ export const selfTestCommand = (book: Book, options: { readonly json: boolean })
   if (options.json) {
     const interlocks = proofs.map((proof) => tellProof(book, proof));
     json({ exit, site: book.site, tried: all.length, survivors, otherwise, untried, interlocks });
-    return exit;
   }
-  out('Each interlock played as it should act, then in every way that it should not');
-  for (const proof of proofs) for (const line of proofLines(book, proof)) out(line);
-  out(
-    wrapped(
-      `${all.length} wrong ways tried: ${survivors} still pass, ${otherwise} told for another reason; ${untried} interlocks could not be tried.`,
-      0,
-    ).join('\n'),
-  );
+  const said = `${all.length} wrong ways tried: ${survivors} still pass, ${otherwise} told for another reason; ${untried} interlocks could not be tried.`;
+  for (const line of wrapped(said, 0)) write(line);
   return exit;
 };

@@ -150,8 +150,9 @@ const gapOfEffects = (table: Table): Mutation[] => {
   ];
 };
 
-/** Polling three times slower than the slowest effect may come. */
+/** Polling three times slower than the slowest effect may come. A state that stays is taken to have stayed between. */
 const coarse = (table: Table): Mutation[] => {
+  if (table.interlock.effects.every(({ becomes }) => becomes.kind === 'stays')) return [];
   const within = Math.max(...table.interlock.effects.map((effect) => effect.within), SECOND);
   const every: Micros = 3 * within;
   const staged = table.staged({ hold: 2 * every });
