@@ -85,6 +85,12 @@ test('a value below zero stays inside its strip', () => {
   expect(Math.max(...ys)).toBeLessThanOrEqual(52);
 });
 
+test('a number line without a limit says nothing of one', () => {
+  expect(KINDS_SAY).toContain('Hatched: allowed around the set point.');
+  expect(KINDS_SAY).not.toContain('Ruled: beyond the limit');
+  expect(words(htmlReport(SAMPLE))).toContain('Ruled: beyond the limit.');
+});
+
 test('a group says which of its causes is drawn', () => {
   expect(KINDS_SAY.match(/Of the causes of this interlock, \S+ is drawn\./g)).toEqual([
     'Of the causes of this interlock, E1.shaft-speed is drawn.',
