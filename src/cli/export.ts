@@ -44,6 +44,13 @@ const fieldsOf = (book: Book, mark: Mark): Readonly<Record<string, string>> | un
         high: `${mark.value.high} ${unitOf(book, mark.interlock)}`,
         instrument: quoted(mark.instrument),
       };
+    case 'earlier-normal':
+      return {
+        interlock: interlockName(book, mark.interlock),
+        low: `${mark.value.low} ${unitOf(book, mark.interlock)}`,
+        high: `${mark.value.high} ${unitOf(book, mark.interlock)}`,
+        window: quoted(mark.window),
+      };
     case 'revision':
       return {
         machine: machineName(book, mark.machine),

@@ -50,6 +50,14 @@ const MarkFile = z.discriminatedUnion('mark', [
   }),
   z.strictObject({
     at: time(),
+    mark: z.literal('earlier-normal'),
+    interlock: interlock(),
+    low: bound('The least …'),
+    high: bound('… and the most that normal was, when the interlock last passed.'),
+    window: name('Name of that window.'),
+  }),
+  z.strictObject({
+    at: time(),
     mark: z.literal('adjusted'),
     by: by(),
     interlock: interlock(),

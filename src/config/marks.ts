@@ -38,6 +38,13 @@ export type TraceMark =
       readonly instrument: string;
     }
   | {
+      readonly code: 'earlier-normal';
+      readonly at: Instant;
+      readonly interlock: InterlockId;
+      readonly value: Interval;
+      readonly window: string;
+    }
+  | {
       readonly code: 'adjusted' | 'trial-aborted' | 'bypassed';
       readonly at: Instant;
       readonly by: string;
@@ -118,6 +125,12 @@ const markOf = (reader: Reader, text: Loose<MarkText>, tree: Tree): TraceMark | 
       if (interlock === undefined || value === undefined) return undefined;
       const { by = '', instrument = '' } = text;
       return { code: text.mark, at, by, interlock, value, instrument };
+    }
+    case 'earlier-normal': {
+      const interlock = interlockOf(reader, text.interlock, reader.place('interlock'));
+      const value = observedValue(text, tree, reader.book, interlock, reader.tell);
+      if (interlock === undefined || value === undefined) return undefined;
+      return { code: text.mark, at, interlock, value, window: text.window ?? '' };
     }
     case 'adjusted':
     case 'trial-aborted':

@@ -8,8 +8,8 @@ import { inUnit } from './quantities.ts';
 import { placeAt, type Tree } from './tree.ts';
 import type { Loose } from './walk.ts';
 
-type Observed = Loose<Extract<MarkText, { mark: 'observed' }>>;
 type Field = 'value' | 'doubt' | 'low' | 'high';
+type Observed = Pick<Loose<Extract<MarkText, { mark: 'observed' }>>, Field>;
 
 /** The signal tells a difference: a temperature then has no zero of its scale. */
 const tellsDifference = (signal: SignalDef, book: Book): boolean => {

@@ -82,6 +82,8 @@ const begin = (state: State, one: Case): void => {
       quietBelow: one.quietBelow,
     },
   );
+  const earlier = state.earlier.get(one.interlock.id);
+  if (earlier !== undefined) one.trial.earlier = earlier;
   delete one.aftermath;
   state.running.add(one.interlock.id);
   event(state, one, one.trial.number, 'trial-began');

@@ -3,11 +3,32 @@ import { aspect } from './aspect.ts';
 import type { Trial } from './trial.ts';
 import type { Aspect } from './types.ts';
 
-/** Agreement of the controller's normal with the nameplate. */
-export const normalAspect = (trial: Trial, allowance: number | undefined): Aspect[] => {
-  const { normal, nameplate } = trial.references;
+/** A normal moves by no more than this between two tests. Common practice, no source. */
+const MOVES = 0.03;
+
+/** Whether normal is still what it was when the interlock last passed: it may have been learned anew on a slipping belt. */
+const earlierAspect = ({ earlier, references: { normal } }: Trial): Aspect[] => {
+  if (earlier === undefined || normal === undefined) return [];
+  const share = divide(normal, earlier.value);
+  const params = { normal, earlier: earlier.value, window: earlier.window, allowance: MOVES * 100 };
+  const moved = share === undefined || lessThan(share.high, 1 - MOVES) || lessThan(1 + MOVES, share.low);
+  return [
+    moved
+      ? aspect('normal:earlier', 'inconclusive', 'normal-moved', params)
+      : aspect('normal:earlier', 'pass', 'normal-as-before', params),
+  ];
+};
+
+/** Agreement of the controller's normal with the nameplate, and with what it was before. */
+export const normalAspects = (trial: Trial, allowance: number | undefined): Aspect[] => {
   const { cause } = trial.interlock;
-  if (cause.kind !== 'level' || cause.setPoint.of !== 'normal' || normal === undefined) return [];
+  if (cause.kind !== 'level' || cause.setPoint.of !== 'normal') return [];
+  return [...plateAspect(trial, allowance), ...earlierAspect(trial)];
+};
+
+const plateAspect = (trial: Trial, allowance: number | undefined): Aspect[] => {
+  const { normal, nameplate } = trial.references;
+  if (normal === undefined) return [];
   if (nameplate === undefined) return [aspect('normal', 'pass', 'no-nameplate', { basis: '' })];
   const share = divide(normal, nameplate);
   const limit = allowance ?? 0.05;

@@ -3,7 +3,7 @@ import { aspect, delayBand, seconds } from './aspect.ts';
 import { cameAspect, effectsSeen, latchAspect, orderAspects, responseOf } from './conclude-effects.ts';
 import { holdAspect } from './conclude-hold.ts';
 import { delayAspect, figuresOf, levelAspects } from './conclude-level.ts';
-import { normalAspect } from './conclude-normal.ts';
+import { normalAspects } from './conclude-normal.ts';
 import { observedAspect } from './conclude-observed.ts';
 import { releaseAspects } from './conclude-release.ts';
 import type { Course } from './course.ts';
@@ -28,7 +28,7 @@ const doubted = (trial: Trial, aspects: readonly Aspect[]): Aspect[] => {
   const reasons = [...doubts, ...cautions];
   if (reasons.length === 0) return [...aspects];
   const kept = aspects.map((one): Aspect => {
-    if (one.outcome === 'not-tested' || one.name === 'normal') return one;
+    if (one.outcome === 'not-tested' || one.name.startsWith('normal')) return one;
     const stands = one.outcome === 'fail' && doubts.length === 0 && HARD.has(one.reason.code);
     return stands ? one : { ...one, outcome: 'inconclusive' };
   });
@@ -78,7 +78,7 @@ export const concludeTrial = (trial: Trial, unit: string, allowance: number | un
     ...holdAspect(trial, unit),
     ...trial.onReturn,
     ...observedAspect(trial, unit),
-    ...normalAspect(trial, allowance),
+    ...normalAspects(trial, allowance),
     ...trial.watches.map((watch) => cameAspect(trial, watch)),
     ...orderAspects(trial),
     ...trial.watches.flatMap((watch) => latchAspect(trial, watch)),

@@ -105,6 +105,9 @@ export const takeMark = (state: State, mark: Mark): void => {
       recorded(state.standing, one?.interlock.machine, mark.at);
       return;
     }
+    case 'earlier-normal':
+      state.earlier.set(mark.interlock, { value: mark.value, window: mark.window });
+      return;
     case 'trial-aborted':
       abort(state, mark);
       return;

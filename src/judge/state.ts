@@ -6,7 +6,7 @@ import { type NormalState, newNormal } from './normals.ts';
 import { referencesFor, type Scene } from './scene.ts';
 import { type Standing, standingOf } from './standing.ts';
 import { newTrack, type Track } from './track.ts';
-import type { Trial } from './trial.ts';
+import type { EarlierNormal, Trial } from './trial.ts';
 import { newTurn, type Turn } from './turn.ts';
 import type { Aspect, Finding, Method } from './types.ts';
 import { type Watchers, watchersOf } from './watchers.ts';
@@ -59,6 +59,8 @@ export interface State {
   readonly cases: Case[];
   /** Interlocks with a running trial. */
   readonly running: Set<number>;
+  /** Normals of earlier windows, by interlock. */
+  readonly earlier: Map<number, EarlierNormal>;
   window: string;
   doubts: Reason[];
   revisions: Map<number, string>;
@@ -127,6 +129,7 @@ export const start = (book: Book): State => {
     standing: standingOf(book),
     cases,
     running: new Set(),
+    earlier: new Map(),
     window: '',
     doubts: [],
     revisions: new Map(),

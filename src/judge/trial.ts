@@ -11,6 +11,12 @@ import { accumulatingRegion } from './region-accumulating.ts';
 import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
 import type { Aspect, Attestation, Mark, Method } from './types.ts';
 
+/** A normal that an earlier window rested on. */
+export interface EarlierNormal {
+  readonly value: Interval;
+  readonly window: string;
+}
+
 export type Standing = 'running' | 'complete' | 'aborted' | 'interrupted' | 'unfinished';
 
 /** One excursion of the cause through its trip region. */
@@ -55,6 +61,7 @@ export interface Trial {
   readonly doubts: Map<string, Reason>;
   readonly cautions: Map<string, Reason>;
   readonly attested: Map<Attestation, string>;
+  earlier?: EarlierNormal;
   /** What the instrument at the sensor showed at the trip. */
   observed?: Mark & { code: 'observed' };
   /** The value may have gone farther than this test allows, after this instant. */
@@ -234,7 +241,7 @@ const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Regi
  */
 const upToEffect = (rows: readonly Row[], changed: Change | undefined): readonly Row[] => {
   if (changed === undefined || changed.byResponse === 0) return rows;
-  const last = rows.findLastIndex((row) => row.response === changed.byResponse);
+  const last = rows.findLastIndex(({ response }) => response === changed.byResponse);
   const row = rows[last];
   if (row === undefined) return rows;
   return [...rows.slice(0, last), { ...row, earliest: Math.max(row.earliest, changed.by) }];

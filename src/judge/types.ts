@@ -85,6 +85,15 @@ export type Mark =
       readonly text: string;
       readonly quality: 'tag' | 'typed';
     }
+  /** The normal that the last passed window rested on, of the signal that percentages refer to. */
+  | {
+      readonly code: 'earlier-normal';
+      readonly at: Instant;
+      readonly interlock: InterlockId;
+      readonly value: Interval;
+      /** Name of that window. */
+      readonly window: string;
+    }
   /** The daemon was away until `at`: what happened meanwhile is not known. */
   | { readonly code: 'interrupted'; readonly at: Instant; readonly from: Instant };
 

@@ -34,6 +34,9 @@ export const LEVELS = {
   'normal-agrees': 'Normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %).',
   'normal-disagrees':
     'Normal {normal:unit} differs from the nameplate {nameplate:unit} by more than {allowance} %. It may have been learned on a slipping belt. Check the speed by hand.',
+  'normal-as-before': 'Normal {normal:unit} is what it was in {window} ({earlier:unit}, ± {allowance} %).',
+  'normal-moved':
+    'Normal {normal:unit} has moved by more than {allowance} % since {window} ({earlier:unit}). Find out why, and check the speed by hand: it may have been learned on a slipping belt.',
   'normal-undecided':
     'Whether normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %) cannot be decided. Let it run steady for longer, or read it with a finer resolution.',
   'no-nameplate': 'No nameplate value is stated[ for {basis}]: normal cannot be compared with it.',

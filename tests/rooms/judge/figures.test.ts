@@ -297,3 +297,22 @@ test('a derived value has no evidence while one of its inputs has none', () => {
   expect(blind?.outcome).not.toBe('fail');
   expect(blind?.outcome).not.toBe('pass');
 });
+
+/** Common practice, no source: a normal that moves by more than 3 % between two tests asks for a reason. */
+test('a normal that has moved since the last passed window is no pass; one that has not is', () => {
+  const speed = profile([0, 100], [10, 100], [10.01, 75], [16, 75], [16.01, 100]);
+  const plant = runController(TRUTH, { speed, from: 0, to: 30 });
+  const earlier = (rpm: number): Mark => ({
+    code: 'earlier-normal',
+    at: at(1),
+    interlock: 0 as InterlockId,
+    value: { low: rpm - 0.05, high: rpm + 0.05 },
+    window: 'w1',
+  });
+  const outcomeOf = (rpm: number) => {
+    const verdict = judge(returning('resets'), plant, 25, [earlier(rpm)]);
+    return [named(verdict, 'normal:earlier')?.outcome, verdict?.outcome === 'pass'];
+  };
+  expect(outcomeOf(97)[0]).toBe('pass');
+  expect(outcomeOf(90)).toEqual(['inconclusive', false]);
+});

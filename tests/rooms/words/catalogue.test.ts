@@ -33,7 +33,7 @@ const used = new Set(
 );
 
 /** Marks are told apart by a code of their own; the log shows them, not the catalogue. */
-const MARKS = ['adjusted', 'attested', 'bypassed', 'now', 'observed', 'revision'];
+const MARKS = ['adjusted', 'attested', 'bypassed', 'earlier-normal', 'now', 'observed', 'revision'];
 
 /** Texts that stand ready for codes of the daemon and of traces. */
 const READY = [
