@@ -145,6 +145,8 @@ export interface Interlock {
   readonly baseline: Micros;
   /** The cause has dwelt in its clear band for this long: the trial is over, a latch is proved. */
   readonly dwell: Micros;
+  /** From the hazardous deviation to the harm, if nothing acted: what protects must come sooner. */
+  readonly processSafetyTime?: Micros;
 }
 
 /** The running value that percentages of a signal refer to. */
@@ -159,6 +161,8 @@ export interface Normal {
   readonly nameplate?: Interval;
   /** Largest fraction by which the normal may differ from the nameplate (0.05). */
   readonly allowance: number;
+  /** What must give the normal too: so many of its units for one unit of the signal (a drive's reference × the gear). */
+  readonly against?: readonly { readonly signal: SignalId; readonly factor: number }[];
 }
 
 export interface Machine {
