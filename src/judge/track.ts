@@ -136,6 +136,14 @@ const takeState = (track: Track, row: Row): void => {
   });
 };
 
+/** Nobody said that there was no value, but none came for longer than the signal may go without: that is a gap too. */
+const noteSilence = (track: Track, earliest: number): void => {
+  const { last } = track;
+  if (last === undefined || earliest - last.latest <= track.def.agedAfter) return;
+  const at = { after: last.earliest, seen: earliest, lostAfter: last.earliest, lostSeen: earliest };
+  track.gaps.push({ from: last.latest, to: earliest, why: 'aged', ...at, toEarliest: earliest });
+};
+
 const rowAt = (columns: Readings, index: number): Row => ({
   earliest: columns.earliest[index] ?? 0,
   latest: columns.latest[index] ?? 0,
@@ -160,7 +168,7 @@ export const take = (track: Track, columns: Readings, index: number): void => {
   if (track.absent !== undefined) {
     track.absent.to = earliest;
     delete track.absent;
-  }
+  } else noteSilence(track, earliest);
   const row = rowAt(columns, index);
   if (track.last !== undefined) track.stride = Math.max(latest - track.last.earliest, track.stride * FADES);
   if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;

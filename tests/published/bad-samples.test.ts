@@ -62,7 +62,10 @@ const crossed = (bad: boolean): WindowVerdict | undefined => {
     horn: (t: number) => (t >= 35 && t <= 65 ? 1 : 0),
   };
   const polled = sample(plant, { from: -20, to: 120, every: 10, phase: 0, consistent: true });
-  return judged(bookOf([alarm], { consistent: true }), refined(polled, 'temp', value, 0), {
+  const book = bookOf([alarm], { consistent: true });
+  // Samples come every ten seconds: older than fifteen, they tell nothing.
+  const patient = { ...book, signals: book.signals.map((def) => ({ ...def, agedAfter: 15e6 })) };
+  return judged(patient, refined(polled, 'temp', value, 0), {
     method: 'heated',
   }).windows[0];
 };

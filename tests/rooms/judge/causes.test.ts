@@ -267,3 +267,26 @@ test('another cause that appears with the stop competes, in either order of the 
     expect(verdict?.outcome).toBe('inconclusive');
   }
 });
+
+/** Readings that stop coming, with nobody to say so, are a gap all the same: the last value is not held. */
+test('a cause that nobody read for longer than it may go without decides nothing', () => {
+  const contact: Cause = { kind: 'contact', signal: idOf('contact'), state: 1 };
+  const stop = bare(contact, [effect('run', 0, 3 * S)], {
+    delay: { time: 2 * S, tolerance: 0.3 * S, onReturn: 'resets' },
+  });
+  const plant: Plant = {
+    contact: between(10, 20),
+    run: from(12, 1, 0),
+    running: from(12.1, 1, 0),
+    tripped: from(12, 0, 1),
+  };
+  const unread = (rows: Reading[]): Reading[] =>
+    rows.filter(({ signal, at }) => {
+      const t = at.latest / S - 1_000_000;
+      return signal !== idOf('contact') || t < 10.4 || t > 13;
+    });
+  expect(outcome(stop, plant)[0]).toBe('pass');
+  const blind = outcome(stop, plant, { change: unread });
+  expect(blind[0]).toBe('inconclusive');
+  expect(blind[1]).toContain('evidence-gap');
+});
