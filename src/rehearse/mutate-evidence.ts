@@ -1,4 +1,4 @@
-import { FLAGS, instant, MILLISECOND, type Micros, SECOND } from '../measure/index.ts';
+import { FLAGS, instant, MILLISECOND, type Micros, SECOND, type SignalId } from '../measure/index.ts';
 import type { Condition } from '../rulebook/index.ts';
 import {
   holding,
@@ -15,6 +15,10 @@ import type { Play } from './types.ts';
 
 const END = Number.POSITIVE_INFINITY;
 
+/** The interlock is about this very condition: it is its cause, or it is armed by it. */
+const isSubject = ({ causes, interlock }: Table, signal: SignalId): boolean =>
+  causes.includes(signal) || interlock.armed.when.some((one) => one.signal === signal);
+
 /** A condition that lasts, from before the first excursion on, or only around each decision. */
 const lasting = (
   table: Table,
@@ -23,7 +27,7 @@ const lasting = (
   codes: string[],
 ): Mutation[] =>
   (conditions ?? [])
-    .filter((one) => !table.causes.includes(one.signal))
+    .filter((one) => !isSubject(table, one.signal))
     .map((condition) => ({
       code,
       about: nameOf(table.book, condition.signal),
@@ -38,7 +42,7 @@ const lasting = (
 
 const stopped = (table: Table): Mutation[] =>
   (table.machine?.stops ?? [])
-    .filter((one) => !table.causes.includes(one.signal))
+    .filter((one) => !isSubject(table, one.signal))
     .map((condition) => ({
       code: 'mutation-stopped-by-hand',
       about: nameOf(table.book, condition.signal),

@@ -3,8 +3,8 @@
  *
  * None have, because readings cannot show them or another test does: a wire-break test on the healthy side of a jumper
  * (nothing on the wire differs); rules that cannot fail (the self-test); late replies taken for another register
- * (tests/rooms/field); an unverified tag map (probe); first-out (a code of the controller without a verdict); variable
- * speed, start masks, start permissive and warning, rise and rate of temperature (self-tests of packs and kinds).
+ * (tests/rooms/field); an unverified tag map (probe); first-out (a code of the controller without a verdict); the order
+ * of a stop; a failure to start, a pair of bearings and a rate of temperature (self-tests of packs and kinds).
  */
 import { existsSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -153,6 +153,19 @@ const BEHAVIOURS: Table = {
     'horn-silence-does-nothing',
     'misalignment-alarm-silenced-before',
   ],
+  'variable speed': [
+    'variable-speed-stop',
+    'variable-speed-stop-against-full-speed',
+    'variable-speed-slower-by-command',
+  ],
+  'rise over ambient': [
+    'rise-over-ambient-alarm',
+    'rise-over-ambient-alarm-absolute-instead',
+    'rise-over-ambient-without-the-air',
+  ],
+  'start mask': ['underspeed-stop-at-start-up'],
+  'start permissive': ['no-start-while-next-stands', 'start-while-next-stands'],
+  'warning before the start': ['start-after-its-warning', 'start-without-waiting'],
   voting: ['vote-of-two', 'vote-of-two-with-one'],
   'sensor fault': ['sensor-fault-stop', 'sensor-fault-stop-never-comes', 'stuck-sensor-alarm'],
   'loss of communication': ['lost-signal-stop'],
