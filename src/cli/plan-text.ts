@@ -34,8 +34,9 @@ const doubtLine = ({ tripPoint: trip, responseDoubt, delayDoubt }: Feasibility):
   const unit = unitShown(trip?.unit ?? '');
   const fixed = trip?.fixed === undefined ? undefined : `${short(trip.fixed)} ${unit}`;
   const moving = trip?.seconds === undefined ? '' : ` + ${short(trip.seconds)} s of ramp`;
+  const reaction = trip?.reaction ? `, ${short(trip.reaction)} s more until its reaction is measured` : '';
   const parts = [
-    fixed === undefined ? undefined : `trip point ${fixed}${moving}`,
+    fixed === undefined ? undefined : `trip point ${fixed}${moving}${reaction}`,
     responseDoubt === undefined ? undefined : `response ${short(responseDoubt)} s`,
     delayDoubt === undefined ? undefined : `delay ${short(delayDoubt)} s`,
   ].filter((part) => part !== undefined);
@@ -69,7 +70,7 @@ const interlockLines = (book: Book, one: Feasibility): string[] => {
   ];
 };
 
-const LEGEND = '> how to test   ! cannot be decided as it stands   ? by luck only, or deceptive';
+const LEGEND = '> how to test   ! undecidable, or unsafe   ? by luck only, or deceptive';
 
 /** What can be decided of each interlock and how to test it, no line wider than 80 columns. */
 export const decidedLines = (book: Book, feasible: readonly Feasibility[]): string[] => [

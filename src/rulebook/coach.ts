@@ -115,7 +115,7 @@ const moving = (trip: TripPlan, rate: Interval, allowed: number, code: string, l
 };
 
 const coachLevel = (plan: Feasibility, trip: TripPlan, rows: readonly CauseReading[]): Coached => {
-  const { edges, seconds = 0 } = trip;
+  const { edges, rampFrom } = trip;
   const newest = rows.at(-1);
   if (newest === undefined || edges === undefined) return { code: 'coach-no-reading', params: {} };
   const sign = edges.outside < edges.inside ? 1 : -1;
@@ -125,7 +125,7 @@ const coachLevel = (plan: Feasibility, trip: TripPlan, rows: readonly CauseReadi
   if (outside !== undefined && beyond !== undefined) return holding(beyond, outside.seconds);
   const rate = rateOf(rows, allowed, sign);
   if (rate === undefined) return { code: 'coach-no-reading', params: {} };
-  const begins = edges.inside + sign * allowed * seconds;
+  const begins = rampFrom ?? edges.inside;
   const far = sign > 0 ? lessThan(begins, newest.low) : lessThan(newest.high, begins);
   if (far) return moving(trip, rate, allowed, 'coach-approach', begins);
   if (rate.low <= 0) {

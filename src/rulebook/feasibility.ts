@@ -3,8 +3,9 @@ import { adviceOf } from './plan-advice.ts';
 import { bandOf, type HoldTest, holdOf, type Keep, keepOf, stepOf } from './plan-hold.ts';
 import { type PulseFigures, pulsesOf } from './plan-pulses.ts';
 import { attributionReasons, bandReasons, levelReasons, notesOf, timeReasons } from './plan-reasons.ts';
+import { safetyNotes, safetyReasons } from './plan-safety.ts';
 import type { Known } from './plan-sight.ts';
-import { delayDoubt, fastestRamp, rampSeconds } from './plan-trip.ts';
+import { delayDoubt, fastestRamp, rampFrom, rampSeconds, reactionOf, steppedRamp } from './plan-trip.ts';
 import { middle, timeDoubt, type View, viewOf } from './plan-view.ts';
 import type { Book, Interlock, InterlockId } from './types.ts';
 
@@ -29,6 +30,15 @@ export interface TripPlan {
   readonly fastestRamp?: number;
   /** The same, percent of normal per second. */
   readonly fastestPercent?: number;
+  /** By this value a ramp must be no faster. */
+  readonly rampFrom?: number;
+  /**
+   * Without a delay: seconds of ramp that the doubt is worth besides, for deciding, until the reaction is measured. The
+   * ramp above allows for them.
+   */
+  readonly reaction?: number;
+  /** The ramp that is fast enough once a step in the same window has measured the reaction, where that is faster. */
+  readonly steppedRamp?: number;
 }
 
 /** What the polling as it stands can decide of one interlock. */
@@ -43,7 +53,10 @@ export interface Feasibility {
   /** For a cause that is a level. */
   readonly tripPoint?: TripPlan;
   readonly hold?: HoldTest;
-  /** With a delay, a ramp is not enough: a step to this reading or beyond belongs into the same window. */
+  /**
+   * With a delay, a ramp is not enough: a step to this reading or beyond belongs into the same window. Without one, it
+   * lets the ramp be faster.
+   */
   readonly step?: number;
   /** The cause must last so long for a missing effect to be certain. */
   readonly keep?: Keep;
@@ -72,7 +85,8 @@ const tripPlanOf = (view: View): TripPlan => {
   const { places, sharpness, interlock, cause } = view;
   const common = { unit: cause.unit, ...known({ fixed: sharpness?.hull, reach: sharpness?.reach }) };
   const seconds = rampSeconds(view);
-  if (places === undefined) return { ...common, ...known({ seconds }) };
+  const reaction = seconds === undefined ? undefined : reactionOf(view)?.usual;
+  if (places === undefined) return { ...common, ...known({ seconds, reaction }) };
   const { sign, setPoint, normal } = places;
   const edges = [sign * middle(places.inner), sign * middle(places.outer)];
   const towards = interlock.limit?.side === 'no-higher-than' ? 1 : -1;
@@ -88,10 +102,13 @@ const tripPlanOf = (view: View): TripPlan => {
     },
     ...known({
       seconds,
+      reaction,
       normal,
       limit: places.toLimit === undefined ? undefined : sign * setPoint + towards * places.toLimit,
       fastestRamp: ramp,
       fastestPercent: ramp === undefined || normal === undefined ? undefined : (100 * ramp) / normal,
+      rampFrom: rampFrom(view, ramp ?? 0),
+      steppedRamp: steppedRamp(view),
     }),
   };
 };
@@ -114,8 +131,10 @@ const feasibilityOf = (book: Book, interlock: Interlock, given: Known): Feasibil
   const level = interlock.cause.kind === 'level';
   const tripPoint = level ? tripPlanOf(view) : undefined;
   const ramp = tripPoint?.fastestRamp;
+  const stepped = tripPoint?.steppedRamp;
   const hold = holdOf(view);
-  const step = stepOf(view, ramp);
+  const step =
+    level && (stepped !== undefined || interlock.delay) ? stepOf(view, stepped ?? ramp) : undefined;
   const keep = keepOf(view);
   const band = bandOf(view);
   const pulses = pulsesOf(view);
@@ -124,7 +143,7 @@ const feasibilityOf = (book: Book, interlock: Interlock, given: Known): Feasibil
     ...known({
       responseDoubt: timeDoubt(view),
       effectDoubts: effectDoubtsOf(view),
-      delayDoubt: level ? delayDoubt(view) : undefined,
+      delayDoubt: level && interlock.delay ? delayDoubt(view) : undefined,
       tripPoint,
       hold,
       step,
@@ -137,10 +156,11 @@ const feasibilityOf = (book: Book, interlock: Interlock, given: Known): Feasibil
       ...(level ? levelReasons(view, pulses) : []),
       ...bandReasons(view),
       ...timeReasons(view),
+      ...safetyReasons(view),
       ...attributionReasons(view),
     ],
-    notes: notesOf(view, pulses),
-    advice: adviceOf(view, { ramp, hold, step, keep, band }),
+    notes: [...notesOf(view, pulses), ...safetyNotes(view)],
+    advice: adviceOf(view, { ramp, stepped, from: tripPoint?.rampFrom, hold, step, keep, band }),
   };
 };
 

@@ -1,10 +1,15 @@
 import type { Interval, Reason } from '../measure/index.ts';
 import type { HoldTest, Keep } from './plan-hold.ts';
+import { reactionOf } from './plan-trip.ts';
 import { longestDelay, type Places, roomOf, type View } from './plan-view.ts';
 
 /** What is advised to whoever makes the test. Levels in `unit`; seconds. */
 export interface Advised {
   readonly ramp?: number | undefined;
+  /** By this value the ramp must be no faster. */
+  readonly from?: number | undefined;
+  /** A faster ramp, once a step has measured the reaction. */
+  readonly stepped?: number | undefined;
   readonly hold?: HoldTest | undefined;
   readonly step?: number | undefined;
   readonly keep?: Keep | undefined;
@@ -60,6 +65,27 @@ const stepAdvice = (view: View, scale: Scale, places: Places, advised: Advised):
   return [{ code: 'plan-step', params: { unit, seconds, ...side } }];
 };
 
+/** Without a delay a step is not needed, but lets the ramp be faster. */
+const fasterAdvice = (scale: Scale, places: Places, advised: Advised): readonly Reason[] => {
+  const { step, stepped, keep } = advised;
+  if (step === undefined || stepped === undefined || keep === undefined) return [];
+  const level = rounded(scale, places, step, -1);
+  const side = places.sign > 0 ? { below: level } : { above: level };
+  const { unit, factor } = scale;
+  const to = level === 0 ? {} : side;
+  return [
+    { code: 'plan-step-first', params: { unit, rate: stepped * factor, seconds: upward(keep.own), ...to } },
+  ];
+};
+
+/** Told where the cause must not jump on its way; a normal that is passed there cannot be. */
+const fromAdvice = (view: View, scale: Scale, places: Places, from: number | undefined): Reason['params'] => {
+  const normal = places.normal ?? Number.POSITIVE_INFINITY;
+  const told =
+    reactionOf(view) !== undefined && from !== undefined && places.sign * from < places.sign * normal;
+  return told ? { from: rounded(scale, places, from, 1) } : {};
+};
+
 /** How to make the test, in the order in which it is best made. */
 export const adviceOf = (view: View, advised: Advised): readonly Reason[] => {
   const { places } = view;
@@ -82,12 +108,20 @@ export const adviceOf = (view: View, advised: Advised): readonly Reason[] => {
       : [
           {
             code: 'plan-ramp',
-            params: { unit: scale.unit, rate: ramp * scale.factor, level: beyond, seconds: upward(keep.own) },
+            params: {
+              unit: scale.unit,
+              rate: ramp * scale.factor,
+              level: beyond,
+              seconds: upward(keep.own),
+              ...fromAdvice(view, scale, places, advised.from),
+            },
           },
         ];
   return [
     ...rampAdvice,
     ...(hold === undefined ? [] : [holdAdvice(scale, places, hold, rampAdvice.length > 0)]),
-    ...stepAdvice(view, scale, places, advised),
+    ...(view.interlock.delay === undefined
+      ? fasterAdvice(scale, places, advised)
+      : stepAdvice(view, scale, places, advised)),
   ];
 };

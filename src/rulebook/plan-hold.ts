@@ -1,7 +1,7 @@
 import { type Interval, SECOND } from '../measure/index.ts';
 import { levelAt } from './level.ts';
 import { bracketOf } from './plan-sight.ts';
-import { cellOf, delayDoubt } from './plan-trip.ts';
+import { cellOf, delayDoubt, reactionOf } from './plan-trip.ts';
 import { longestDelay, type Seen, timeDoubt, type View } from './plan-view.ts';
 import type { Cause, Interlock } from './types.ts';
 
@@ -34,7 +34,7 @@ export interface Keep {
 }
 
 /** How long a cause must be there before it counts, seconds; undefined for one that nobody holds. */
-const beforeOf = (cause: Cause): number | undefined => {
+export const beforeOf = (cause: Cause): number | undefined => {
   switch (cause.kind) {
     case 'level':
     case 'contact':
@@ -99,8 +99,10 @@ export const holdOf = (view: View): HoldTest | undefined => {
   const inside = places.setPoint + share * (places.inner.low - places.setPoint) - reach;
   const acting = places.setPoint - share * (places.setPoint - places.outer.high) + reach;
   if (!(inside > acting)) return undefined;
-  const delay = longestDelay(interlock);
-  const quiet = delay + (interlock.delay === undefined ? 0 : cellOf(interlock));
+  // From one hold to the other is a jump: without a delay it may have taken as long as its effect may.
+  const reaction = reactionOf(view);
+  const delay = reaction?.most ?? longestDelay(interlock);
+  const quiet = delay + (interlock.delay === undefined && reaction === undefined ? 0 : cellOf(interlock));
   const { sign } = places;
   return {
     inside: { level: sign * inside, seconds: quiet + doubt },
@@ -110,15 +112,16 @@ export const holdOf = (view: View): HoldTest | undefined => {
 };
 
 /**
- * A step from the clear band to this reading or beyond separates level and delay in the same window as a ramp: it
- * must lie deeper than the lowest level that the ramp leaves for an interlock without any delay.
+ * A step from the clear band to this reading or beyond separates level and delay (or reaction) in the same window as a
+ * ramp: it must lie deeper than the lowest level that the ramp leaves for an interlock that acts at once.
  */
 export const stepOf = (view: View, ramp: number | undefined): number | undefined => {
   const { places, sharpness, interlock, sight } = view;
   const doubt = delayDoubt(view);
   if (places === undefined || sharpness === undefined || sight === undefined || doubt === undefined)
     return undefined;
-  const seconds = longestDelay(interlock) + doubt + 2 * bracketOf(sight);
+  const delay = reactionOf(view)?.usual ?? longestDelay(interlock);
+  const seconds = delay + doubt + 2 * bracketOf(sight);
   const deepest = places.outer.low - sharpness.reach - sharpness.hull - (ramp ?? 0) * seconds;
   return places.sign > 0 ? Math.max(0, deepest) : -deepest;
 };

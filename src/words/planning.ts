@@ -25,18 +25,25 @@ export const PLANNING = {
     'The delay is measured to {doubt:seconds}, which decides ± {tolerance:seconds} only if the looks fall well: repeat the step if it does not.[ Polled every {poll:seconds}, each step would.][ With {pace:seconds} of sampling and publishing together, each step would.]',
   'within-too-tight':
     '{effect} must come within {within:seconds}, but is timed to {doubt:seconds} only[ after a delay of {delay:seconds}].[ Poll every {poll:seconds} or faster, or allow more time.][ Sampling and publishing must be {pace:seconds} together, or the time longer.]',
+  'beyond-process-safety-time':
+    '{effect} may come {uses:seconds} after the deviation, age of the readings included: {over:seconds} later than the process safety time of {safety:seconds} allows. It cannot protect in time.',
+  'half-process-safety-time':
+    '{effect} may use {uses:seconds} of the process safety time of {safety:seconds}, age of the readings included; {left:seconds} are left. By a rule of thumb it uses at most half: {byHalf:seconds} to spare.',
   'cause-and-effect-apart':
     'Cause ({cause}) and effect ({effect}) come from two sources: their times are known less well. Read both from one.',
   'bypass-not-visible': 'Whether {machine} is bypassed cannot be read. It must be attested.',
   'effect-is-momentary':
     '{effect} lasts only while the cause does: keep the cause {seconds:seconds} longer, or it may be missed between two looks.',
-  'plan-ramp': 'Ramp at most {rate:rate}; then hold at {level:unit} for {seconds:seconds}.',
+  'plan-ramp':
+    'Ramp at most {rate:rate}[, without a jump from {from:unit} on]; then hold at {level:unit} for {seconds:seconds}.',
   'plan-hold':
     'No ramp is slow enough. Hold at {inside:unit} for {insideFor:seconds} or longer: it must not act. Then at {acting:unit} for {actingFor:seconds}: acting here passes. Then at {outside:unit} for {outsideFor:seconds}: it must act.',
   'plan-or-hold':
     'Or hold at {inside:unit} for {insideFor:seconds} or longer: it must not act. Then at {acting:unit} for {actingFor:seconds}: acting here passes. Then at {outside:unit} for {outsideFor:seconds}: it must act.',
   'plan-step':
     'For the delay, one step from normal to[ {below:unit} or lower][ {above:unit} or higher], for {seconds:seconds}, in the same window.',
+  'plan-step-first':
+    'A faster ramp, at most {rate:rate}, is enough if a step from normal[ to {below:unit} or lower][ to {above:unit} or higher], for {seconds:seconds}, in the same window measures the reaction first.',
   'plan-stop':
     'For the delay, one step from normal to standstill, for {seconds:seconds}, in the same window.',
   'plan-band': 'Hold it within {within:band} for {seconds:seconds} or longer.',

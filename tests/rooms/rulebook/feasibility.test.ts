@@ -86,8 +86,12 @@ describe('trip point', () => {
     const point = one(MODBUS('100 ms', '50 ms'), leg(LEVEL), '', DECLARED).tripPoint;
     expect(point?.band?.low).toBeCloseTo(77.28, 9);
     expect(point?.band?.high).toBeCloseTo(80.16, 9);
-    const { reach = 0, seconds = 0, fastestRamp = 0 } = point ?? {};
-    expect(reach + seconds * fastestRamp).toBeCloseTo(1.44, 9);
+    const { reach = 0, seconds = 0, reaction = 0, fastestRamp = 0, steppedRamp = 0 } = point ?? {};
+    // Half a second that an interlock may take although no delay is declared: five looks of ramp more.
+    expect(reaction).toBe(0.5);
+    expect(reach + (seconds + reaction) * fastestRamp).toBeCloseTo(1.44, 9);
+    // A step measures it to 0.3 s.
+    expect(reach + 0.75 * steppedRamp).toBeCloseTo(1.44, 9);
     expect(point?.fastestPercent).toBeCloseTo(fastestRamp / 0.96, 9);
   });
   test('a normal that is in doubt makes the band smaller at both ends', () => {

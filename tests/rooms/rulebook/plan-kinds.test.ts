@@ -142,7 +142,8 @@ describe('what becomes known when the plant is read', () => {
     const { plan } = booksOf(stopAt(undefined), PACE);
     const found = first(feasibility(plan, { normals: { [idOf('speed')]: { low: 48, high: 48 } } })).tripPoint;
     expect(found?.setPoint).toBeCloseTo(0.82 * 48, 9);
-    expect(found?.fastestRamp).toBeCloseTo((0.015 * 48 - 0.1) / 0.35, 9);
+    // A look at the effect and one for its age, six for half a second of reaction and the age, and a scan.
+    expect(found?.fastestRamp).toBeCloseTo((0.015 * 48 - 0.1) / 0.85, 9);
   });
   test('a set point in a tag is planned once the tag is read', () => {
     const tag = idOf('temp');

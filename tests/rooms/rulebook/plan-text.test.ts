@@ -57,8 +57,9 @@ test('a cause that rises is told the other way round', () => {
     }),
     { poll: 1, scan: 0.1, consistent: true },
   );
-  const said = decidedLines(plan, feasibility(plan)).join('\n');
+  const said = decidedLines(plan, feasibility(plan)).join(' ').replace(/\s+/g, ' ');
   expect(said).toContain('set point 175 °F (173 … 177)');
+  expect(said).toContain('0.2 °F + 1.1 s of ramp, 0.5 s more until its reaction is measured');
   expect(said).toContain('Or hold at 173.1 °F');
   expect(said).toMatch(/Then at 176\.9 °F/);
   expect(said).toMatch(/Then at 177\.1 °F/);

@@ -55,7 +55,7 @@ const stepAndRamp = (rate: number, begin: number, delay: number) => {
 const percent = (rpm: number | undefined): number => (100 * (rpm ?? 0)) / 96;
 
 /** The hold test as advised; first, where asked for, the shallowest step that is said to be deep enough. */
-const holdCourse = ({ hold, step }: Feasibility, stepped: boolean) => {
+const holdCourse = ({ hold, step }: Feasibility, stepped: boolean, delay = 1.3) => {
   const [inside = 0, acting = 0] = [hold?.inside.level, hold?.acting.level].map(percent);
   const quiet = 15 + (hold?.inside.seconds ?? 0);
   const acts = quiet + (hold?.acting.seconds ?? 0);
@@ -77,7 +77,7 @@ const holdCourse = ({ hold, step }: Feasibility, stepped: boolean) => {
     ] as const),
     [acts + 0.001, 100],
   );
-  return { speed, to: acts + 4, delay: 1.3, reset: [8, 8.5], start: [9, 9.5] } as const;
+  return { speed, to: acts + 4, delay, reset: [8, 8.5], start: [9, 9.5] } as const;
 };
 
 const outcomeOf = (verdict: ReturnType<typeof testOf>, aspect: string): string | undefined =>
