@@ -236,7 +236,7 @@ export const demoCommand = async (options: DemoOptions): Promise<number> => {
   );
   const children: ChildProcess[] = [];
   say(
-    'A simulated plant is tested. Nothing real moves. On a real machine:\nlock-out rules, guards, empty machine, people clear; site rules and local codes prevail.\n',
+    'A simulated plant is tested. Nothing real moves. On a real machine: lock-out\nrules, guards, empty machine, people clear; site rules and local codes prevail.\n',
   );
   try {
     const plant = await child([

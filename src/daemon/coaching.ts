@@ -25,6 +25,9 @@ const LEAST: Micros = 12 * SECOND;
 /** What tells nobody how to move on. */
 const SILENT = new Set(['coach-not-there']);
 
+/** Where an interlock under test is: what moves before it is ready counts for nothing, and is not advised on. */
+export type Stage = 'waits' | 'ready' | 'trial';
+
 /** Watches the causes of the interlocks under test, and tells whoever moves them how to. Nothing of it is recorded. */
 export interface Coaching {
   /** Signals that it needs readings of. */
@@ -33,7 +36,7 @@ export interface Coaching {
   /** Whether an interlock has acted decides whether there is anything left to advise. */
   heard(finding: Finding): void;
   /** Looks anew where it is time to. `known` is asked only then. */
-  look(now: Instant, inTrial: (interlock: InterlockId) => boolean, known: () => Known): void;
+  look(now: Instant, stageOf: (interlock: InterlockId) => Stage, known: () => Known): void;
   advice(): readonly AdviceNow[];
 }
 
@@ -57,19 +60,28 @@ const moves = (plan: Feasibility, rows: readonly CauseReading[]): boolean => {
   return Math.abs(middle(newest) - middle(before)) > 2 * fixed;
 };
 
-/** A measured speed goes in jumps, one for each pulse: a rate is told over this long at least. */
+/** A measured speed goes in jumps, one for each pulse: a rate is told over this long, and so many pulses, at least. */
 const STEADY: Micros = SECOND;
+const PULSES = 4;
 
 const RATES = new Set(['coach-slow-down', 'coach-in-range', 'coach-unclear']);
+const HOLDS = new Set(['coach-hold', 'coach-held']);
 
-/** What is said of the rate rests on readings that are far enough apart; what is said of a hold rests on all. */
+/**
+ * What is said of the rate rests on readings that are far enough apart; what is said of a hold rests on all, unless
+ * those that are far apart say that it moves.
+ */
 const steadily = (plan: Feasibility, rows: readonly CauseReading[]): Coached | undefined => {
   const told = coach(plan, rows);
   const newest = rows.at(-1);
-  if (newest === undefined || !RATES.has(told.code)) return told;
-  const apart = Math.max(STEADY, (4 * SECOND) / (plan.pulses?.frequency ?? 4));
+  const holds = HOLDS.has(told.code);
+  if (newest === undefined || !(holds || RATES.has(told.code))) return told;
+  const pulses = plan.pulses === undefined ? 0 : (PULSES * SECOND) / plan.pulses.frequency;
+  const apart = Math.max(STEADY, pulses);
   const far = rows.filter((row) => row === newest || row.latest <= newest.latest - apart);
-  return far.length < 2 ? undefined : coach(plan, far);
+  if (far.length < 2) return holds ? told : undefined;
+  const steady = coach(plan, far);
+  return holds && !((steady.rate?.low ?? 0) > 0) ? told : steady;
 };
 
 /** Nothing is advised to a cause that goes back to where it came from. */
@@ -110,11 +122,11 @@ export const createCoaching = (book: Book, stimuli: readonly Stimulus[]): Coachi
     return plans;
   };
 
-  const adviceFor = (one: Watched, plan: Feasibility | undefined, trial: boolean): AdviceNow[] => {
+  const adviceFor = (one: Watched, plan: Feasibility | undefined, stage: Stage): AdviceNow[] => {
     const own = rows.get(one.signal) ?? [];
     const level = plan?.tripPoint !== undefined;
     if (plan === undefined || one.acted || !(level || plan.present !== undefined)) return [];
-    if (!trial && !(level && moves(plan, own))) return [];
+    if (stage !== 'trial' && !(stage === 'ready' && level && moves(plan, own))) return [];
     if (own.length === 1) return [];
     const coached = steadily(plan, own);
     if (coached === undefined || returns(coached) || SILENT.has(coached.code)) return [];
@@ -145,11 +157,11 @@ export const createCoaching = (book: Book, stimuli: readonly Stimulus[]): Coachi
       if (finding.reason.code === 'trial-began') one.acted = false;
       if (finding.reason.code === 'effect-came') one.acted = true;
     },
-    look(now, inTrial, known) {
+    look(now, stageOf, known) {
       if (now - looked < EVERY) return;
       looked = now;
       const plans = plansFor(known());
-      advice = watched.flatMap((one) => adviceFor(one, plans.get(one.interlock), inTrial(one.interlock)));
+      advice = watched.flatMap((one) => adviceFor(one, plans.get(one.interlock), stageOf(one.interlock)));
     },
     advice: () => advice,
   };

@@ -10,13 +10,19 @@ const WORDS = {
   'not-tested': 'NOT TESTED',
 } as const;
 
+/** What it waits for comes first; the rest is told once that is done. */
+const waitsText = (sentences: readonly string[]): string => {
+  const rest = sentences.length - 2;
+  return [...sentences.slice(0, 2), ...(rest > 0 ? [`(${rest} more)`] : [])].join(' ');
+};
+
 /** A finding as a sentence or two. */
 export const findingText = (book: Book, finding: Finding): string => {
   const unit = unitOf(book, finding);
   const say = (reason: Reason): string => text(reason, { unit });
   switch (finding.kind) {
     case 'waits':
-      return finding.reasons.length === 0 ? 'ready' : `waits: ${finding.reasons.map(say).join(' ')}`;
+      return finding.reasons.length === 0 ? 'ready' : waitsText(finding.reasons.map(say));
     case 'event':
       return say(finding.reason);
     case 'trial':

@@ -1,9 +1,9 @@
 import type { AdviceNow, DemandNow, FindingTold, WindowNow } from '../api/index.ts';
 import type { Finding, Mark, Stimulus } from '../judge/index.ts';
 import { formatUtc, type Instant, later, type Micros, type Reading, SECOND } from '../measure/index.ts';
-import type { Book } from '../rulebook/index.ts';
+import type { Book, InterlockId } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
-import { createCoaching } from './coaching.ts';
+import { createCoaching, type Stage } from './coaching.ts';
 import type { Logbook } from './logbook.ts';
 import { createPipeline, type Pipeline } from './pipeline.ts';
 import type { AnswerTimes } from './planning.ts';
@@ -119,11 +119,14 @@ export const openWindow = (
   });
   const { demand } = subject;
   const standing = (): WindowNow['standing'] => (done ? 'closed' : 'open');
-  const inTrial = (interlock: number): boolean =>
-    (pipeline.waits().get(interlock as Stimulus['interlock'])?.trial ?? 0) > 0;
+  const stageOf = (interlock: InterlockId): Stage => {
+    const { trial = 0, waits = [] } = pipeline.waits().get(interlock) ?? {};
+    if (trial > 0) return 'trial';
+    return waits.length === 0 ? 'ready' : 'waits';
+  };
   const advise = (answer: Answer, readings: readonly Reading[]): void => {
     for (const reading of readings) coaching.take(reading);
-    coaching.look(answer.received as Instant, inTrial, () => ({
+    coaching.look(answer.received as Instant, stageOf, () => ({
       ...pipeline.known(),
       answers: opening.times.seconds(),
     }));

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { filesWanted, readSite } from '../../../src/config/index.ts';
-import { type Coaching, createCoaching } from '../../../src/daemon/coaching.ts';
+import { type Coaching, createCoaching, type Stage } from '../../../src/daemon/coaching.ts';
 import type { Finding } from '../../../src/judge/index.ts';
 import { type Interval, instant, type Reading, type SignalId } from '../../../src/measure/index.ts';
 import type { Book, InterlockId } from '../../../src/rulebook/index.ts';
@@ -38,14 +38,19 @@ const rpm = (value: number): Interval => ({ low: value - 0.05, high: value + 0.0
 
 interface Play {
   readonly coaching: Coaching;
-  readonly inTrial?: boolean;
+  readonly stage?: Stage;
 }
 
 /** Readings of a speed, every 50 ms from `from` to `to`, with a look after each. */
-const play = ({ coaching, inTrial = true }: Play, from: number, to: number, speed: (t: number) => number) => {
+const play = (
+  { coaching, stage = 'trial' }: Play,
+  from: number,
+  to: number,
+  speed: (t: number) => number,
+) => {
   for (let t = from; t <= to + 1e-9; t += 0.05) {
     coaching.take(rowAt(t, rpm(speed(t))));
-    coaching.look(at(t), () => inTrial, known);
+    coaching.look(at(t), () => stage, known);
   }
   return coaching.advice();
 };
@@ -86,10 +91,10 @@ test('a ramp of 0.5 %/s is in range, and one that has not come near is told wher
 
 test('a speed that is measured from pulses goes in jumps: its rate is told over many of them', () => {
   const coaching = stopAlone();
-  // Five pulses a second: what is read stands for 0.2 s, and then jumps by what a ramp of 2.5 %/s has made of it.
-  const stepped = (t: number): number => 96 * (0.87 - 0.025 * (Math.floor(5 * t + 1e-6) / 5));
-  play({ coaching }, 0, 1.5, stepped);
-  for (let t = 1.55; t < 2; t += 0.05) {
+  // Two pulses a second: what is read stands for 0.5 s, and then jumps by what a ramp of 2 %/s has made of it.
+  const stepped = (t: number): number => 96 * (0.845 - 0.02 * (Math.floor(2 * t + 1e-6) / 2));
+  play({ coaching }, 0, 1.2, stepped);
+  for (let t = 1.25; t < 1.85; t += 0.05) {
     play({ coaching }, t, t, stepped);
     expect(codes(coaching)).not.toContain('coach-slow-down');
   }
@@ -97,7 +102,7 @@ test('a speed that is measured from pulses goes in jumps: its rate is told over 
 
 test('nothing is told of a machine that runs steadily, of a cause on its way back, and once it has acted', () => {
   const coaching = stopAlone();
-  play({ coaching, inTrial: false }, 0, 4, (t) => 96 + 0.1 * Math.sin(7 * t));
+  play({ coaching, stage: 'ready' }, 0, 4, (t) => 96 + 0.1 * Math.sin(7 * t));
   expect(codes(coaching)).toEqual([]);
   play({ coaching }, 4, 5, (t) => 78 + 8 * (t - 4));
   expect(codes(coaching)).toEqual([]);
@@ -113,6 +118,25 @@ test('nothing is told of a machine that runs steadily, of a cause on its way bac
   expect(codes(acted)).toHaveLength(1);
 });
 
+test('a machine that runs up is not advised on: it is not ready to be tested', () => {
+  const coaching = stopAlone();
+  play({ coaching, stage: 'waits' }, 0, 1, (t) => 48 * t);
+  expect(codes(coaching)).toEqual([]);
+  play({ coaching, stage: 'waits' }, 1.05, 2, (t) => 48 * t);
+  play({ coaching, stage: 'ready' }, 2.05, 4.5, (t) => 96 - 4.8 * (t - 2));
+  expect(codes(coaching)).toEqual(['coach-approach']);
+});
+
+test('between two jumps of a slow ramp nobody is told to hold', () => {
+  const coaching = stopAlone();
+  const stepped = (t: number): number => 96 * (0.834 - 0.01 * (Math.floor(5 * t + 1e-6) / 5));
+  play({ coaching }, 0, 1.2, stepped);
+  for (let t = 1.25; t < 2; t += 0.05) {
+    play({ coaching }, t, t, stepped);
+    expect(codes(coaching)).toEqual(['coach-in-range']);
+  }
+});
+
 test('a hold counts down, and begins anew behind a gap', () => {
   const coaching = stopAlone();
   // 79.5 % is beyond 82 % less 1.5 %: it must act there.
@@ -123,27 +147,31 @@ test('a hold counts down, and begins anew behind a gap', () => {
   const later = coaching.advice()[0]?.params['left'] as number;
   expect(later).toBeLessThan(left?.params['left'] as number);
   coaching.take(rowAt(1.55, undefined));
-  coaching.look(at(1.8), () => true, known);
+  coaching.look(at(1.8), () => 'trial', known);
   expect(codes(coaching)).toEqual(['coach-no-reading']);
   play({ coaching }, 1.85, 2.2, () => 96 * 0.795);
   expect(coaching.advice()[0]?.params['left'] as number).toBeGreaterThan(later);
   play({ coaching }, 2.25, 9, () => 96 * 0.795);
   expect(codes(coaching)).toEqual(['coach-held']);
+  // Who leaves it for a moment begins anew.
+  play({ coaching }, 9.05, 9.1, () => 96 * 0.815);
+  play({ coaching }, 9.15, 9.6, () => 96 * 0.795);
+  expect(codes(coaching)).toEqual(['coach-hold']);
 });
 
 test('of a contact only the hold is told, and only in a trial', () => {
   const coaching = createCoaching(book, [{ interlock: SWITCH, method: 'displaced' }]);
   const signal = book.interlocks[SWITCH]?.cause.signal ?? (-1 as never);
   const displaced = { low: 1, high: 1 };
-  const look = (seconds: number, inTrial: boolean) => coaching.look(at(seconds), () => inTrial, known);
+  const look = (seconds: number, stage: Stage) => coaching.look(at(seconds), () => stage, known);
   coaching.take(rowAt(0, { low: 0, high: 0 }, signal));
   coaching.take(rowAt(0.05, { low: 0, high: 0 }, signal));
-  look(0.05, true);
+  look(0.05, 'trial');
   expect(codes(coaching)).toEqual([]);
   for (let t = 0.1; t < 1; t += 0.05) coaching.take(rowAt(t, displaced, signal));
-  look(1, false);
+  look(1, 'ready');
   expect(codes(coaching)).toEqual([]);
-  look(1.3, true);
+  look(1.3, 'trial');
   expect(codes(coaching)).toEqual(['coach-hold']);
 });
 
@@ -154,7 +182,7 @@ test('it looks at most four times a second, and asks what is known only then', (
     coaching.take(rowAt(t, rpm(96)));
     coaching.look(
       at(t),
-      () => true,
+      () => 'trial',
       () => {
         asked += 1;
         return known();
