@@ -154,6 +154,10 @@ const evidence = (scene: Scene, trial: Trial, from: number, to: number): void =>
   }
 };
 
+/** The longest time for which a cause that has gone again explains an output. */
+const slowest = (other: Interlock): number =>
+  TRIP_BIT + (other.delay ? other.delay.time + other.delay.tolerance : 0);
+
 /** Outputs that went to an acting state which no active cause explains. */
 const unlisted = (scene: Scene, trial: Trial): void => {
   const own = new Set(trial.interlock.effects.map((effect) => effect.signal));
@@ -171,7 +175,7 @@ const unlisted = (scene: Scene, trial: Trial): void => {
         ),
       );
       if (listing.length === 0) continue;
-      if (listing.some((other) => activeAfter(scene, other) !== undefined)) continue;
+      if (listing.some((other) => scene.possibleUntil(other) >= run.after - slowest(other))) continue;
       if (possible(scene, machine.stops, trial.leftAfter, run.from).length > 0) continue;
       add(
         trial.cautions,
@@ -235,10 +239,25 @@ export const attributeEnd = (scene: Scene, trial: Trial): void => {
   evidence(scene, trial, Math.min(first.after - reach, since), first.by);
 };
 
+/** Whether somebody silenced, reset or started it when an effect went away while its cause was there. */
+const excuse = (scene: Scene, trial: Trial): void => {
+  const machine = scene.book.machines[trial.interlock.machine];
+  if (machine === undefined) return;
+  const buttons = [...(machine.silences ?? []), ...machine.resets, ...machine.starts];
+  for (const watch of trial.watches) {
+    const { released, releasedWhile } = watch;
+    if (released === undefined || releasedWhile !== true || watch.excused !== undefined) continue;
+    watch.excused = possible(scene, buttons, released.after - TRIP_BIT, released.by).length > 0;
+  }
+};
+
 /** Everything that could have brought the effect about beside the cause, up to the effect; or taken it away. */
 export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void => {
   const first = initiating(trial)?.changed;
-  if (outputs) unlisted(scene, trial);
+  if (outputs) {
+    unlisted(scene, trial);
+    excuse(scene, trial);
+  }
   tripBit(scene, trial);
   order(trial);
   if (first === undefined) {

@@ -2,11 +2,12 @@ import { instant, type Reason, SECOND } from '../measure/index.ts';
 import type { Condition } from '../rulebook/index.ts';
 import { attribute, attributeEnd } from './attribution.ts';
 import { concludeTrial } from './conclude.ts';
+import type { Watch } from './effects.ts';
 import { edgesOf, turn } from './levels.ts';
 import { isReady, waitsOf } from './readiness.ts';
 import { nameOf } from './scene.ts';
 import type { Case, State } from './state.ts';
-import { mayHideAPress, runNow } from './track.ts';
+import { mayHideAPress, type Run, runNow } from './track.ts';
 import { beginTrial, followTrial, isOver, settleEnd, type Trial } from './trial.ts';
 import type { Finding } from './types.ts';
 
@@ -136,7 +137,7 @@ const wait = (state: State, one: Case): void => {
     one.excursion = true;
     delete one.clearSince;
   }
-  watchRestart(state, one);
+  watchAftermath(state, one);
   keepReady(state, one);
 };
 
@@ -163,40 +164,79 @@ const followHands = (state: State, trial: Trial): void => {
   const started = pressed(state, machine.starts, since);
   if (reset !== undefined) trial.resetAt = reset;
   if (started !== undefined) trial.startAt = started;
-  const hidden = [...machine.resets, ...machine.starts].find(({ signal }) => {
+  const hidden = hiddenPress(state, [...machine.resets, ...machine.starts]);
+  if (hidden === undefined) delete trial.hidden;
+  else trial.hidden = String(hidden.params['signal']);
+};
+
+const hiddenPress = (state: State, buttons: readonly Condition[]): Reason | undefined => {
+  const hidden = buttons.find(({ signal }) => {
     const track = state.scene.tracks[signal];
     return track !== undefined && mayHideAPress(track);
   });
-  if (hidden === undefined) delete trial.hidden;
-  else trial.hidden = nameOf(state.scene, hidden.signal);
+  return hidden && { code: 'press-not-excluded', params: { signal: nameOf(state.scene, hidden.signal) } };
 };
 
-/** After a trial the machine must stay stopped until somebody starts it. */
-const watchRestart = (state: State, one: Case): void => {
+/** Something that nobody asked for, after a trial: a fail, unless a press may have been missed. */
+const tellAftermath = (
+  state: State,
+  one: Case,
+  name: string,
+  reason: Reason,
+  buttons: readonly Condition[],
+): void => {
+  const unseen = hiddenPress(state, buttons);
+  const told = unseen ?? reason;
+  one.extra.push({ name, outcome: unseen ? 'inconclusive' : 'fail', reason: told });
+  event(state, one, one.aftermath?.number ?? 0, told.code, told.params);
+};
+
+/** The newest press of a button since an instant. */
+const lastPressed = (state: State, conditions: readonly Condition[], since: number): Run | undefined => {
+  let found: Run | undefined;
+  for (const { signal, state: active } of conditions) {
+    const run = state.scene.tracks[signal]?.runs.findLast(
+      (each) => each.state === active && each.from > since,
+    );
+    if (run !== undefined && (found === undefined || run.from > found.from)) found = run;
+  }
+  return found;
+};
+
+/** The run after the effect's, where the signal has left the state that it had to keep. */
+const departed = (state: State, { effect, changed, wasThere, released }: Watch): Run | undefined => {
+  if (effect.becomes.kind !== 'state' || changed === undefined || wasThere || released) return undefined;
+  const track = state.scene.tracks[effect.signal];
+  const run = track && runNow(track);
+  return run === undefined || run.state === effect.becomes.state || run.from <= changed.by ? undefined : run;
+};
+
+/**
+ * After a trial what is latched must stay until somebody resets it, and the machine stopped until somebody starts it:
+ * a start that was pressed before the reset, and held, is none.
+ */
+const watchAftermath = (state: State, one: Case): void => {
   const trial = one.aftermath;
   const machine = state.scene.book.machines[one.interlock.machine];
-  if (trial === undefined || machine === undefined || machine.starts.length === 0) return;
+  if (trial === undefined || machine === undefined) return;
   for (const watch of trial.watches) {
-    const { effect } = watch;
-    if (effect.class !== 'command' || effect.becomes.kind !== 'state' || !watch.changed || watch.wasThere)
-      continue;
-    const track = state.scene.tracks[effect.signal];
-    const run = track && runNow(track);
-    if (run === undefined || run.state === effect.becomes.state || run.from <= watch.changed.by) continue;
-    if (pressed(state, machine.starts, watch.changed.by) === undefined) {
-      const restarted = { code: 'restarted-without-start', params: { effect: effect.name } };
-      const hidden = machine.starts.find(({ signal }) => {
-        const button = state.scene.tracks[signal];
-        return button !== undefined && mayHideAPress(button);
-      });
-      const unseen = hidden && {
-        code: 'press-not-excluded',
-        params: { signal: nameOf(state.scene, hidden.signal) },
-      };
-      const reason = unseen ?? restarted;
-      one.extra.push({ name: `restart:${effect.name}`, outcome: unseen ? 'inconclusive' : 'fail', reason });
-      event(state, one, trial.number, reason.code, reason.params);
-    }
+    const { effect, changed } = watch;
+    const run = changed && departed(state, watch);
+    if (changed === undefined || run === undefined) continue;
+    const reset = lastPressed(state, machine.resets, changed.by);
+    const start = lastPressed(state, machine.starts, reset?.after ?? changed.by);
+    if (effect.class === 'command' && machine.starts.length > 0 && start === undefined) {
+      const reason = { code: 'restarted-without-start', params: { effect: effect.name } };
+      tellAftermath(state, one, `restart:${effect.name}`, reason, machine.starts);
+    } else if (
+      effect.until === 'reset' &&
+      machine.resets.length > 0 &&
+      reset === undefined &&
+      start === undefined
+    ) {
+      const reason = { code: 'gone-without-reset', params: { effect: effect.name } };
+      tellAftermath(state, one, `held:${effect.name}`, reason, machine.resets);
+    } else if (effect.class !== 'command') continue;
     delete one.aftermath;
     return;
   }
@@ -247,7 +287,9 @@ const pursue = (state: State, one: Case, trial: Trial, outputs: boolean): void =
 export const follow = (state: State, one: Case): void => {
   const { tracks } = state.scene;
   one.follower.advance(tracks, one.trial?.references ?? one.referencesNow(tracks));
-  if (one.follower.position?.possible !== false) one.possibleUntil = state.now;
+  const { position } = one.follower;
+  const lost = tracks[one.interlock.cause.signal]?.absent !== undefined;
+  if (position === undefined ? lost : position.possible) one.possibleUntil = state.now;
 };
 
 /** Takes the instant that has just been read into account. `outputs`: an output of some machine was among it. */

@@ -80,6 +80,19 @@ export const cameAspect = (trial: Trial, watch: Watch): Aspect => {
     : aspect(name, 'inconclusive', 'effect-not-reached', { effect: effect.name });
 };
 
+/** An effect that went away while its cause was still there, and nobody had silenced it, was seen by luck. */
+export const momentaryAspect = (trial: Trial, watch: Watch): Aspect[] =>
+  watch.effect.until === 'unstated' &&
+  watch.releasedWhile === true &&
+  !watch.excused &&
+  !isSubstituted(trial, watch)
+    ? [
+        aspect(`lasts:${watch.effect.name}`, 'inconclusive', 'effect-momentary', {
+          effect: watch.effect.name,
+        }),
+      ]
+    : [];
+
 /** A latch is proved only with the cause clear for the dwell, without reset and without restart. */
 export const latchAspect = (trial: Trial, watch: Watch): Aspect[] => {
   const { effect } = watch;

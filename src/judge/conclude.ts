@@ -1,6 +1,13 @@
 import { allOf, type Outcome, type Reason, type Span } from '../measure/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
-import { cameAspect, effectsSeen, latchAspect, orderAspects, responseOf } from './conclude-effects.ts';
+import {
+  cameAspect,
+  effectsSeen,
+  latchAspect,
+  momentaryAspect,
+  orderAspects,
+  responseOf,
+} from './conclude-effects.ts';
 import { holdAspect } from './conclude-hold.ts';
 import { delayAspect, figuresOf, levelAspects } from './conclude-level.ts';
 import { normalAspects } from './conclude-normal.ts';
@@ -81,6 +88,7 @@ export const concludeTrial = (trial: Trial, unit: string, allowance: number | un
     ...normalAspects(trial, allowance),
     ...trial.watches.map((watch) => cameAspect(trial, watch)),
     ...orderAspects(trial),
+    ...trial.watches.flatMap((watch) => momentaryAspect(trial, watch)),
     ...trial.watches.flatMap((watch) => latchAspect(trial, watch)),
     ...trial.watches.flatMap((watch) => releaseAspects(trial, watch, unit)),
     ...standingAspect(trial),

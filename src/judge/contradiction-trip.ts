@@ -9,11 +9,28 @@ import { couldHaveBeen, mayHideAPress } from './track.ts';
 const PRESS = SECOND;
 
 /** Some button of the list may have been pressed in the span. */
-const pressedIn = (state: State, buttons: Machine['resets'], from: number, to: number): boolean =>
+const pressedIn = (
+  state: State,
+  buttons: Machine['resets'],
+  from: number,
+  to: number,
+  begun = Number.NEGATIVE_INFINITY,
+): boolean =>
   buttons.some(({ signal, state: active }) => {
     const track = state.scene.tracks[signal];
-    return track === undefined || mayHideAPress(track) || couldHaveBeen(track, active, from, to);
+    if (track === undefined || mayHideAPress(track)) return true;
+    if (!couldHaveBeen(track, active, from, to)) return false;
+    return track.runs.some((run) => run.state === active && run.from > begun && run.after < to);
   });
+
+/** When a button was last pressed since an instant: after the returned one. */
+const lastPress = (state: State, buttons: Machine['resets'], since: number): number | undefined => {
+  const presses = buttons.flatMap(({ signal, state: active }) => {
+    const run = state.scene.tracks[signal]?.runs.findLast((one) => one.state === active && one.from > since);
+    return run === undefined ? [] : [run.after];
+  });
+  return presses.length === 0 ? undefined : Math.max(...presses);
+};
 
 /** A trip that went away although nobody reset it, and a machine that runs again although nobody started it. */
 export const tripContradictions = (
@@ -39,7 +56,9 @@ export const tripContradictions = (
       const started = tracks[command]?.runs.at(-1);
       if (!state.turn.signals.has(command) || started === undefined || started.state !== run) continue;
       const since = started.after > trip.after;
-      const pressed = pressedIn(state, machine.starts, trip.after, started.from);
+      // A start that was pressed before the reset, and held, starts nothing.
+      const from = lastPress(state, machine.resets, trip.after) ?? trip.after;
+      const pressed = pressedIn(state, machine.starts, trip.after, started.from, from);
       const reason = { code: 'ran-again-without-start', params: { signal: nameOf(state.scene, command) } };
       say({
         key: `start ${command}`,

@@ -13,6 +13,8 @@ export interface Scene {
   readonly normalOf: (interlock: Interlock) => NormalState | undefined;
   /** Where the cause of an interlock is now. */
   readonly positionOf: (interlock: Interlock) => Position | undefined;
+  /** Latest instant at which the cause of an interlock may have been there. */
+  readonly possibleUntil: (interlock: Interlock) => number;
   /** Last change of each machine's heartbeat (latest instant), by machine. */
   readonly beats: readonly number[];
 }

@@ -121,6 +121,7 @@ export const start = (book: Book): State => {
       normalAt,
       normalOf: ({ machine, cause }) => normalAt(machine, cause.signal),
       positionOf: (interlock) => cases[interlock.id]?.follower.position,
+      possibleUntil: (interlock) => cases[interlock.id]?.possibleUntil ?? Number.POSITIVE_INFINITY,
       beats: book.machines.map(() => Number.NEGATIVE_INFINITY),
     },
     watchers: watchersOf(book, normals),

@@ -95,6 +95,16 @@ const shownRegion = ({ cause }: Interlock, region: Region): readonly RegionCell[
     level: cause.kind === 'level' ? turn(level, cause.side) : level,
   }));
 
+/** What else acted in any trial stays a finding: a machine that already stands cannot be stopped a second time. */
+const CROSS_TRIPS = new Set(['other-machine-acted', 'unlisted-change']);
+
+const crossTrips = (trials: readonly Ended[]): Aspect[] =>
+  trials
+    .filter(({ verdict }) => verdict.standing !== 'aborted')
+    .flatMap(({ trial }) => [...trial.cautions.values()])
+    .filter(({ code }) => CROSS_TRIPS.has(code))
+    .map((reason) => ({ name: 'attribution', outcome: 'inconclusive', reason }));
+
 export interface WindowCase {
   readonly interlock: Interlock;
   readonly unit: string;
@@ -161,6 +171,7 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
   const aspects = dedupe([
     ...(counted.length === 0 ? none : decided),
     ...doubtsOf(counted, decided),
+    ...crossTrips(counted),
     ...given.doubts.map((reason): Aspect => ({ name: 'attribution', outcome: 'inconclusive', reason })),
   ]);
   const outcome = allOf(aspects.map((one) => one.outcome));

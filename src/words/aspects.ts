@@ -97,6 +97,9 @@ export const EFFECTS = {
     'The release of {effect} was not seen. Bring the cause back slowly, past {allowed:band}, and wait.',
   'latch-not-tested':
     'Whether {effect} is held until reset was not tested. Let the cause clear and wait[ {seconds:seconds}] before reset and start.',
+  'gone-without-reset': '{effect} went away after the trial although nobody pressed reset. It must be held.',
+  'effect-momentary':
+    '{effect} came and went again while its cause was still there: that it was seen at all is luck. Latch it, or let it last as long as its cause.',
   'restarted-without-start': '{effect} came back although nobody pressed start.',
   'order-kept': '{effect} came after {after}, as it must.',
   'order-broken': '{effect} came before {after}: the machine may have stopped for another reason.',

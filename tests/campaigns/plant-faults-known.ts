@@ -12,44 +12,10 @@ export interface KnownPass {
   readonly why: string;
 }
 
-const UNSEEN_MOTION =
-  'the pack asks for the feedback alone; only the underspeed stop asks whether the shaft rests';
-const FEED_NOT_HELD = 'the pack does not ask that the feeder stays stopped until a reset';
-const START_WAS_HELD = 'a start that is pressed since before the reset counts as a new start';
+const POWER_CUT =
+  'the power that is cut to try the latch stops the shaft too, within the time that it may take to come to rest';
 
 export const KNOWN: readonly KnownPass[] = [
-  {
-    fault: 'motor-runs-on',
-    interlocks: ['pulse-loss-stop', 'bearing-stop', 'misalignment-stop'],
-    why: UNSEEN_MOTION,
-  },
-  {
-    fault: 'feedback-from-command',
-    interlocks: ['pulse-loss-stop', 'bearing-stop', 'misalignment-stop'],
-    why: UNSEEN_MOTION,
-  },
-  {
-    fault: 'feeder-restarts',
-    interlocks: ['underspeed-stop', 'pulse-loss-stop', 'bearing-stop', 'misalignment-stop'],
-    why: FEED_NOT_HELD,
-  },
-  {
-    fault: 'stops-neighbour-too',
-    interlocks: ['pulse-loss-stop'],
-    why: 'the second trial finds the neighbour stopped by the first, and its pass outweighs the doubt of the first',
-  },
-  { fault: 'starts-on-held-button', interlocks: ['misalignment-stop'], way: 'hands', why: START_WAS_HELD },
-  { fault: 'auto-restart', interlocks: ['misalignment-stop'], way: 'hands', why: START_WAS_HELD },
-  {
-    fault: 'latch-lost-on-restart',
-    interlocks: ['misalignment-stop'],
-    way: 'hands',
-    why: 'a latch that held for the dwell is proved, though it is lost without a reset later in the same window',
-  },
-  {
-    fault: 'alarm-pulse',
-    interlocks: ['underspeed-alarm'],
-    byChance: true,
-    why: 'a poll that happens to see an alarm of a single scan takes it for an alarm; the pack does not ask that it stays',
-  },
+  { fault: 'motor-runs-on', interlocks: ['misalignment-stop'], way: 'hands', why: POWER_CUT },
+  { fault: 'feedback-from-command', interlocks: ['misalignment-stop'], way: 'hands', why: POWER_CUT },
 ];
