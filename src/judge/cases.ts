@@ -1,4 +1,4 @@
-import { instant, type Reason, SECOND } from '../measure/index.ts';
+import { instant, type Reason, SECOND, scale } from '../measure/index.ts';
 import type { Condition } from '../rulebook/index.ts';
 import { attribute, attributeEnd } from './attribution.ts';
 import { concludeTrial } from './conclude.ts';
@@ -85,6 +85,13 @@ const begin = (state: State, one: Case): void => {
   );
   const earlier = state.earlier.get(one.interlock.id);
   if (earlier !== undefined) one.trial.earlier = earlier;
+  one.trial.against = (state.scene.normalOf(one.interlock)?.normal.against ?? []).map(
+    ({ signal, factor }) => {
+      const track = state.scene.tracks[signal];
+      const row = track?.absent === undefined ? track?.last : undefined;
+      return { signal: nameOf(state.scene, signal), value: row && scale(row, factor) };
+    },
+  );
   delete one.aftermath;
   state.running.add(one.interlock.id);
   event(state, one, one.trial.number, 'trial-began');

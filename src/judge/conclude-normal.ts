@@ -3,6 +3,9 @@ import { aspect } from './aspect.ts';
 import type { Trial } from './trial.ts';
 import type { Aspect } from './types.ts';
 
+/** Where the site says nothing. Common practice, no source. */
+const ALLOWANCE = 0.05;
+
 /** A normal moves by no more than this between two tests. Common practice, no source. */
 const MOVES = 0.03;
 
@@ -19,19 +22,34 @@ const earlierAspect = ({ earlier, references: { normal } }: Trial): Aspect[] => 
   ];
 };
 
-/** Agreement of the controller's normal with the nameplate, and with what it was before. */
+/** Whether the machine runs as fast as its drive says: on a slipping belt it does not. */
+const againstAspects = ({ against, references: { normal } }: Trial, limit: number): Aspect[] =>
+  against.map(({ signal, value }) => {
+    const name = `normal:${signal}`;
+    const share = normal && value && divide(normal, value);
+    if (normal === undefined || value === undefined || share === undefined)
+      return aspect(name, 'inconclusive', 'normal-without-reference', { signal });
+    const params = { normal, signal, reference: value, allowance: limit * 100 };
+    if (atMost(1 - limit, share.low) && atMost(share.high, 1 + limit))
+      return aspect(name, 'pass', 'normal-agrees-with', params);
+    return lessThan(share.high, 1 - limit) || lessThan(1 + limit, share.low)
+      ? aspect(name, 'fail', 'normal-differs-from', params)
+      : aspect(name, 'inconclusive', 'normal-unsure-against', params);
+  });
+
+/** Agreement of the controller's normal with the nameplate, with the drive, and with what it was before. */
 export const normalAspects = (trial: Trial, allowance: number | undefined): Aspect[] => {
   const { cause } = trial.interlock;
   if (cause.kind !== 'level' || cause.setPoint.of !== 'normal') return [];
-  return [...plateAspect(trial, allowance), ...earlierAspect(trial)];
+  const limit = allowance ?? ALLOWANCE;
+  return [...plateAspect(trial, limit), ...againstAspects(trial, limit), ...earlierAspect(trial)];
 };
 
-const plateAspect = (trial: Trial, allowance: number | undefined): Aspect[] => {
+const plateAspect = (trial: Trial, limit: number): Aspect[] => {
   const { normal, nameplate } = trial.references;
   if (normal === undefined) return [];
   if (nameplate === undefined) return [aspect('normal', 'pass', 'no-nameplate', { basis: '' })];
   const share = divide(normal, nameplate);
-  const limit = allowance ?? 0.05;
   const params = { normal, nameplate, allowance: limit * 100 };
   if (share === undefined) return [aspect('normal', 'inconclusive', 'normal-undecided', params)];
   if (atMost(1 - limit, share.low) && atMost(share.high, 1 + limit))

@@ -62,6 +62,8 @@ export interface Trial {
   readonly cautions: Map<string, Reason>;
   readonly attested: Map<Attestation, string>;
   earlier?: EarlierNormal;
+  /** What else must give the normal: what each showed when the trial began, in the unit of the signal. */
+  against: readonly { readonly signal: string; readonly value: Interval | undefined }[];
   /** What the instrument at the sensor showed at the trip. */
   observed?: Mark & { code: 'observed' };
   /** The value may have gone farther than this test allows, after this instant. */
@@ -123,6 +125,7 @@ export const beginTrial = (
   doubts: new Map(),
   cautions: new Map(),
   attested: new Map(),
+  against: [],
   explained: new Set(),
 });
 

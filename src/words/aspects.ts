@@ -34,6 +34,13 @@ export const LEVELS = {
   'normal-agrees': 'Normal {normal:unit} agrees with the nameplate {nameplate:unit} (± {allowance} %).',
   'normal-disagrees':
     'Normal {normal:unit} differs from the nameplate {nameplate:unit} by more than {allowance} %. It may have been learned on a slipping belt. Check the speed by hand.',
+  'normal-agrees-with':
+    'Normal {normal:unit} agrees with {signal}, which gives {reference:unit} (± {allowance} %).',
+  'normal-differs-from':
+    'Normal {normal:unit} differs from {signal}, which gives {reference:unit}, by more than {allowance} %. The belt may slip. Check the speed by hand.',
+  'normal-unsure-against':
+    'Whether normal {normal:unit} agrees with {signal}, which gives {reference:unit} (± {allowance} %), cannot be decided. Read both with a finer resolution.',
+  'normal-without-reference': 'Normal cannot be held against {signal}: it has no value.',
   'normal-as-before': 'Normal {normal:unit} is what it was in {window} ({earlier:unit}, ± {allowance} %).',
   'normal-moved':
     'Normal {normal:unit} has moved by more than {allowance} % since {window} ({earlier:unit}). Find out why, and check the speed by hand: it may have been learned on a slipping belt.',

@@ -316,3 +316,24 @@ test('a normal that has moved since the last passed window is no pass; one that 
   expect(outcomeOf(97)[0]).toBe('pass');
   expect(outcomeOf(90)).toEqual(['inconclusive', false]);
 });
+
+/** A drive's reference times its gear gives the speed, unless the belt slips: 40.2 Hz × 2.4 = 96.5 rpm. */
+test('normal is held against what the drive says', () => {
+  const speed = profile([0, 100], [10, 100], [10.01, 75], [16, 75], [16.01, 100]);
+  const plant = runController(TRUTH, { speed, from: 0, to: 30 });
+  const [book] = [returning('resets')];
+  const machines = book.machines.map((machine) => ({
+    ...machine,
+    normals: machine.normals.map((normal) => ({
+      ...normal,
+      against: [{ signal: idOf('setting'), factor: 2.4 }],
+    })),
+  }));
+  const outcomeOf = (hertz: number | undefined) =>
+    named(judge({ ...book, machines }, { ...plant, setting: () => hertz }, 25), 'normal:E1.setting')?.reason
+      .code;
+  expect(outcomeOf(40.2)).toBe('normal-agrees-with');
+  expect(outcomeOf(48)).toBe('normal-differs-from');
+  expect(outcomeOf(42.1)).toBe('normal-unsure-against');
+  expect(outcomeOf(undefined)).toBe('normal-without-reference');
+});
