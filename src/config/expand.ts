@@ -143,6 +143,7 @@ const interlockOf = (work: Work, id: InterlockId): Interlock | undefined => {
     effects: [first, ...rest],
     baseline: micros(text.baseline, 2 * SECOND),
     dwell: micros(text.dwell, SECOND),
+    ...said('processSafetyTime', micros(text['process-safety-time'], undefined)),
   };
 };
 

@@ -1,7 +1,8 @@
 import { checkCause, isLevelCause } from './cause-check.ts';
 import { checkEffect } from './effect-check.ts';
 import { CONDITION } from './leaves.ts';
-import { keyAt, type Look, listOf, roleAt, stateAt, strangeRelation } from './look.ts';
+import { at, keyAt, type Look, listOf, roleAt, stateAt, strangeRelation } from './look.ts';
+import { micros } from './quantities.ts';
 import { relationOf } from './relations.ts';
 
 const checkLimit = (look: Look): void => {
@@ -47,6 +48,12 @@ const checkNeeds = (look: Look): void => {
   });
 };
 
+/** Harm that comes at once cannot be prevented by an interlock. */
+const checkSafetyTime = (look: Look): void => {
+  const key = 'process-safety-time';
+  if (micros(look.text[key], undefined) === 0) look.tell(at(look, key), 'not-positive', { key });
+};
+
 /** Everything that can be said of an interlock before any machine is known. */
 export const checkInterlock = (look: Look): void => {
   checkCause(look);
@@ -55,6 +62,7 @@ export const checkInterlock = (look: Look): void => {
   checkRelease(look);
   checkArmed(look);
   checkNeeds(look);
+  checkSafetyTime(look);
   const { effects } = look.text;
   if (effects?.length === 0) look.tell(keyAt(look, 'effects'), 'no-effects', { interlock: look.name });
   const before: string[] = [];

@@ -1,7 +1,7 @@
 import { type Interval, kindOfUnit, parseQuantity, type SignalId, unitsOf } from '../measure/index.ts';
 import type { Condition, Machine, Normal } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
-import type { Tell } from './fault.ts';
+import type { Place, Tell } from './fault.ts';
 import type { Pack } from './packs.ts';
 import { fraction, inUnit, micros } from './quantities.ts';
 import type { Role } from './role.ts';
@@ -155,6 +155,38 @@ const fromOf = (
   return { kind: 'tag', signal: tag?.id ?? signal.id };
 };
 
+interface Against {
+  readonly tag?: string | undefined;
+  readonly factor?: number | undefined;
+}
+
+/** What must give the normal too: a measured tag other than those that it is taken from, and a factor. */
+const againstOf = (
+  draft: Draft,
+  signal: SignalDef,
+  role: string,
+  signals: SignalBook,
+  tell: Tell,
+): Normal['against'] => {
+  const said = draft.text.normal?.[role];
+  if (said === undefined || said === 'learned' || said.against === undefined) return undefined;
+  const { against } = said;
+  const many = Array.isArray(against);
+  const list = (many ? against : [against]) as readonly (Against | undefined)[];
+  return list.flatMap((one, index) => {
+    const place = (key: string): Place =>
+      placeOf(draft, ['normal', role, 'against', ...(many ? [index] : []), key]);
+    const { tag, factor } = one ?? {};
+    if (tag === undefined || factor === undefined) return [];
+    const found = signals.get(tag);
+    if (factor <= 0) tell(place('factor'), 'not-positive', { key: 'factor' });
+    if (found === undefined) tell(place('tag'), 'unknown-tag', { tag }, nearest(tag, signals.keys()));
+    else if (found.unit === '') tell(place('tag'), 'against-a-state', { tag });
+    else if (found === signal || tag === said.tag) tell(place('tag'), 'against-itself', { tag });
+    return found === undefined ? [] : [{ signal: found.id, factor }];
+  });
+};
+
 /** Normals of the roles that have a nameplate or a normal of their own, or that percentages refer to. */
 export const normalsOf = (
   draft: Draft,
@@ -180,6 +212,7 @@ export const normalsOf = (
     if (nameplate[role] === undefined && percentages.has(role)) {
       warn(placeOf(draft, [], 'key'), 'normal-not-checked', { machine: draft.name, role });
     }
+    const against = againstOf(draft, signal, role, signals, tell);
     const exact: Interval | undefined = plate === undefined ? undefined : { low: plate, high: plate };
     return [
       {
@@ -187,6 +220,7 @@ export const normalsOf = (
         from: fromOf(draft, signal, role, signals, tell),
         ...(exact === undefined ? {} : { nameplate: exact }),
         allowance: fraction(draft.text.allowance, 0.05),
+        ...(against === undefined || against.length === 0 ? {} : { against }),
       },
     ];
   });

@@ -12,6 +12,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'address-out-of-range':
     'The address {text} is past the last one. On the wire addresses go from 0 to 65535.',
   'after-unknown-effect': '"after: {name}" must name an effect that stands above it in the same list',
+  'against-a-state': '{tag} is a state. A normal is compared with a measured value.',
+  'against-itself': '{tag} is what this normal is taken from; it says nothing against itself.',
   'age-not-read': 'The age "{text}" is not understood. Write computed, input, or a time such as 50 ms.',
   alias: 'Anchors and aliases (& and *) are not read here. Write the value again, or put it into a pack.',
   'asked-but-missing':

@@ -161,6 +161,9 @@ const InterlockFile = z.strictObject({
   effects: z.array(EffectFile),
   baseline: time().optional(),
   dwell: time().optional(),
+  'process-safety-time': time()
+    .optional()
+    .describe('From the deviation to the harm if nothing acted: what protects must come sooner.'),
 });
 
 export const PackFile = z.strictObject({

@@ -79,6 +79,11 @@ const TagFile = z.strictObject({
   tick: time().optional(),
 });
 
+const AgainstFile = z.strictObject({
+  tag: name("Tag of what sets or shows the same motion elsewhere, such as the drive's reference."),
+  factor: z.number().describe('So many units of the normal for one unit of the tag: gear, pulley, scale.'),
+});
+
 const NormalFile = z.union([
   z.literal('learned'),
   z.strictObject({
@@ -87,6 +92,10 @@ const NormalFile = z.union([
     tag: name('Tag that holds what the controller takes as normal.').optional(),
     'learned-over': time().optional(),
     steady: quantity('ratio').optional(),
+    against: z
+      .union([AgainstFile, z.array(AgainstFile)])
+      .optional()
+      .describe('What must give the normal too, so that one learned on a slipping belt is noticed.'),
   }),
 ]);
 

@@ -166,9 +166,15 @@ export const unusedTags = (
   uses: ReadonlyMap<string, TagUse>,
 ): void => {
   const normals = Object.values(text.machines ?? {}).flatMap((machine) =>
-    Object.values(machine?.normal ?? {}).map((normal) =>
-      typeof normal === 'object' ? normal.tag : undefined,
-    ),
+    Object.values(machine?.normal ?? {}).flatMap((normal) => {
+      if (typeof normal !== 'object') return [];
+      const { tag, against = [] } = normal;
+      const others = (Array.isArray(against) ? against : [against]) as readonly (
+        | { tag?: string }
+        | undefined
+      )[];
+      return [tag, ...others.map((one) => one?.tag)];
+    }),
   );
   const inputs = tagsOf(text).flatMap(([, tag]) => (tag === undefined ? [] : inputsOfTag(tag)));
   const used = new Set([...uses.keys(), ...normals, ...inputs]);

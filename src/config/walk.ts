@@ -219,7 +219,8 @@ export const walk = (schema: z.ZodType, tree: Tree, owner: Place, tell: Tell): u
   if (schema instanceof z.ZodUnion) {
     const option = optionFor(schema, tree, tell);
     if (option !== undefined) return walk(option, tree, owner, tell);
-    if (tree.kind !== 'map') tell(tree.place, 'wrong-shape', { found: tree.kind });
+    const wanted = [...new Set(schema.options.map((one) => shapeWanted(one as z.ZodType)))].join(' or ');
+    if (tree.kind !== 'map') tell(tree.place, 'wrong-shape', { found: tree.kind, wanted });
     return undefined;
   }
   if (schema instanceof z.ZodObject && tree.kind === 'map') return object(schema, tree, owner, tell);

@@ -12,7 +12,7 @@ const ordered = (ids: Iterable<SignalId>): readonly SignalId[] => [...new Set(id
 
 const groupOf = (book: Book, interlock: Interlock): readonly SignalId[] => {
   const machine = book.machines.find(({ index }) => index === interlock.machine);
-  const normal = machine?.normals.find(({ signal }) => signal === interlock.cause.signal)?.from;
+  const normal = machine?.normals.find(({ signal }) => signal === interlock.cause.signal);
   const watched = [
     ...(machine?.tripped ?? []),
     ...(machine?.running ?? []),
@@ -27,7 +27,8 @@ const groupOf = (book: Book, interlock: Interlock): readonly SignalId[] => {
     interlock.cause.signal,
     ...interlock.effects.map(({ signal }) => signal),
     ...watched.map(({ signal }) => signal),
-    ...(normal?.kind === 'tag' ? [normal.signal] : []),
+    ...(normal?.from.kind === 'tag' ? [normal.from.signal] : []),
+    ...(normal?.against ?? []).map(({ signal }) => signal),
   ]);
 };
 

@@ -139,19 +139,11 @@ const slowEnough = (view: View, seconds: number | undefined): number | undefined
   return Math.min(spare / seconds, spareOf(interlock, sharpness, toLimit) / (shown + later));
 };
 
-/** A move by more than this share of the band between two looks is a jump, which the judge takes for no ramp. */
-const JUMPS = 0.25;
-
-const withoutJump = ({ places, sight }: View): number =>
-  places === undefined || sight === undefined
-    ? Number.POSITIVE_INFINITY
-    : (JUMPS * (places.inner.high - places.outer.low)) / lookOf(sight);
-
-/** The fastest ramp, unit per second, at which a trip at the set point is inside band and limit at every phase. */
-export const fastestRamp = (view: View): number | undefined => {
-  const ramp = slowEnough(view, decidingSeconds(view, false));
-  return ramp === undefined || reactionOf(view) === undefined ? ramp : Math.min(ramp, withoutJump(view));
-};
+/**
+ * The fastest ramp, unit per second, at which a trip at the set point is inside band and limit at every phase. It lasts
+ * for two looks or more while it crosses half of the band, so that the judge never takes it for a jump (a quarter).
+ */
+export const fastestRamp = (view: View): number | undefined => slowEnough(view, decidingSeconds(view, false));
 
 /** The same behind a step that has measured the reaction; undefined where that makes it no faster. */
 export const steppedRamp = (view: View): number | undefined => {
