@@ -32,7 +32,7 @@ const rowAt = (seconds: number, value: Interval | undefined, signal: SignalId = 
   at: { earliest: at(seconds - 0.03), latest: at(seconds) },
   response: 0,
   flags: 0,
-  ...(value === undefined ? { absent: 'no-answer' as const } : { value }),
+  ...(value === undefined ? { absent: 'timed-out' as const } : { value }),
 });
 const rpm = (value: number): Interval => ({ low: value - 0.05, high: value + 0.05 });
 
