@@ -2,7 +2,7 @@ import { atMost, lessThan, type Reason, SECOND } from '../measure/index.ts';
 import { bandEdges } from './plan-hold.ts';
 import type { PulseFigures } from './plan-pulses.ts';
 import { bracketOf, leastBracketOf, type Sight } from './plan-sight.ts';
-import { CELLS, cellOf, delayDoubt, leastDelayDoubt } from './plan-trip.ts';
+import { leastDelayDoubt, lostToCells } from './plan-trip.ts';
 import { middle, type Places, roomOf, type Seen, timeDoubt, type View } from './plan-view.ts';
 
 const reason = (code: string, params: Reason['params']): Reason => ({ code, params });
@@ -96,7 +96,7 @@ export const timeReasons = (view: View): readonly Reason[] => {
   const found: Reason[] = [];
   const tolerance = (delay?.tolerance ?? 0) / SECOND;
   if (delay !== undefined && least !== undefined && !lessThan(least, 2 * tolerance)) {
-    const pace = paceFor(view, first, tolerance - CELLS * cellOf(view.interlock));
+    const pace = paceFor(view, first, tolerance - lostToCells(view));
     found.push(reason('delay-unresolvable', { tolerance, doubt: least, ...pace }));
   }
   const earliest = (delay?.time ?? 0) / SECOND;
@@ -138,13 +138,14 @@ export const attributionReasons = (view: View): readonly Reason[] => {
 
 const delayNotes = (view: View): readonly Reason[] => {
   const { delay } = view.interlock;
-  const doubt = delay && (view.places === undefined ? timeDoubt(view) : delayDoubt(view));
+  const plain = timeDoubt(view);
   const least = leastDelayDoubt(view);
-  if (delay === undefined || doubt === undefined || least === undefined) return [];
+  if (delay === undefined || plain === undefined || least === undefined) return [];
+  const lost = lostToCells(view);
+  const doubt = plain + lost;
   const tolerance = delay.tolerance / SECOND;
   if (!lessThan(least, 2 * tolerance) || !lessThan(tolerance, doubt)) return [];
-  const cells = view.places === undefined ? 0 : CELLS * cellOf(view.interlock);
-  const pace = paceFor(view, view.effects[0], tolerance - cells);
+  const pace = paceFor(view, view.effects[0], tolerance - lost);
   return [reason('delay-by-luck', { tolerance, doubt, ...pace })];
 };
 

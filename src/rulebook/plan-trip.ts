@@ -9,20 +9,32 @@ const CELLS_OF_DELAY = 1_000;
 
 const divisor = (a: number, b: number): number => (b < 1 ? a : divisor(b, a % b));
 
+/** Width of cells that end at the edges of the allowed delay, and of the widest ones there are. Microseconds. */
+const widthsOf = ({
+  delay,
+}: Pick<Interlock, 'delay'>): { readonly aligned: number; readonly widest: number } => {
+  const { time, tolerance } = delay ?? { time: 0, tolerance: 0 };
+  const widest = Math.max(time * 4, time + 4 * SECOND) / CELLS_OF_DELAY;
+  const both = divisor(Math.round(time + tolerance), Math.round(Math.max(0, time - tolerance)));
+  return { aligned: both > 0 ? both / Math.ceil(both / widest) : 0, widest };
+};
+
+const isAligned = (interlock: Pick<Interlock, 'delay'>): boolean => {
+  const { aligned, widest } = widthsOf(interlock);
+  return aligned > widest / 2;
+};
+
 /**
  * Delays are told apart in cells of a thousandth of four times the delay, or of 4 s more than it; a little less where
  * cells can then end at the edges of the allowed delay. Seconds.
  */
-export const cellOf = ({ delay }: Pick<Interlock, 'delay'>): number => {
-  const { time, tolerance } = delay ?? { time: 0, tolerance: 0 };
-  const widest = Math.max(time * 4, time + 4 * SECOND) / CELLS_OF_DELAY;
-  const both = divisor(Math.round(time + tolerance), Math.round(Math.max(0, time - tolerance)));
-  const aligned = both > 0 ? both / Math.ceil(both / widest) : 0;
-  return (aligned > widest / 2 ? aligned : widest) / SECOND;
+export const cellOf = (interlock: Pick<Interlock, 'delay'>): number => {
+  const { aligned, widest } = widthsOf(interlock);
+  return (isAligned(interlock) ? aligned : widest) / SECOND;
 };
 
 /** The cells into which the ends of a measured delay fall are wholly in doubt. */
-export const CELLS = 2;
+const CELLS = 2;
 
 /** Doubt of the delay, or of the reaction where none is declared, that a step measures. Seconds. */
 export const delayDoubt = (view: View): number | undefined => {
@@ -56,6 +68,10 @@ export const reactionOf = ({ interlock }: View): Reaction | undefined => {
   const most = longest(acts.length > 0 ? acts : telling);
   return { usual: Math.min(most, REACTION), most, since: longest(telling) };
 };
+
+/** What the cells take from the tolerance of a delay: nothing where one ends at its edge. Seconds. */
+export const lostToCells = ({ interlock, places }: View): number =>
+  places === undefined || isAligned(interlock) ? 0 : CELLS * cellOf(interlock);
 
 /** The same where the looks fall as well as they can. */
 export const leastDelayDoubt = (view: View): number | undefined => {

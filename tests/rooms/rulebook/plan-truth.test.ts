@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Feasibility, tripPointDoubt } from '../../../src/rulebook/index.ts';
 import { profile } from '../judge/controller.ts';
+import { effect, S } from '../judge/rig.ts';
 import { type Pace, planOf, stopAt, testOf } from './plan-rig.ts';
 
 const PACES: readonly Pace[] = [
@@ -165,6 +166,38 @@ describe.each(PACES)('poll $poll s, scan $scan s, consistent $consistent', (pace
       expect(outcomeOf(judgedFor(seconds - 1), 'effect:E1.run')).toBe('inconclusive');
     }
   });
+});
+
+/** The judge cuts delays where the allowed ones begin and end: a cell that is half as wide as the tolerance loses none. */
+test('a long delay that the looks tell to less than its tolerance is decided at every phase', () => {
+  const pace = { poll: 0.1, scan: 0.05, consistent: false };
+  const effects = [effect('run', 0, 70 * S), effect('tripped', 1, 70 * S, { class: 'trip' })] as const;
+  const interlock = stopAt(60, { effects });
+  const plan = planOf(interlock, pace);
+  const rate = plan.tripPoint?.fastestRamp ?? 0;
+  expect(plan.delayDoubt).toBeGreaterThan(0.4);
+  expect([...plan.notes, ...plan.undecidable].map(({ code }) => code)).not.toContain('delay-by-luck');
+  for (let n = 0; n < PHASES; n += 1) {
+    const phase = (n * pace.poll) / PHASES + 0.0013;
+    const speed = profile(
+      ...([
+        [-4, 100],
+        [0.007, 100],
+        [0.008, 50],
+        [62, 50],
+        [62.001, 100],
+      ] as const),
+      ...([
+        [70, 100],
+        [71, 88],
+        [71 + (11 * 0.96) / rate, 77],
+      ] as const),
+    );
+    const to = 71 + (11 * 0.96) / rate + 62;
+    const hands = { reset: [63, 63.5], start: [64, 64.5] } as const;
+    const verdict = testOf(interlock, pace, phase, { speed, to, delay: 60, ...hands });
+    expect(outcomeOf(verdict, 'delay')).toBe('pass');
+  }
 });
 
 describe.each([{ rule: 'guard-band', r: 1 }, { rule: 'guard-band', r: 0.5 }, { rule: 'simple' }] as const)(
