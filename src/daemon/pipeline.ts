@@ -54,7 +54,12 @@ const lagOf = (source: Source): Micros | undefined => {
 /** What an answering source waits for a silent one. */
 const SILENCE: Micros = 3 * SECOND;
 
-export const createPipeline = (book: Book, observer: Observer = {}): Pipeline => {
+/** `fromOpening`: what the answers before the window's opening lead to is known to whoever watched then, and not told. */
+export const createPipeline = (
+  book: Book,
+  observer: Observer = {},
+  { fromOpening = false }: { readonly fromOpening?: boolean } = {},
+): Pipeline => {
   const decoder = createDecoder(book.signals, book.sources, planOf(book));
   const state: State = start(book);
   const lags = book.sources.map(lagOf);
@@ -85,12 +90,21 @@ export const createPipeline = (book: Book, observer: Observer = {}): Pipeline =>
     return { normals, tags: values };
   };
 
+  let telling = !fromOpening;
+  const take = (mark: Mark): readonly Finding[] => {
+    const found = step(state, { mark });
+    const before = telling;
+    telling ||= mark.code === 'window-opened';
+    return before ? found : [];
+  };
+
   const judge = (rows: readonly Reading[]): Finding[] => {
     const findings: Finding[] = [];
     const feed = (part: readonly Reading[]): void => {
       if (part.length === 0) return;
       observer.read?.(part);
-      findings.push(...step(state, { readings: columnsOf(part) }));
+      const found = step(state, { readings: columnsOf(part) });
+      if (telling) findings.push(...found);
       if (observer.derived !== undefined) tellDerived(observer.derived);
     };
     let from = 0;
@@ -99,7 +113,7 @@ export const createPipeline = (book: Book, observer: Observer = {}): Pipeline =>
       if (next < 0 && merge.watermark() < mark.at) break;
       feed(rows.slice(from, next < 0 ? rows.length : next));
       from = next < 0 ? rows.length : next;
-      findings.push(...step(state, { mark }));
+      findings.push(...take(mark));
       held = held.slice(1);
     }
     feed(rows.slice(from));
@@ -122,9 +136,9 @@ export const createPipeline = (book: Book, observer: Observer = {}): Pipeline =>
         return judge(merge.release());
       }
       const last = judge(merge.flush());
-      const rest = held.flatMap((one) => step(state, { mark: one }));
+      const rest = held.flatMap(take);
       held = [];
-      return [...last, ...rest, ...step(state, { mark })];
+      return [...last, ...rest, ...take(mark)];
     },
     waits: () => waitsNow(state),
     trials: () => openTrials(state),

@@ -79,7 +79,7 @@ export const storedWindow = (
 
 /** Judges a stored window again, from its answers and marks. */
 export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Finding[] => {
-  const pipeline = createPipeline(stored.book, observer);
+  const pipeline = createPipeline(stored.book, observer, { fromOpening: true });
   const findings: Finding[] = [];
   const marks = [...stored.marks];
   const takeMarks = (position: number): void => {

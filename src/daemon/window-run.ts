@@ -76,7 +76,9 @@ export const openWindow = (
   const subject = subjectOf(book, opening);
   const coaching = createCoaching(book, stimuli);
   const worksOut = [...coaching.signals].some((signal) => book.signals[signal]?.address.kind === 'derived');
-  const pipeline = createPipeline(book, worksOut ? { derived: (row) => coaching.take(row) } : {});
+  const pipeline = createPipeline(book, worksOut ? { derived: (row) => coaching.take(row) } : {}, {
+    fromOpening: true,
+  });
   const told: FindingTold[] = [];
   let pending: Answer[] = [];
   let fed = 0;

@@ -11,14 +11,12 @@ import {
 import { holdAspect } from './conclude-hold.ts';
 import { delayAspect, figuresOf, levelAspects } from './conclude-level.ts';
 import { normalAspects } from './conclude-normal.ts';
-import { observedAspect } from './conclude-observed.ts';
 import { releaseAspects } from './conclude-release.ts';
-import type { Course } from './course.ts';
 import { turn } from './levels.ts';
 import { project } from './region.ts';
 import { segmentsOf } from './segments.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';
-import type { Aspect, TrialVerdict } from './types.ts';
+import type { Aspect, Course, TrialVerdict } from './types.ts';
 
 /** What a doubt about attribution leaves of the aspects: no pass; and a fail only where nothing could excuse it. */
 const HARD = new Set([
@@ -84,7 +82,7 @@ export const concludeTrial = (trial: Trial, unit: string, allowance: number | un
     ...(timeless && first ? [delayAspect(trial.interlock, measured ?? response, timeless)] : []),
     ...holdAspect(trial, unit),
     ...trial.onReturn,
-    ...observedAspect(trial, unit),
+
     ...normalAspects(trial, allowance),
     ...trial.watches.map((watch) => cameAspect(trial, watch)),
     ...orderAspects(trial),

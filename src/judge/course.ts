@@ -1,20 +1,15 @@
-import { type Interval, lessThan, SECOND } from '../measure/index.ts';
+import { lessThan, SECOND } from '../measure/index.ts';
+import type { Interlock } from '../rulebook/index.ts';
+import type { Edges } from './levels.ts';
 import type { Row } from './track.ts';
-import type { Trial } from './trial.ts';
+import type { Course } from './types.ts';
 
-/**
- * How the cause was moved up to the effect, for a step, a ramp and a hold prove different things: a step the delay, a
- * slow ramp the level, a hold just inside that nothing acts there, and just outside that something does.
- */
-export interface Course {
-  readonly kind: 'step' | 'ramp' | 'hold';
-  /** Of a ramp: unit of the signal per second, towards the trip region. */
-  readonly rate?: number;
-  /** Where it was held (turned), and for how long in seconds, without leaving by more than a quarter of the band. */
-  readonly held?: Interval;
-  readonly seconds?: number;
-  /** It certainly never reached the band: held just inside. */
-  readonly inside: boolean;
+/** What the course of a trial is told from. */
+export interface Moved {
+  readonly interlock: Interlock;
+  readonly edges?: Edges;
+  readonly clearUntil: number;
+  readonly reached?: { readonly step: boolean };
 }
 
 /** A value that moves by less than this share of the band is held. */
@@ -39,7 +34,7 @@ const tail = (rows: readonly Row[], width: number): readonly Row[] => {
 };
 
 /** Of the rows (turned), from where the cause left its clear band to `until`. */
-export const courseOf = (trial: Trial, rows: readonly Row[], until: number): Course | undefined => {
+export const courseOf = (trial: Moved, rows: readonly Row[], until: number): Course | undefined => {
   const { edges, reached } = trial;
   const away = rows.filter((row) => row.latest > trial.clearUntil);
   const moved = away.filter((row) => row.earliest <= until);

@@ -92,8 +92,12 @@ export const beginWatch = (
 
 /** Takes the newest readings into account. */
 export const look = (watch: Watch, track: Track, references: References): void => {
-  if (watch.wasThere && watch.effect.becomes.kind !== 'stays') return;
   const shown = shows(watch.effect, track, references);
+  if (watch.wasThere && watch.effect.becomes.kind !== 'stays') {
+    // Once it has certainly gone, it can come anew.
+    if (shown === false) watch.wasThere = false;
+    else return;
+  }
   const row = track.last;
   if (watch.effect.becomes.kind === 'stays' && watch.changed === undefined) {
     if (track.absent !== undefined && track.absent.to - track.absent.from > track.def.agedAfter)

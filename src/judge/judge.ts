@@ -1,10 +1,10 @@
 import { instant, type Reading, type Readings, type Reason, type SignalId } from '../measure/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
 import { advance, follow } from './cases.ts';
+import { watchStanding } from './contradictions.ts';
 import { deriveTouched } from './derived.ts';
 import { takeMark } from './marks.ts';
 import { learn } from './normals.ts';
-import { watchStanding } from './standing.ts';
 import type { State } from './state.ts';
 import { take } from './track.ts';
 import type { Engine, Finding, Input } from './types.ts';

@@ -1,12 +1,20 @@
 import { atMost, type Interval, lessThan, SECOND } from '../measure/index.ts';
-import type { Delay } from '../rulebook/index.ts';
+import type { Delay, Interlock } from '../rulebook/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
 import type { Edges } from './levels.ts';
 import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
 import type { Gap, Row } from './track.ts';
-import type { Trial } from './trial.ts';
 import type { Aspect } from './types.ts';
+
+/** What of a trial the way with a return is told from. */
+export interface Returning {
+  readonly interlock: Interlock;
+  readonly edges?: Edges;
+  readonly quietBelow: number;
+  readonly clearSince?: number;
+  readonly leftAfter: number;
+}
 
 /** What was seen of a trial whose cause came back before the interlock acted, or although it did not act. */
 export interface Returned {
@@ -32,7 +40,7 @@ const explains = (region: Region, edges: Pick<Edges, 'inner' | 'outer'>, band: I
 /** A contact's one level lies between its two states. */
 const BETWEEN_STATES = { inner: { low: 0, high: 0 }, outer: { low: 0, high: 0 } };
 
-const resetting = (trial: Trial, seen: Returned, delay: Delay): Region => {
+const resetting = (trial: Returning, seen: Returned, delay: Delay): Region => {
   const region = openRegion(delay.time, delay.tolerance);
   const { rows, gaps, from, until, changed } = seen;
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
@@ -44,7 +52,7 @@ const resetting = (trial: Trial, seen: Returned, delay: Delay): Region => {
  * It acted, and its cause had not lasted for as long as the delay: it had gone before. Whatever the level is, this is
  * not a delay that begins anew.
  */
-export const cutShortAspect = (trial: Trial, changed: { readonly after: number }): Aspect[] => {
+export const cutShortAspect = (trial: Returning, changed: { readonly after: number }): Aspect[] => {
   const band = delayBand(trial.interlock);
   const { clearSince, leftAfter } = trial;
   if (band === undefined || trial.interlock.delay?.onReturn !== 'resets' || clearSince === undefined)
@@ -60,7 +68,7 @@ export const cutShortAspect = (trial: Trial, changed: { readonly after: number }
  * Whether the delay begins anew when the cause comes back for a moment, or adds up. Told only where the trial can tell:
  * the cause came back, and only one of the two explains when the interlock acted, with level and delay as declared.
  */
-export const onReturnAspect = (trial: Trial, seen: Returned): Aspect[] => {
+export const onReturnAspect = (trial: Returning, seen: Returned): Aspect[] => {
   const { interlock } = trial;
   const edges = interlock.cause.kind === 'contact' ? BETWEEN_STATES : trial.edges;
   const band = delayBand(interlock);

@@ -89,7 +89,12 @@ export const newCase = (
   quietBelow: Number.POSITIVE_INFINITY,
   ready: false,
   readySince: Number.NEGATIVE_INFINITY,
-  waits: [],
+  waits: [
+    {
+      code: 'no-reading',
+      params: { signal: book.signals[interlock.cause.signal]?.name ?? '', absence: 'not-polled' },
+    },
+  ],
   told: '-',
   saidAt: Number.NEGATIVE_INFINITY,
   ended: [],

@@ -1,7 +1,7 @@
 import { type Interval, type Reason, SECOND } from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
 import { contactRows } from './cause-contact.ts';
-import { type Course, courseOf } from './course.ts';
+import { courseOf } from './course.ts';
 import { beginWatch, type Change, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
 import { cutShortAspect, onReturnAspect } from './on-return.ts';
@@ -9,7 +9,7 @@ import type { Position } from './position.ts';
 import { heldBelow, narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
 import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
-import type { Aspect, Attestation, Mark, Method } from './types.ts';
+import type { Aspect, Attestation, Course, Mark, Method } from './types.ts';
 
 /** A normal that an earlier window rested on. */
 export interface EarlierNormal {

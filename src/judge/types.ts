@@ -9,7 +9,6 @@ import type {
   Span,
 } from '../measure/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
-import type { Course } from './course.ts';
 import type { RegionCell } from './region.ts';
 
 /** Changes whenever the same input could give other findings. Stands in every window. */
@@ -132,6 +131,21 @@ export interface Verdict {
   readonly delay?: Interval;
   readonly effects: readonly EffectSeen[];
   readonly proved: readonly Segment[];
+}
+
+/**
+ * How the cause was moved up to the effect, for a step, a ramp and a hold prove different things: a step the delay, a
+ * slow ramp the level, a hold just inside that nothing acts there, and just outside that something does.
+ */
+export interface Course {
+  readonly kind: 'step' | 'ramp' | 'hold';
+  /** Of a ramp: unit of the signal per second, towards the trip region. */
+  readonly rate?: number;
+  /** Where it was held (turned), and for how long in seconds, without leaving by more than a quarter of the band. */
+  readonly held?: Interval;
+  readonly seconds?: number;
+  /** It certainly never reached the band: held just inside. */
+  readonly inside: boolean;
 }
 
 export interface TrialVerdict extends Verdict {

@@ -2,6 +2,7 @@ import { allOf, type Interval, type Outcome, type Reason, SEGMENTS, type Segment
 import type { Interlock } from '../rulebook/index.ts';
 import { reasonsOf } from './conclude.ts';
 import { figuresOf, levelAspects } from './conclude-level.ts';
+import { observedAspect } from './conclude-observed.ts';
 import { turn } from './levels.ts';
 import { copyRegion, narrow, outline, project, type Region, type RegionCell } from './region.ts';
 import { repeatAspect } from './repeat.ts';
@@ -146,6 +147,15 @@ const dedupe = (aspects: readonly Aspect[]): Aspect[] => {
   });
 };
 
+/** The trial that tells the trip point best: of the narrowest, the last. */
+const sharpest = (trials: readonly Ended[]): Ended | undefined => {
+  let found: Ended | undefined;
+  const widthOf = ({ trial }: Ended): number =>
+    trial.trip === undefined ? Number.POSITIVE_INFINITY : trial.trip.high - trial.trip.low;
+  for (const one of trials) if (found === undefined || widthOf(one) <= widthOf(found)) found = one;
+  return found;
+};
+
 /** What was seen before an adjustment says nothing of the interlock as it was left. */
 const sinceAdjusted = (trials: readonly Ended[], adjustments: number): readonly Ended[] =>
   trials.filter((one) => one.adjustments === adjustments);
@@ -160,11 +170,13 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
   const counted = left.length === 0 && failed ? trials : left;
   const region = commonRegion(counted);
   const deciding = counted.filter((one) => clean(one) && initiating(one.trial) !== undefined);
-  const lead = deciding.findLast((one) => one.trial.reached?.step !== true) ?? deciding.at(-1);
+  const lead = sharpest(deciding) ?? deciding.at(-1);
   const repeats = lead
     ? repeatAspect(given.interlock, tripPoints(deciding, region), lead.trial.references, unit)
     : [];
-  const decided = [...unionAspects(counted, region, lead, unit), ...repeats, ...given.extra];
+  // What an instrument showed is often noted when the trial is over.
+  const observed = counted.flatMap(({ trial }) => observedAspect(trial, unit));
+  const decided = [...unionAspects(counted, region, lead, unit), ...repeats, ...observed, ...given.extra];
   const waiting = given.waits.map((reason): Aspect => ({ name: 'waits', outcome: 'not-tested', reason }));
   const code = trials.length === 0 ? 'no-trial' : 'adjusted-untested';
   const none: Aspect[] = [{ name: 'trial', outcome: 'not-tested', reason: { code, params: {} } }, ...waiting];

@@ -120,7 +120,7 @@ const inverted = (table: Table): readonly Mutation[] =>
         allowed: [
           NO_TRIAL,
           untested('effect-was-there', 'effect-already-there', 'not-armed'),
-          undecided('effect-was-there', 'arming-lost'),
+          undecided('effect-was-there', 'arming-lost', 'effect-awaited'),
           fails('effect-was-there', 'restarted-without-start', 'effect-missing'),
         ],
       },

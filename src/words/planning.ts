@@ -43,7 +43,9 @@ export const PLANNING = {
   'plan-step':
     'For the delay, one step from normal to[ {below:unit} or lower][ {above:unit} or higher], for {seconds:seconds}, in the same window.',
   'plan-step-first':
-    'A faster ramp, at most {rate:rate}, is enough if a step from normal[ to {below:unit} or lower][ to {above:unit} or higher], for {seconds:seconds}, in the same window measures the reaction first.',
+    'Or first one step from normal to[ {below:unit} or lower][ {above:unit} or higher], for {seconds:seconds}, in the same window: it measures the reaction, and a ramp of at most {rate:rate} is slow enough.',
+  'plan-stop-first':
+    'Or first one step from normal to standstill, for {seconds:seconds}, in the same window: it measures the reaction, and a ramp of at most {rate:rate} is slow enough.',
   'plan-stop':
     'For the delay, one step from normal to standstill, for {seconds:seconds}, in the same window.',
   'plan-band': 'Hold it within {within:band} for {seconds:seconds} or longer.',

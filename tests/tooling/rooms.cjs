@@ -40,6 +40,17 @@ const MAY_IMPORT = {
 };
 
 /** Rooms without clock, randomness or I/O. */
-const PURE = ['measure', 'words', 'signal', 'rulebook', 'judge', 'rehearse', 'record', 'report', 'config', 'api'];
+const PURE = [
+  'measure',
+  'words',
+  'signal',
+  'rulebook',
+  'judge',
+  'rehearse',
+  'record',
+  'report',
+  'config',
+  'api',
+];
 
 module.exports = { MAY_IMPORT, PURE };

@@ -33,7 +33,8 @@ const wordsAt = (seconds: number, from: number, count: number): number[] => {
     (runs ? 0b11 : 0) | (runs ? 0 : 1 << 2) | (alarm ? (1 << 5) | (1 << 6) : 0) | (displaced ? 1 << 7 : 0);
   const registers = new Map([
     [0, runs ? 960 : 0],
-    [1, runs ? 960 : 0],
+    // The shaft comes to rest a moment after the motor.
+    [1, seconds < 8.4 ? 960 : 0],
     [2, 380],
     [3, 960],
     [4, Math.round(seconds * 50) % 65_536],

@@ -10,7 +10,7 @@ import {
   planReads,
 } from '../../../src/signal/index.ts';
 import { profile, runController } from '../judge/controller.ts';
-import { bookOf, HEALTHY, judged, NAMES, type Plant, S } from '../judge/rig.ts';
+import { bookOf, effect, HEALTHY, judged, NAMES, type Plant, S } from '../judge/rig.ts';
 import { stopAt } from './plan-rig.ts';
 
 const SCAN = 0.01;
@@ -28,7 +28,7 @@ const sourceOf = (sampling: number, publishing: number, clockBound: number | und
 });
 
 const bookWith = (source: OpcUaSource): Book => {
-  const plain = bookOf([stopAt(undefined)], { age: SCAN * S });
+  const plain = bookOf([stopAt(undefined, { effects: [effect('run', 0, 2 * S)] })], { age: SCAN * S });
   return {
     ...plain,
     sources: [source],
@@ -120,6 +120,30 @@ describe.each([
       return most;
     };
 
+    test('the fastest ramp alone decides the set point', () => {
+      const { rampFrom = 0, fastestRamp = 0 } = plan?.tripPoint ?? {};
+      const end = (0.88 * 96 - 75) / fastestRamp;
+      expect(rampFrom).toBeLessThan(0.88 * 96);
+      for (let n = 0; n < 12; n += 1) {
+        const shift = (n / 12) * publishing;
+        const speed = (t: number) => profile([-4, 100], [0, 100], [0.001, 88], [end, 7_500 / 96])(t - shift);
+        const to = end + 3;
+        const plant = runController(
+          { level: 0.82, delay: 0, scan: SCAN, latched: true },
+          { speed, from: -20, to },
+        );
+        const rows = toldOf(
+          plant,
+          source,
+          book,
+          ((n * 0.618) % 1) * sampling,
+          Math.sin(n) * (bound ?? 0),
+          to,
+        );
+        const verdict = judged(book, rows).windows[0];
+        expect(verdict?.aspects.find(({ name }) => name === 'set-point')?.outcome).toBe('pass');
+      }
+    });
     test('response to a step', () => {
       const seen = widest(profile([-4, 100], [0, 100], [0.001, 50]), 8, 'response');
       const planned = plan?.responseDoubt ?? 0;

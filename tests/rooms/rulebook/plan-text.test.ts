@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { decidedLines } from '../../../src/cli/plan-text.ts';
 import { feasibility } from '../../../src/rulebook/index.ts';
 import { bookOf as demoOf, load, ROOT } from '../config/load.ts';
-import { idOf } from '../judge/rig.ts';
+import { effect, idOf, S } from '../judge/rig.ts';
 import { booksOf, stopAt } from './plan-rig.ts';
 
 test('no line is wider than 80 columns, and none is empty, for the site that ships', () => {
@@ -41,6 +41,21 @@ test('the advice is rounded to the safe side', () => {
     expect(slack).toBeGreaterThanOrEqual(-1e-9);
     expect(slack).toBeLessThan(0.1);
   }
+});
+
+test('without a delay a step is a choice: the ramp is told for either, and from where it must not jump', () => {
+  const effects = [effect('run', 0, 2 * S)] as const;
+  const { plan } = booksOf(stopAt(undefined, { effects }), { poll: 0.1, scan: 0.05, consistent: false });
+  const said = decidedLines(plan, feasibility(plan)).join(' ').replace(/\s+/g, ' ');
+  // (1.44 − 0.1) rpm in eight polls and a scan: 1.58 rpm/s; two brackets of 0.15 s later than 2 s it has failed. From
+  // 83.5 % on for 2.35 s.
+  expect(said).toContain(
+    '> Ramp at most 1.6 %/s, without a jump from 87.4 % on; then hold at 80.3 % for 2.3 s.',
+  );
+  // (1.44 − 0.1) rpm in seven polls and a scan.
+  expect(said).toMatch(
+    /> Or first one step from normal to [\d.]+ % or lower, for 2\.3 s, in the same window: it measures the reaction, and a ramp of at most 1\.9 %\/s is slow enough\./,
+  );
 });
 
 test('a cause that rises is told the other way round', () => {
