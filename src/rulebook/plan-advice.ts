@@ -69,13 +69,12 @@ const stepAdvice = (view: View, scale: Scale, places: Places, advised: Advised):
 const fasterAdvice = (scale: Scale, places: Places, advised: Advised): readonly Reason[] => {
   const { step, stepped, keep } = advised;
   if (step === undefined || stepped === undefined || keep === undefined) return [];
-  const level = rounded(scale, places, step, -1);
-  const side = places.sign > 0 ? { below: level } : { above: level };
   const { unit, factor } = scale;
-  const to = level === 0 ? {} : side;
-  return [
-    { code: 'plan-step-first', params: { unit, rate: stepped * factor, seconds: upward(keep.own), ...to } },
-  ];
+  const params = { unit, rate: stepped * factor, seconds: upward(keep.own) };
+  const level = rounded(scale, places, step, -1);
+  if (level === 0) return [{ code: 'plan-stop-first', params }];
+  const side = places.sign > 0 ? { below: level } : { above: level };
+  return [{ code: 'plan-step-first', params: { ...params, ...side } }];
 };
 
 /** Told where the cause must not jump on its way; a normal that is passed there cannot be. */
