@@ -79,9 +79,9 @@ const fasterAdvice = (scale: Scale, places: Places, advised: Advised): readonly 
 
 /** Told where the cause must not jump on its way; a normal that is passed there cannot be. */
 const fromAdvice = (view: View, scale: Scale, places: Places, from: number | undefined): Reason['params'] => {
-  const normal = places.normal ?? Number.POSITIVE_INFINITY;
-  const told =
-    reactionOf(view) !== undefined && from !== undefined && places.sign * from < places.sign * normal;
+  const { sign, normal } = places;
+  const turned = normal === undefined ? Number.POSITIVE_INFINITY : sign * normal;
+  const told = reactionOf(view) !== undefined && from !== undefined && sign * from < turned;
   return told ? { from: rounded(scale, places, from, 1) } : {};
 };
 

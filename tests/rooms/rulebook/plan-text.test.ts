@@ -69,12 +69,15 @@ test('a cause that rises is told the other way round', () => {
         tolerance: { of: 'absolute', factor: 0, offset: 2 },
         clears: { of: 'absolute', factor: 0, offset: 170 },
       },
+      effects: [effect('run', 0, 3 * S)],
     }),
     { poll: 1, scan: 0.1, consistent: true },
   );
   const said = decidedLines(plan, feasibility(plan)).join(' ').replace(/\s+/g, ' ');
   expect(said).toContain('set point 175 °F (173 … 177)');
   expect(said).toContain('0.2 °F + 1.1 s of ramp, 0.5 s more until its reaction is measured');
+  // (2 − 0.1) °F in three polls and a scan, for 3 s and two brackets of 1.1 s before 173 °F.
+  expect(said).toContain('> Ramp at most 0.61 °F/s, without a jump from 169.8 °F on; then hold at 177.1 °F');
   expect(said).toContain('Or hold at 173.1 °F');
   expect(said).toMatch(/Then at 176\.9 °F/);
   expect(said).toMatch(/Then at 177\.1 °F/);
