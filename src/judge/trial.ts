@@ -259,10 +259,12 @@ const isPlaced = ({ cause }: Interlock): boolean => cause.kind === 'level' || ca
 /** A move by more than this share of the band between two readings is a jump. */
 const JUMPS = 0.25;
 
-const hasJumped = ({ edges, interlock }: Trial, rows: readonly Row[], { after, by }: Change): boolean => {
+const hasJumped = (trial: Trial, rows: readonly Row[], { after, by }: Change): boolean => {
+  const { edges } = trial;
   if (edges === undefined) return false;
+  const within = initiating(trial)?.effect.within ?? 0;
   const allowed = JUMPS * (edges.inner.high - edges.outer.low);
-  const last = rows.filter((row) => row.latest > after - firstWithin(interlock) && row.earliest <= by);
+  const last = rows.filter((row) => row.latest > after - within && row.earliest <= by);
   return last.some((row, index) => {
     const before = last[index - 1] ?? row;
     return Math.max(row.low - before.high, before.low - row.high) > allowed;
