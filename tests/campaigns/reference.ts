@@ -452,8 +452,8 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   const effects = names.map((index) => effectDecided(episodes, conforming, index, asked));
   const latches = names.map((index) => latchDecided(episodes, index));
   const acted = episodes.some((one) => leading(one) !== undefined);
-  // Where a hand may have done it, only what certainly did not come is known.
-  const own = episodes.every((one) => one.handExcluded);
+  // Where a hand may have done it, only what certainly did not come is known; where nothing acted, no hand did.
+  const own = episodes.every((one) => one.handExcluded || leading(one) === undefined);
   const levels = own ? [setPoint, delay, limit] : [];
   const rest = [...effects, ...latches];
   const none = own && every.length > 0 && conforming.length === 0;
