@@ -20,6 +20,7 @@ import {
 } from '../store/index.ts';
 import { createClock } from './clock.ts';
 import { createContradictions } from './contradictions.ts';
+import { earlierNormals } from './earlier.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { planOf } from './pipeline.ts';
@@ -145,6 +146,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const windows = new Map<string, WindowRun>();
   const ears = new Set<(told: FindingTold & { readonly window: string }) => void>();
   const reach = reachOf(book);
+  const earlier = earlierNormals(options.log);
   const times = createAnswerTimes(book.sources.length);
   const contradictions = createContradictions(book);
   let recent: Answer[] = [];
@@ -296,6 +298,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
       const run = begin(stimuli, people[0]?.name ?? 'not stated', { people, note, revisions: typed });
       revisions(typed);
+      const named = stimuli.map(({ interlock }) => interlock);
+      for (const mark of earlier.marks(book, named, clock.now())) run.mark(mark, 'daemon');
       await logbook.settled();
       return run;
     },
@@ -310,6 +314,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       revisions({});
       run.close(clock.now(), actor || 'not stated');
       current = undefined;
+      for (const { finding } of run.show(0).findings) earlier.take(book, run.id, finding);
       await logbook.settled();
       return run;
     },
