@@ -156,7 +156,7 @@ export const pressed = (
 ): number | undefined => {
   let found: number | undefined;
   for (const { signal, state: active } of conditions) {
-    const run = state.scene.tracks[signal]?.runs.findLast((one) => one.state === active && one.from > since);
+    const run = state.scene.tracks[signal]?.runs.find((one) => one.state === active && one.from > since);
     if (run !== undefined) found = Math.min(found ?? run.after, run.after);
   }
   return found;

@@ -117,6 +117,21 @@ const takeAbsence = (track: Track, why: Absence, earliest: number, latest: numbe
   track.gaps.push(track.absent);
 };
 
+/**
+ * A reading that shows the state before the present one, and can have been taken before it: what a gateway keeps comes
+ * now and then behind what is newer. It tells of no return.
+ */
+const mayBeOlder = (track: Track, row: Row): boolean => {
+  const [before, now] = track.runs.slice(-2);
+  return (
+    before !== undefined &&
+    now !== undefined &&
+    row.low === row.high &&
+    row.low === before.state &&
+    row.earliest <= now.from
+  );
+};
+
 const takeState = (track: Track, row: Row): void => {
   const run = track.runs.at(-1);
   if (run !== undefined && run.state === row.low && row.low === row.high) {
@@ -124,6 +139,7 @@ const takeState = (track: Track, row: Row): void => {
     run.lastLatest = row.latest;
     return;
   }
+  if (mayBeOlder(track, row)) return;
   track.runs.push({
     state: row.low === row.high ? row.low : Number.NaN,
     after: track.last?.earliest ?? Number.NEGATIVE_INFINITY,

@@ -290,3 +290,26 @@ test('a cause that nobody read for longer than it may go without decides nothing
   expect(blind[0]).toBe('inconclusive');
   expect(blind[1]).toContain('evidence-gap');
 });
+
+/** A gateway that keeps answers gives an older one after a newer one now and then: spans overlap, and nothing returned. */
+test('an older answer behind a newer one is no release', () => {
+  const contact: Cause = { kind: 'contact', signal: idOf('contact'), state: 1 };
+  const stop = bare(contact, [effect('run', 0, 3 * S, { until: 'reset' })]);
+  const plant: Plant = {
+    contact: between(10, 14),
+    run: from(10.1, 1, 0),
+    running: from(10.1, 1, 0),
+    tripped: from(10.1, 0, 1),
+  };
+  const rows = sample({ ...HEALTHY, ...plant }, { from: 0, to: 30, every: 0.05, phase: 0.01, age: 0.09 });
+  const first = rows.findIndex(({ signal, value }) => signal === idOf('run') && value?.low === 0);
+  const next = rows.findIndex(({ signal }, index) => index > first && signal === idOf('run'));
+  const verdictWith = (at: number): WindowVerdict | undefined => {
+    const changed = rows.map((row, index) => (index === at ? { ...row, value: { low: 1, high: 1 } } : row));
+    return judged(bookOf([stop]), changed).windows[0];
+  };
+  expect(verdictWith(-1)?.outcome).toBe('pass');
+  expect(verdictWith(next)?.outcome).toBe('pass');
+  const later = rows.findIndex(({ signal, at }) => signal === idOf('run') && at.latest > 1_000_015 * S);
+  expect(codes(verdictWith(later))).toContain('released-on-recovery');
+});
