@@ -102,7 +102,9 @@ const wrongOf = (
   if (outcome === 'pass' && hopeless(drawn, rows)) return 'unsupported-pass';
   if (reference === undefined || drawn.disturbed) return undefined;
   if (outcome === 'pass') return reference.outcome === 'pass' ? undefined : 'unsupported-pass';
-  if (outcome === 'fail') return reference.outcome === 'fail' ? undefined : 'unsupported-fail';
+  // Where a hand may have acted, the reference does not use what did not come in time; the judge may.
+  if (outcome === 'fail')
+    return reference.outcome === 'fail' || hopeless(drawn, rows) ? undefined : 'unsupported-fail';
   return reference.outcome === 'undecidable' ? undefined : 'needless';
 };
 
