@@ -3,6 +3,7 @@ import type { Reason } from '../measure/index.ts';
 import { type Book, type Feasibility, feasibility, needs } from '../rulebook/index.ts';
 import { planReads } from '../signal/index.ts';
 import { text } from '../words/index.ts';
+import { hung } from './hung.ts';
 import { EXIT, json, out } from './io.ts';
 import { decidedLines } from './plan-text.ts';
 import { loadBook } from './site.ts';
@@ -52,7 +53,7 @@ export const checkCommand = async (
   out(
     `${book.title || book.site}: ${book.machines.length} machines, ${book.interlocks.length} interlocks, ${book.signals.length} signals`,
   );
-  for (const warning of warnings) out(`warning: ${faultText(warning)}`);
+  for (const warning of warnings) out(hung(faultText(warning), 'warning: ', '  ').join('\n'));
   out(
     ['', ...planLines(book), '', 'What this polling can decide', ...decidedLines(book, feasible)].join('\n'),
   );

@@ -1,24 +1,5 @@
 import type { AdviceNow, FindingTold, PlanTold } from '../api/index.ts';
-
-const COLUMNS = 80;
-
-/** Control characters in names could repaint a terminal; they are shown as a mark instead. */
-const clean = (text: string): string => text.replace(/[\p{Cc}\p{Cf}]/gu, '\ufffd');
-
-/** `text` behind `first`, broken at spaces; what is left over hangs behind `next`. */
-export const hung = (text: string, first: string, next = ' '.repeat(first.length)): string[] => {
-  const width = COLUMNS - Math.max(first.length, next.length);
-  const lines: string[] = [];
-  let line = '';
-  for (const word of clean(text).split(' ')) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (line !== '' && longer.length > width) {
-      lines.push(line);
-      line = word;
-    } else line = longer;
-  }
-  return [...lines, line].map((one, index) => `${index === 0 ? first : next}${one}`);
-};
+import { COLUMNS, clean, hung } from './hung.ts';
 
 /** What is dangerous stands out, and says what to do. */
 export const dangerLines = (text: string): string[] => {

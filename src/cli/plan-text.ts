@@ -1,17 +1,7 @@
 import type { Reason } from '../measure/index.ts';
 import type { Book, Feasibility, TripPlan } from '../rulebook/index.ts';
 import { formatNumber, text, unitShown } from '../words/index.ts';
-
-const COLUMNS = 80;
-
-/** Breaks at spaces. */
-const wrapped = (line: string, width: number): readonly string[] =>
-  (line.match(new RegExp(`.{1,${width}}(?: |$)`, 'gu')) ?? [line]).map((part) => part.trimEnd());
-
-const hung = (line: string, mark: string): string[] =>
-  wrapped(line, COLUMNS - 4 - mark.length).map(
-    (part, index) => `    ${index === 0 ? mark : ' '.repeat(mark.length)}${part}`,
-  );
+import { hung } from './hung.ts';
 
 /** Three digits are enough to plan with, and a thousandth. */
 const short = (value: number): string => {
@@ -62,11 +52,11 @@ const interlockLines = (book: Book, one: Feasibility): string[] => {
   const told = (reason: Reason): string => text(reason, { unit: tripPoint?.unit ?? '' });
   const figures = [tripPoint && levelLine(tripPoint), doubtLine(one), pulseLine(one)];
   return [
-    ...wrapped(`${interlock.name}  ${interlock.title}`, COLUMNS - 2).map((line) => `  ${line}`),
-    ...figures.flatMap((line) => (line === undefined ? [] : hung(line, ''))),
-    ...one.advice.flatMap((reason) => hung(told(reason), '> ')),
-    ...one.undecidable.flatMap((reason) => hung(told(reason), '! ')),
-    ...one.notes.flatMap((reason) => hung(told(reason), '? ')),
+    ...hung(`${interlock.name}  ${interlock.title}`, '  ', '  '),
+    ...figures.flatMap((line) => (line === undefined ? [] : hung(line, '    '))),
+    ...one.advice.flatMap((reason) => hung(told(reason), '    > ')),
+    ...one.undecidable.flatMap((reason) => hung(told(reason), '    ! ')),
+    ...one.notes.flatMap((reason) => hung(told(reason), '    ? ')),
   ];
 };
 

@@ -2,6 +2,7 @@ import type { Fault } from '../config/index.ts';
 import type { Difference, Scenario } from '../rehearse/index.ts';
 import { differences, perform } from '../rehearse/index.ts';
 import { text } from '../words/index.ts';
+import { hung } from './hung.ts';
 import { EXIT, json, out, refuseFaults } from './io.ts';
 import { loadScenario } from './scenario-files.ts';
 
@@ -19,12 +20,14 @@ const tell = (one: Difference) => ({
 });
 
 const lines = ({ file, scenario, differences: found }: Rehearsed): string[] => {
-  if (found.length === 0) return [`ok       ${file}: ${scenario.title}`];
+  if (found.length === 0) return hung(`${file}: ${scenario.title}`, 'ok       ');
   return [
-    `differs  ${file}: ${scenario.title}`,
+    ...hung(`${file}: ${scenario.title}`, 'differs  '),
     ...found.flatMap((one) => [
-      `  ${file}:${one.line}: ${text(one.reason, { unit: one.unit })}`,
-      ...one.because.map((reason) => `    ${reason.code}: ${text(reason, { unit: one.unit })}`),
+      ...hung(`${file}:${one.line}: ${text(one.reason, { unit: one.unit })}`, '  ', '    '),
+      ...one.because.flatMap((reason) =>
+        hung(`${reason.code}: ${text(reason, { unit: one.unit })}`, '    ', '      '),
+      ),
     ]),
   ];
 };

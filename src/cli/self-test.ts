@@ -2,26 +2,13 @@ import type { Reason } from '../measure/index.ts';
 import { type Proof, selfTest, type Tried } from '../rehearse/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { text } from '../words/index.ts';
+import { hung } from './hung.ts';
 import { EXIT, json, out } from './io.ts';
 
 const wayOf = (one: Tried): string => text({ code: one.code, params: { about: one.about } });
 
-/** Lines of at most 80 columns; the later ones further in. */
-const wrapped = (said: string, indent: number): string[] => {
-  const lines: string[] = [];
-  let line = ' '.repeat(indent);
-  let empty = true;
-  for (const word of said.split(' ')) {
-    if (!empty && line.length + 1 + word.length > 80) {
-      lines.push(line);
-      line = ' '.repeat(indent + 2);
-      empty = true;
-    }
-    line = empty ? `${line}${word}` : `${line} ${word}`;
-    empty = false;
-  }
-  return [...lines, line];
-};
+const wrapped = (said: string, indent: number): string[] =>
+  hung(said, ' '.repeat(indent), ' '.repeat(indent + 2));
 
 const because = (reasons: readonly Reason[], unit: string): string[] =>
   reasons.slice(0, 3).flatMap((reason) => wrapped(text(reason, { unit }), 6));

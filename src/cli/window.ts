@@ -8,8 +8,9 @@ import {
   type WindowNow,
 } from '../api/index.ts';
 import { exitCodeOf, type Outcome } from '../measure/index.ts';
+import { hung } from './hung.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
-import { adviceLine, changingLine, findingLines, hung, mostUrgent, planLines, shownOf } from './lines.ts';
+import { adviceLine, changingLine, findingLines, mostUrgent, planLines, shownOf } from './lines.ts';
 import { methodsOf } from './methods.ts';
 
 export interface WindowOptions {

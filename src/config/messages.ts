@@ -64,7 +64,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'leading-zero':
     '{text} begins with 0, which some readers take as octal. Leave the 0 out, or put it in quotes if it is a text.',
   'left-out':
-    '{machine} has nothing bound to {roles}. Not judged without: {parts}. Bind what the machine has.',
+    '{machine} goes without {parts}, because nothing is bound to {roles}. Bind what the machine has.',
   'level-reference':
     '"{reference}" is neither a quantity nor something a level can refer to: normal, nameplate, or a measured role of a {kind}',
   'level-reference-kind':

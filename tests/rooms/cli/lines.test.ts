@@ -1,7 +1,8 @@
 /** What a command says: within 80 columns, the most urgent first, and not again and again. */
 import { expect, test } from 'vitest';
 import type { AdviceNow, FindingTold } from '../../../src/api/index.ts';
-import { changingLine, findingLines, hung, mostUrgent, planLines, shownOf } from '../../../src/cli/lines.ts';
+import { hung } from '../../../src/cli/hung.ts';
+import { changingLine, findingLines, mostUrgent, planLines, shownOf } from '../../../src/cli/lines.ts';
 
 const advice = (code: string, text: string): AdviceNow => ({
   interlock: 'E1.underspeed-stop',

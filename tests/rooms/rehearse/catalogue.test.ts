@@ -3,8 +3,8 @@
  *
  * None have, because readings cannot show them or another test does: a wire-break test on the healthy side of a jumper
  * (nothing on the wire differs); rules that cannot fail (the self-test); late replies taken for another register
- * (tests/rooms/field); an unverified tag map (probe); first-out (a code of the controller without a verdict); the order
- * of a stop; a failure to start, a pair of bearings and a rate of temperature (self-tests of packs and kinds).
+ * (tests/rooms/field); an unverified tag map (probe); a normal that has moved since the last pass (a scenario is one
+ * window, and knows of none before it).
  */
 import { existsSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -74,6 +74,8 @@ const OPEN: Table = {
     'misalignment-stop-gap-where-it-decides',
     'misalignment-stop-gap-where-it-does-not-matter',
     'misalignment-stop-controller-stands',
+    'reset-refused-out-of-sight',
+    'restart-out-of-sight',
   ],
   'already on': ['misalignment-stop-effect-there-before', 'misalignment-alarm-horn-already-sounding'],
   'competing cause': ['misalignment-stop-two-causes-at-once'],
@@ -82,12 +84,16 @@ const OPEN: Table = {
     'misalignment-stop-bypass-attested',
     'misalignment-stop-forced-in-the-program',
   ],
-  'clock or order': ['misalignment-stop-clock-stepped', 'misalignment-stop-order-of-two-devices'],
+  'clock or order': [
+    'misalignment-stop-clock-stepped',
+    'misalignment-stop-order-of-two-devices',
+    'stop-order-within-one-poll',
+  ],
   'program changed': ['misalignment-stop-program-changed'],
   'baseline invalid': ['underspeed-stop-at-start-up', 'underspeed-stop-normal-learned-while-unsteady'],
   'no evidence of the final element': ['underspeed-stop-substituted-sensor-shows-no-motion'],
   'window closed too early': ['misalignment-stop-window-closed-early'],
-  'two stimuli at once': ['misalignment-stop-two-causes-at-once'],
+  'two stimuli at once': ['misalignment-stop-two-causes-at-once', 'first-out-of-two-within-a-poll'],
   'attestation missing': [
     'misalignment-stop-hand-not-excluded',
     'misalignment-stop-hand-excluded-by-attestation',
@@ -117,10 +123,24 @@ const BEHAVIOURS: Table = {
     'must-not-stop-inside-its-band',
     'must-not-stop-and-does',
     'must-not-stop-held-too-briefly',
+    'hold-just-inside-quiet',
+    'hold-just-inside-acts',
   ],
-  'loss of pulses': ['pulse-loss-stop', 'pulse-loss-stop-never-comes', 'pulse-loss-stop-lost-answers'],
+  'loss of pulses': [
+    'pulse-loss-stop',
+    'pulse-loss-stop-never-comes',
+    'pulse-loss-stop-lost-answers',
+    'pulse-loss-stuck-low',
+    'pulse-loss-stuck-high',
+    'pulse-loss-stuck-high-unnoticed',
+  ],
   slip: ['slip-stop', 'slip-stop-too-late'],
-  overspeed: ['overspeed-stop'],
+  overspeed: [
+    'overspeed-stop',
+    'overspeed-stop-set-too-high',
+    'overspeed-stop-never-comes',
+    'overspeed-stop-not-fast-enough',
+  ],
   'learned normal': ['underspeed-stop-normal-learned-on-slipping-belt'],
   'absolute temperature': [
     'bearing-stop',
@@ -141,6 +161,9 @@ const BEHAVIOURS: Table = {
     'misalignment-stop',
     'misalignment-stop-released-on-recovery',
     'misalignment-stop-reset-too-soon',
+    'reset-refused-while-displaced',
+    'reset-taken-while-displaced',
+    'reset-refused-out-of-sight',
   ],
   'no restart by itself': [
     'misalignment-stop-restarts-on-reset',
@@ -168,17 +191,68 @@ const BEHAVIOURS: Table = {
   'warning before the start': ['start-after-its-warning', 'start-without-waiting'],
   voting: ['vote-of-two', 'vote-of-two-with-one'],
   'sensor fault': ['sensor-fault-stop', 'sensor-fault-stop-never-comes', 'stuck-sensor-alarm'],
-  'loss of communication': ['lost-signal-stop'],
+  'loss of communication': [
+    'lost-signal-stop',
+    'rack-lost',
+    'rack-lost-unnoticed',
+    'rack-lost-with-everything',
+  ],
   bypass: ['bypass-shown', 'bypass-shown-and-forgotten', 'bypass-for-too-long'],
-  'final element': ['underspeed-stop-motor-runs-on'],
+  'final element': [
+    'underspeed-stop-motor-runs-on',
+    'discrepancy-alarm',
+    'discrepancy-alarm-never-comes',
+    'discrepancy-of-a-slow-contactor',
+  ],
   'hysteresis and repeatability': [
     'repeated-alarm',
     'repeated-alarm-that-does-not-repeat',
     'repeated-alarm-once',
     'repeated-alarm-releases-too-late',
+    'repeated-alarm-hardly-apart',
+    'repeated-alarm-twice',
+    'repeated-alarm-released-too-soon',
   ],
   demand: ['demand-judged-like-a-test', 'demand-without-effect-is-dangerous'],
   'as found, as left': ['misalignment-stop-adjusted-after-failing', 'misalignment-stop-only-the-second-time'],
+  'first-out': [
+    'first-out-names-its-cause',
+    'first-out-names-another-cause',
+    'first-out-of-two-within-a-poll',
+  ],
+  'order of a stop': [
+    'stop-order-upstream-first',
+    'stop-order-downstream-first',
+    'stop-order-within-one-poll',
+  ],
+  'failure to start': [
+    'failure-to-start',
+    'failure-to-start-too-late',
+    'failure-to-start-never-seen',
+    'failure-to-start-that-starts',
+  ],
+  'pair of bearings': [
+    'twin-bearings-apart',
+    'twin-bearings-apart-untold',
+    'twin-bearings-hot-together',
+    'twin-bearings-just-apart',
+  ],
+  'rate of temperature': ['heating-too-quickly', 'heating-too-quickly-untold', 'heating-at-its-usual-pace'],
+  'reverse rotation': ['reverse-stop', 'reverse-stop-too-late', 'reverse-when-it-stands'],
+  'motion while stopped': ['turning-while-stopped', 'turning-while-stopped-untold', 'turning-while-coasting'],
+  'restart keeps the latch': ['restart-keeps-the-trip', 'restart-loses-the-trip', 'restart-out-of-sight'],
+  'delay that adds up, or begins anew': [
+    'delay-that-adds-up',
+    'delay-that-should-add-up',
+    'delay-that-begins-anew',
+    'delay-that-should-begin-anew',
+    'delay-without-a-return',
+  ],
+  'set point in a tag': [
+    'set-point-shown-by-controller',
+    'set-point-shown-and-not-used',
+    'set-point-changed-meanwhile',
+  ],
   'trial aborted': ['misalignment-stop-trial-aborted'],
 };
 
@@ -187,13 +261,17 @@ const CONTRADICTIONS: Table = {
   'acted without a cause': ['stop-without-cause', 'vote-of-two-with-one'],
   'acted on another machine': ['misalignment-stop-wrong-machine'],
   'stop without its alarm': ['bearing-stop-without-its-alarm'],
-  'runs without command': ['motor-runs-without-command'],
-  'trip gone without reset': ['misalignment-stop-released-on-recovery'],
+  'runs without command': ['motor-runs-without-command', 'discrepancy-alarm'],
+  'trip gone without reset': ['misalignment-stop-released-on-recovery', 'restart-loses-the-trip'],
   'ran again without start': ['misalignment-stop-restarts-on-reset'],
   'horn silenced beforehand': ['misalignment-alarm-silenced-before'],
   'cause without effect': ['demand-without-effect-is-dangerous', 'underspeed-alarm-only'],
   'bypass for too long': ['bypass-for-too-long'],
-  'setting changed without a record': ['setting-changed-without-a-word', 'setting-changed-and-recorded'],
+  'setting changed without a record': [
+    'setting-changed-without-a-word',
+    'setting-changed-and-recorded',
+    'set-point-changed-meanwhile',
+  ],
 };
 
 const TABLES = { TRAPS, OPEN, BEHAVIOURS, CONTRADICTIONS };
