@@ -1,9 +1,9 @@
 import { type Interval, lessThan } from '../measure/index.ts';
-import { levelAt } from '../rulebook/index.ts';
+import { levelAt, levelPlus } from '../rulebook/index.ts';
 import { aspect } from './aspect.ts';
 import { decidedBetween, OUTCOME_OF } from './decision.ts';
 import type { Watch } from './effects.ts';
-import { plus, turn } from './levels.ts';
+import { turn } from './levels.ts';
 import { isSubstituted, type Trial } from './trial.ts';
 import type { Aspect } from './types.ts';
 
@@ -18,8 +18,8 @@ const edgesOf = (trial: Trial): { far: Interval; near: Interval } | undefined =>
   const { release, cause } = trial.interlock;
   if (release === undefined || cause.kind !== 'level') return undefined;
   const away = cause.side === 'below' ? -1 : 1;
-  const far = levelAt(plus(release.at, release.tolerance, away), trial.references);
-  const near = levelAt(plus(release.at, release.tolerance, -away), trial.references);
+  const far = levelAt(levelPlus(release.at, release.tolerance, away), trial.references);
+  const near = levelAt(levelPlus(release.at, release.tolerance, -away), trial.references);
   return far && near && { far: turn(far, cause.side), near: turn(near, cause.side) };
 };
 

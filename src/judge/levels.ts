@@ -1,16 +1,5 @@
 import type { Interval } from '../measure/index.ts';
-import { type Cause, type Level, levelAt, type References, type Side } from '../rulebook/index.ts';
-
-/** `a + sign × b`, summed before the reference comes in, so that its doubt enters once. */
-export const plus = (a: Level, b: Level, sign: number): Level => {
-  const { of, tag } = a.of === 'absolute' ? b : a;
-  return {
-    of,
-    ...(tag !== undefined && { tag }),
-    factor: a.factor + sign * b.factor,
-    offset: a.offset + sign * b.offset,
-  };
-};
+import { type Cause, type Level, levelAt, levelPlus, type References, type Side } from '../rulebook/index.ts';
 
 /** A falling cause as it is, a rising one turned over, so that the rest of the judge knows falling causes only. */
 export const turn = (value: Interval, side: Side): Interval =>
@@ -40,8 +29,8 @@ export const edgesOf = (cause: Cause, references: References): Edges | undefined
   if (cause.kind !== 'level') return undefined;
   const { side } = cause;
   const towardsNormal = side === 'below' ? 1 : -1;
-  const inner = turned(plus(cause.setPoint, cause.tolerance, towardsNormal), side, references);
-  const outer = turned(plus(cause.setPoint, cause.tolerance, -towardsNormal), side, references);
+  const inner = turned(levelPlus(cause.setPoint, cause.tolerance, towardsNormal), side, references);
+  const outer = turned(levelPlus(cause.setPoint, cause.tolerance, -towardsNormal), side, references);
   const clear = turned(cause.clears, side, references);
   return inner && outer && clear ? { inner, outer, clear } : undefined;
 };

@@ -1,5 +1,12 @@
 import type { Interval, SignalId } from '../measure/index.ts';
-import { type Interlock, type Level, levelAt, type Machine, type References } from '../rulebook/index.ts';
+import {
+  type Interlock,
+  type Level,
+  levelAt,
+  levelPlus,
+  type Machine,
+  type References,
+} from '../rulebook/index.ts';
 
 /** Levels of an interlock in the unit of its cause, as far as normal and nameplate are known. */
 export interface Bands {
@@ -28,13 +35,6 @@ export const referencesOf = (
   return { normal: measured ?? declared, nameplate: known?.nameplate };
 };
 
-/** `a + sign × b`, summed before the reference comes in, so that its doubt enters once. */
-const moved = (a: Level, b: Level, sign: number): Level => ({
-  ...(a.of === 'absolute' ? b : a),
-  factor: a.factor + sign * b.factor,
-  offset: a.offset + sign * b.offset,
-});
-
 const around = (low: Interval | undefined, high: Interval | undefined): Pick<Bands, 'allowed' | 'certain'> =>
   low === undefined || high === undefined
     ? {}
@@ -54,7 +54,7 @@ export const bandsOf = (interlock: Interlock, references: References): Bands => 
   const clears = levelAt(cause.clears, references);
   const bound = limit && levelAt(limit.level, references);
   const edge = (sign: number): Interval | undefined =>
-    levelAt(moved(cause.setPoint, cause.tolerance, sign), references);
+    levelAt(levelPlus(cause.setPoint, cause.tolerance, sign), references);
   return {
     ...own,
     ...(setPoint && { setPoint, ...around(edge(-1), edge(1)) }),

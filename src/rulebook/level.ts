@@ -23,6 +23,13 @@ export const levelAt = (level: Level, refs: References): Interval | undefined =>
   return reference === undefined ? undefined : add(scale(reference, level.factor), exactly(level.offset));
 };
 
+/** `a + sign × b`, summed before the reference comes in, so that its doubt enters once. */
+export const levelPlus = (a: Level, b: Level, sign: number): Level => ({
+  ...(a.of === 'absolute' ? b : a),
+  factor: a.factor + sign * b.factor,
+  offset: a.offset + sign * b.offset,
+});
+
 const levelsOf = (cause: Cause): readonly Level[] => {
   if (cause.kind === 'level') return [cause.setPoint, cause.tolerance, cause.clears];
   if (cause.kind === 'band') return [cause.near, cause.far];

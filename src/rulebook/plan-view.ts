@@ -1,6 +1,6 @@
 import { exactly, type Interval, SECOND } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
-import { levelAt, type References } from './level.ts';
+import { levelAt, levelPlus, type References } from './level.ts';
 import { derivedSharpness } from './plan-derived.ts';
 import { bracketOf, type Known, type Sight, sightOf } from './plan-sight.ts';
 import { type Sharpness, sharpnessOf } from './plan-value.ts';
@@ -46,13 +46,6 @@ export const middle = (interval: Interval): number => (interval.low + interval.h
 const turned = (value: Interval, sign: 1 | -1): Interval =>
   sign > 0 ? value : { low: -value.high, high: -value.low };
 
-/** `a + sign × b`, summed before the reference comes in, so that its doubt enters once. */
-const plus = (a: Level, b: Level, sign: number): Level => ({
-  ...(a.of === 'absolute' ? b : a),
-  factor: a.factor + sign * b.factor,
-  offset: a.offset + sign * b.offset,
-});
-
 const around = (value: Interval, half: number): Interval => ({
   low: value.low - half,
   high: value.high + half,
@@ -95,8 +88,8 @@ const placesOf = (
     return found && turned(found, sign);
   };
   const setPoint = at(cause.setPoint);
-  const inner = at(plus(cause.setPoint, cause.tolerance, sign));
-  const outer = at(plus(cause.setPoint, cause.tolerance, -sign));
+  const inner = at(levelPlus(cause.setPoint, cause.tolerance, sign));
+  const outer = at(levelPlus(cause.setPoint, cause.tolerance, -sign));
   const clear = at(cause.clears);
   if (setPoint === undefined || inner === undefined || outer === undefined || clear === undefined)
     return undefined;
