@@ -1,7 +1,6 @@
 import type { Interval, SignalId } from '../measure/index.ts';
 import {
   type Interlock,
-  type Level,
   levelAt,
   levelPlus,
   type Machine,
