@@ -1,11 +1,5 @@
 import type { Interval, SignalId } from '../measure/index.ts';
-import {
-  type Interlock,
-  levelAt,
-  levelPlus,
-  type Machine,
-  type References,
-} from '../rulebook/index.ts';
+import { type Interlock, levelAt, levelPlus, type Machine, type References } from '../rulebook/index.ts';
 
 /** Levels of an interlock in the unit of its cause, as far as normal and nameplate are known. */
 export interface Bands {

@@ -13,10 +13,10 @@ const signals = book.signals.length;
 const SLICE = 100;
 const columns = newReadings(signals * SLICE);
 
-const fill = (slice) => {
+const fill = (part) => {
   for (let row = 0; row < columns.length; row += 1) {
     const signal = row % signals;
-    const turn = slice * SLICE + Math.floor(row / signals);
+    const turn = part * SLICE + Math.floor(row / signals);
     const measured = signal % 3 === 0;
     const value = measured ? 96 + ((turn * 7 + signal * 13) % 11) * 0.01 : 1;
     columns.signal[row] = signal;
@@ -43,7 +43,5 @@ for (const minutes of [1, 5, 10, 30, 60]) {
     fill(slice);
     step(state, { readings: columns });
   }
-  console.log(
-    `${String(minutes).padStart(17)}${((heap() - before) / COUNT / 1e3).toFixed(0).padStart(18)}`,
-  );
+  console.log(`${String(minutes).padStart(17)}${((heap() - before) / COUNT / 1e3).toFixed(0).padStart(18)}`);
 }
