@@ -92,7 +92,7 @@ const OPEN: Table = {
   'program changed': ['misalignment-stop-program-changed'],
   'baseline invalid': ['underspeed-stop-at-start-up', 'underspeed-stop-normal-learned-while-unsteady'],
   'no evidence of the final element': ['underspeed-stop-substituted-sensor-shows-no-motion'],
-  'window closed too early': ['misalignment-stop-window-closed-early'],
+  'window closed too early': ['misalignment-stop-window-closed-early', 'pull-cord-start-window-closed'],
   'two stimuli at once': ['misalignment-stop-two-causes-at-once', 'first-out-of-two-within-a-poll'],
   'attestation missing': [
     'misalignment-stop-hand-not-excluded',
@@ -111,7 +111,7 @@ const OPEN: Table = {
 };
 
 const BEHAVIOURS: Table = {
-  'underspeed alarm': ['underspeed-alarm-only'],
+  'underspeed alarm': ['underspeed-alarm-only', 'underspeed-alarm', 'underspeed-alarm-set-too-low'],
   'underspeed stop': [
     'underspeed-stop-ramp-and-step',
     'underspeed-stop-set-too-low',
@@ -175,6 +175,9 @@ const BEHAVIOURS: Table = {
     'horn-silence-takes-the-alarm',
     'horn-silence-does-nothing',
     'misalignment-alarm-silenced-before',
+    'horn-again',
+    'horn-stays-silenced',
+    'horn-never-silenced',
   ],
   'variable speed': [
     'variable-speed-stop',
@@ -187,7 +190,13 @@ const BEHAVIOURS: Table = {
     'rise-over-ambient-without-the-air',
   ],
   'start mask': ['underspeed-stop-at-start-up'],
-  'start permissive': ['no-start-while-next-stands', 'start-while-next-stands'],
+  'start permissive': [
+    'no-start-while-next-stands',
+    'start-while-next-stands',
+    'pull-cord-refuses-start',
+    'pull-cord-lets-start',
+    'pull-cord-start-window-closed',
+  ],
   'warning before the start': ['start-after-its-warning', 'start-without-waiting'],
   voting: ['vote-of-two', 'vote-of-two-with-one'],
   'sensor fault': ['sensor-fault-stop', 'sensor-fault-stop-never-comes', 'stuck-sensor-alarm'],
@@ -197,7 +206,7 @@ const BEHAVIOURS: Table = {
     'rack-lost-unnoticed',
     'rack-lost-with-everything',
   ],
-  bypass: ['bypass-shown', 'bypass-shown-and-forgotten', 'bypass-for-too-long'],
+  bypass: ['bypass-shown', 'bypass-shown-and-forgotten', 'bypass-for-too-long', 'bypass-holds-off'],
   'final element': [
     'underspeed-stop-motor-runs-on',
     'discrepancy-alarm',
