@@ -95,6 +95,9 @@ const isSubject = ({ interlock }: Trial, signal: number): boolean =>
   interlock.armed.when.some((one) => one.signal === signal) ||
   interlock.effects.some((effect) => effect.signal === signal);
 
+/** Signals that show what the interlock did. */
+const ownEffects = ({ interlock }: Trial): readonly number[] => interlock.effects.map(({ signal }) => signal);
+
 const hands = (scene: Scene, trial: Trial, by: number): void => {
   const machine = scene.book.machines[trial.interlock.machine];
   if (machine === undefined) return;
@@ -114,14 +117,11 @@ const hands = (scene: Scene, trial: Trial, by: number): void => {
   }
   doubt(machine.bypasses, 'bypass-during-trial');
   doubt(machine.forces, 'forced-during-trial');
-  const cause = scene.tracks[trial.interlock.cause.signal];
-  if (
-    cause !== undefined &&
-    cause.forcedAt >= trial.leftAfter &&
-    cause.forcedAt <= by &&
-    trial.method !== 'forced'
-  ) {
-    add(trial.doubts, 'forced-during-trial', { signal: cause.def.name });
+  for (const signal of [...causeSignals(trial.interlock.cause), ...ownEffects(trial)]) {
+    const track = scene.tracks[signal];
+    const forced = track !== undefined && track.forcedAt >= trial.leftAfter && track.forcedAt <= by;
+    if (forced && (trial.method !== 'forced' || signal !== trial.interlock.cause.signal))
+      add(trial.doubts, 'forced-during-trial', { signal: nameOf(scene, signal) });
   }
 };
 
@@ -146,6 +146,10 @@ const evidence = (scene: Scene, trial: Trial, from: number, to: number): void =>
       absence: gap.why,
       seconds: Math.round((gap.to - gap.from) / 1_000) / 1_000,
     });
+  }
+  for (const signal of [...causeSignals(trial.interlock.cause), ...ownEffects(trial)]) {
+    const at = scene.tracks[signal]?.doubtfulAt ?? Number.NEGATIVE_INFINITY;
+    if (at >= from && at <= to) add(trial.doubts, 'uncertain-value', { signal: nameOf(scene, signal) });
   }
   const machine = scene.book.machines[trial.interlock.machine];
   const beat = scene.beats[trial.interlock.machine] ?? Number.NEGATIVE_INFINITY;

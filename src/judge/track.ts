@@ -60,7 +60,11 @@ export interface Track {
   absent?: Gap;
   /** Latest instant at which a forced or substituted value was seen. */
   forcedAt: number;
+  /** Latest instant at which its server called the value uncertain, or values before it had been lost. */
+  doubtfulAt: number;
 }
+
+const DOUBTFUL = FLAGS.uncertain | FLAGS.overflow;
 
 /** A long stride is remembered for some ten readings. */
 const FADES = 0.9;
@@ -84,6 +88,7 @@ export const newTrack = (def: SignalDef, reach = 0): Track => ({
   newsLatest: Number.NEGATIVE_INFINITY,
   stride: 0,
   forcedAt: Number.NEGATIVE_INFINITY,
+  doubtfulAt: Number.NEGATIVE_INFINITY,
 });
 
 const forget = (track: Track, now: number): void => {
@@ -188,6 +193,7 @@ export const take = (track: Track, columns: Readings, index: number): void => {
   const row = rowAt(columns, index);
   if (track.last !== undefined) track.stride = Math.max(latest - track.last.earliest, track.stride * FADES);
   if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;
+  if ((row.flags & DOUBTFUL) !== 0) track.doubtfulAt = latest;
   if (track.discrete) takeState(track, row);
   else track.rows.push(row);
   track.last = row;

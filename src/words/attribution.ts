@@ -17,6 +17,8 @@ export const ATTRIBUTION = {
   'attested-bypass': 'A bypass is attested by {by}.',
   'evidence-gap':
     'No reading of {signal} for {seconds:seconds} where it decides ({absence:absence}). Repeat with an unbroken connection.',
+  'uncertain-value':
+    'The server of {signal} called its value uncertain, or lost values before it, where it decides. Put that right and repeat.',
   'unlisted-change': '{signal} went to {state}, which no interlock expects here. Find out why, then repeat.',
   'other-machine-acted':
     '{signal} of {machine} went to {state}, which this interlock does not do. Check which machine it is wired to.',
