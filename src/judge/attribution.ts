@@ -98,6 +98,15 @@ const isSubject = ({ interlock }: Trial, signal: number): boolean =>
 /** Signals that show what the interlock did. */
 const ownEffects = ({ interlock }: Trial): readonly number[] => interlock.effects.map(({ signal }) => signal);
 
+const forcedSignals = (scene: Scene, trial: Trial, by: number): void => {
+  for (const signal of [...causeSignals(trial.interlock.cause), ...ownEffects(trial)]) {
+    const track = scene.tracks[signal];
+    const forced = track !== undefined && track.forcedAt >= trial.leftAfter && track.forcedAt <= by;
+    if (forced && (trial.method !== 'forced' || signal !== trial.interlock.cause.signal))
+      add(trial.doubts, 'forced-during-trial', { signal: nameOf(scene, signal) });
+  }
+};
+
 const hands = (scene: Scene, trial: Trial, by: number): void => {
   const machine = scene.book.machines[trial.interlock.machine];
   if (machine === undefined) return;
@@ -106,6 +115,12 @@ const hands = (scene: Scene, trial: Trial, by: number): void => {
       if (!isSubject(trial, signal)) add(trial.doubts, code, { signal: nameOf(scene, signal) });
     }
   };
+  doubt(machine.bypasses, 'bypass-during-trial');
+  doubt(machine.forces, 'forced-during-trial');
+  forcedSignals(scene, trial, by);
+  // Where the command's end is part of the cause, a stop by hand is how it is tried.
+  const commands = new Set<number>(machine.running.map(({ signal }) => signal));
+  if (causeSignals(trial.interlock.cause).some((signal) => commands.has(signal))) return;
   doubt(machine.stops, 'stop-by-hand');
   // A trip bit tells a trip from a stop; without one, a stop that nobody could see is not excluded.
   if (machine.tripped.length === 0 && !trial.attested.has('no-stop-pressed')) {
@@ -114,14 +129,6 @@ const hands = (scene: Scene, trial: Trial, by: number): void => {
       if (track !== undefined && mayHideAPress(track) && !isSubject(trial, signal))
         add(trial.cautions, 'press-not-excluded', { signal: nameOf(scene, signal) });
     }
-  }
-  doubt(machine.bypasses, 'bypass-during-trial');
-  doubt(machine.forces, 'forced-during-trial');
-  for (const signal of [...causeSignals(trial.interlock.cause), ...ownEffects(trial)]) {
-    const track = scene.tracks[signal];
-    const forced = track !== undefined && track.forcedAt >= trial.leftAfter && track.forcedAt <= by;
-    if (forced && (trial.method !== 'forced' || signal !== trial.interlock.cause.signal))
-      add(trial.doubts, 'forced-during-trial', { signal: nameOf(scene, signal) });
   }
 };
 
@@ -141,11 +148,10 @@ const evidence = (scene: Scene, trial: Trial, from: number, to: number): void =>
   const cause = scene.tracks[trial.interlock.cause.signal];
   const gap = cause && gapOfCause(trial, cause, from, to);
   if (cause !== undefined && gap !== undefined) {
-    add(trial.doubts, 'evidence-gap', {
-      signal: cause.def.name,
-      absence: gap.why,
-      seconds: Math.round((gap.to - gap.from) / 1_000) / 1_000,
-    });
+    const seconds = Math.round((gap.to - gap.from) / 1_000) / 1_000;
+    const params = { signal: cause.def.name, absence: gap.why, seconds };
+    // Told once, with its length as far as it is known.
+    trial.doubts.set(`evidence-gap ${cause.def.name}`, { code: 'evidence-gap', params });
   }
   for (const signal of [...causeSignals(trial.interlock.cause), ...ownEffects(trial)]) {
     const at = scene.tracks[signal]?.doubtfulAt ?? Number.NEGATIVE_INFINITY;
@@ -168,7 +174,9 @@ const unlisted = (scene: Scene, trial: Trial): void => {
   for (const machine of scene.book.machines) {
     for (const signal of machine.outputs) {
       const run = scene.tracks[signal]?.runs.at(-1);
-      if (own.has(signal) || run === undefined || run.after < trial.leftAfter) continue;
+      // What may have changed since counts; only what certainly came before does not.
+      if (own.has(signal) || run === undefined || run.from <= trial.leftAfter) continue;
+      if (!Number.isFinite(run.after)) continue;
       const key = `${signal} ${run.from}`;
       if (trial.explained.has(key)) continue;
       trial.explained.add(key);
@@ -226,6 +234,13 @@ const order = (trial: Trial): void => {
   }
 };
 
+/** When something that had to stay may first have changed; what follows from that takes no arming away. */
+const firstDeparture = (trial: Trial): number =>
+  Math.min(
+    trial.now,
+    ...trial.watches.flatMap(({ changed }) => (changed === undefined ? [] : [changed.after])),
+  );
+
 /** Somebody attests that no stop was pressed: that was all that could not be excluded. */
 export const excludeStop = (trial: Trial): void => {
   for (const [key, { code }] of trial.cautions) {
@@ -267,7 +282,7 @@ export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void =>
   if (first === undefined) {
     if (trial.watches.some((watch) => watch.missedAt !== undefined)) return;
     hands(scene, trial, trial.now);
-    disarmed(scene, trial, trial.now);
+    disarmed(scene, trial, firstDeparture(trial));
     evidence(scene, trial, trial.reached?.by ?? trial.now, trial.now);
     return;
   }

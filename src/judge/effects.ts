@@ -23,6 +23,8 @@ export interface Watch {
   /** It went away again; `while`: the cause was certainly still there. */
   released?: Change;
   releasedWhile?: boolean;
+  /** The cause has been out of its trip region since the release. */
+  over?: boolean;
   /** Somebody silenced or reset it: it went by right. */
   excused?: boolean;
   /** What the cause (turned) can have been then. */

@@ -73,9 +73,9 @@ export const accumulatingRegion = (
     (first, last) => Math.max(0, Math.min(last.to.latest, by) - first.from.earliest),
   );
   const least = spent(
-    pieces.filter((piece) => piece.to.latest <= until),
+    pieces.filter((piece) => piece.from.latest < until),
     ({ high }) => high,
-    (first, last) => Math.max(0, last.to.earliest - first.from.latest),
+    (first, last) => Math.max(0, Math.min(last.to.earliest, until) - first.from.latest),
   );
   for (let cell = 0; cell < region.low.length; cell += 1) {
     const first = cell * region.width;

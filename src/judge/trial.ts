@@ -72,8 +72,6 @@ export interface Trial {
   lastEarliest: number;
   /** Longest unbroken time for which the cause was certainly there. */
   heldFor: number;
-  /** The reading before the newest one showed it certainly there, too. */
-  certainBefore: boolean;
   /** It came back out of its region before the interlock acted. */
   returned: boolean;
   /** Value (turned) to which it certainly came back, while an effect that should end with it was seen on. */
@@ -114,7 +112,6 @@ export const beginTrial = (
   }),
   lastEarliest: clear.earliest,
   heldFor: 0,
-  certainBefore: false,
   returned: false,
   onReturn: [],
   now: clear.latest,
@@ -205,14 +202,26 @@ const missing = (trial: Trial, watch: Watch, cause: Track, track: Track, certain
   watch.missedAt = deadline;
 };
 
-const follow = (trial: Trial, watch: Watch, tracks: readonly Track[], certain: boolean): void => {
+/** Whether the cause was certainly there after an effect had gone, and had not come back in between. */
+const followReleased = (watch: Watch, cause: Track, position: Position | undefined): void => {
+  const { released } = watch;
+  if (released === undefined || position === undefined || watch.over) return;
+  if (!position.possible) watch.over = true;
+  else if (position.certain && cause.newsEarliest >= released.by) watch.releasedWhile = true;
+};
+
+const follow = (
+  trial: Trial,
+  watch: Watch,
+  tracks: readonly Track[],
+  position: Position | undefined,
+): void => {
+  const certain = position?.certain === true;
   const track = tracks[watch.effect.signal];
   const cause = tracks[trial.interlock.cause.signal];
   if (track === undefined || cause === undefined) return;
-  const before = watch.released;
   look(watch, track, trial.references);
-  if (watch.released !== undefined && before === undefined && certain && trial.certainBefore)
-    watch.releasedWhile = true;
+  followReleased(watch, cause, position);
   missing(trial, watch, cause, track, certain);
   const clear = trial.clearSince;
   const held = watch.changed && !watch.released && track.absent === undefined && clear !== undefined;
@@ -362,8 +371,7 @@ export const followTrial = (
   if (cause === undefined) return;
   trial.now = now;
   if (position) followCause(trial, position, cause);
-  for (const watch of trial.watches) follow(trial, watch, tracks, position?.certain === true);
-  trial.certainBefore = position?.certain === true;
+  for (const watch of trial.watches) follow(trial, watch, tracks, position);
   if (trial.interlock.release !== undefined) followRelease(trial, cause);
   settle(trial, cause);
 };
