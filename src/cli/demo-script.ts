@@ -38,6 +38,12 @@ export const startLeg = async (stage: Stage): Promise<void> => {
 
 export const startBelt = (stage: Stage): Promise<void> => must(stage, { do: 'start', machine: 'C2' });
 
+/** Every stop asks whether the shaft comes to rest: the cause stays until it has. */
+const atRest = async (stage: Stage, machine: string): Promise<void> => {
+  await stage.until(`${machine}.head-speed`, (value) => value < (machine === 'E1' ? 4 : 2.5), 6);
+  await stage.wait(0.3);
+};
+
 export const restartLeg = async (stage: Stage): Promise<void> => {
   stage.tell('reset; the leg must stay stopped until it is started');
   await must(stage, { do: 'reset', machine: 'E1' });
@@ -69,8 +75,7 @@ export const underspeedRamp = async (stage: Stage): Promise<void> => {
   await stage.wait(0.4);
   await must(stage, { do: 'ramp', machine: 'E1', percent: 72, rate: 1.6 });
   await stopped(stage, 'E1', 15);
-  await stage.until('E1.head-speed', (value) => value < 4, 6);
-  await stage.wait(0.3);
+  await atRest(stage, 'E1');
   await injectorBack(stage);
 };
 
@@ -107,7 +112,8 @@ export const heatBearing = async (stage: Stage): Promise<void> => {
     stage.until('E1.bearing-alarm', (value) => value === 1, seconds),
   );
   await heatThrough(stage, 78.6, (seconds) => stopped(stage, 'E1', seconds));
-  await stage.wait(0.5);
+  await must(stage, { do: 'heat', machine: 'E1', to: 85, rate: 20 });
+  await atRest(stage, 'E1');
   stage.tell('probe cooled');
   await must(stage, { do: 'heat', machine: 'E1', to: 45, rate: 20 });
   await stage.until('E1.bearing-temperature', (value) => value < 66.5, 5);
@@ -122,7 +128,7 @@ export const displaceBelt = async (stage: Stage, machine: 'E1' | 'C2'): Promise<
   stage.tell(`test screw of the alignment switch of ${machine} turned`);
   await must(stage, { do: 'screw', machine, turned: true });
   await stopped(stage, machine, 5);
-  await stage.wait(0.5);
+  await atRest(stage, machine);
   await must(stage, { do: 'screw', machine, turned: false });
   await stage.wait(DWELT);
 };

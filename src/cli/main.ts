@@ -185,6 +185,12 @@ const exitFor = (error: unknown): number => {
   return EXIT.software;
 };
 
+// Whoever reads only the first lines (`… | head`) closes the pipe: that is no fault of ours.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
+
 try {
   await program.parseAsync();
 } catch (error) {

@@ -30,6 +30,7 @@ export const asking = async <T>(base: string, ask: (client: Client) => Promise<T
   try {
     return await ask(createClient(base.replace(/\/$/, ''), fetch));
   } catch (cause) {
+    if (cause instanceof Stop) throw cause;
     if (cause instanceof Refused) {
       throw new Stop(cause.message, { exit: cause.status >= 500 ? EXIT.software : EXIT.usage, cause });
     }

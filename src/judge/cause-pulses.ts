@@ -42,7 +42,7 @@ export const pulsesPosition = (
   return {
     clear: counts && !lasted,
     possible: lasted || !counts,
-    certain: row.earliest - memory.by >= (counts ? cause.after : 0),
+    certain: row.earliest - memory.by >= cause.after,
     step: true,
     reachedAfter: memory.after,
     reachedBy: memory.by,
