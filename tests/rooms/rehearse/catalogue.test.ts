@@ -124,6 +124,7 @@ const BEHAVIOURS: Table = {
     'must-not-stop-and-does',
     'must-not-stop-held-too-briefly',
     'hold-just-inside-quiet',
+    'hold-just-inside-stops',
     'hold-just-inside-acts',
   ],
   'loss of pulses': [
@@ -206,7 +207,13 @@ const BEHAVIOURS: Table = {
     'rack-lost-unnoticed',
     'rack-lost-with-everything',
   ],
-  bypass: ['bypass-shown', 'bypass-shown-and-forgotten', 'bypass-for-too-long', 'bypass-holds-off'],
+  bypass: [
+    'bypass-shown',
+    'bypass-shown-and-forgotten',
+    'bypass-for-too-long',
+    'bypass-holds-off',
+    'bypass-does-nothing',
+  ],
   'final element': [
     'underspeed-stop-motor-runs-on',
     'discrepancy-alarm',
@@ -253,6 +260,7 @@ const BEHAVIOURS: Table = {
   'delay that adds up, or begins anew': [
     'delay-that-adds-up',
     'delay-that-should-add-up',
+    'delay-of-touches-begins-anew',
     'delay-that-begins-anew',
     'delay-that-should-begin-anew',
     'delay-without-a-return',
