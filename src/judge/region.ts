@@ -113,9 +113,9 @@ export const narrowByQuiet = (
 ): void => {
   const within = rows.filter((row) => row.latest >= from && row.earliest <= quietUntil);
   const parts = stretches(within, gaps).filter((part) => part.length > 1);
-  for (let cell = 0; cell < region.low.length; cell += 1) {
-    const needed = (cell + 1) * region.width;
-    for (const part of parts) region.high[cell] = Math.min(region.high[cell] ?? 0, leastHeld(part, needed));
+  for (const held of parts.map(heldProfile)) {
+    for (let cell = 0; cell < region.low.length; cell += 1)
+      region.high[cell] = Math.min(region.high[cell] ?? 0, held((cell + 1) * region.width));
   }
 };
 
@@ -129,23 +129,52 @@ export const heldBelow = (
 ): number => {
   const within = rows.filter((row) => row.latest >= from && row.earliest <= until);
   const parts = stretches(within, gaps).filter((part) => part.length > 1);
-  return Math.min(...parts.map((part) => leastHeld(part, needed)), Number.POSITIVE_INFINITY);
+  return Math.min(...parts.map((part) => heldProfile(part)(needed)), Number.POSITIVE_INFINITY);
 };
 
-/** The deepest value that the cause certainly stayed below for `needed` microseconds (sliding maximum). */
-const leastHeld = (rows: readonly Row[], needed: Micros): number => {
-  let best = Number.POSITIVE_INFINITY;
-  const queue: number[] = [];
-  let start = 0;
+/** Nearest row on each side that reaches higher than the row itself; -1 and the length where none does. */
+const higherNeighbours = (
+  rows: readonly Row[],
+): { readonly left: Int32Array; readonly right: Int32Array } => {
+  const left = new Int32Array(rows.length).fill(-1);
+  const right = new Int32Array(rows.length).fill(rows.length);
+  const stack: number[] = [];
   rows.forEach((row, index) => {
-    while (queue.length > 0 && (rows[queue.at(-1) ?? 0]?.high ?? 0) <= row.high) queue.pop();
-    queue.push(index);
-    while (start + 1 <= index && row.earliest - (rows[start + 1]?.latest ?? 0) >= needed) start += 1;
-    while ((queue[0] ?? 0) < start) queue.shift();
-    if (row.earliest - (rows[start]?.latest ?? 0) >= needed)
-      best = Math.min(best, rows[queue[0] ?? 0]?.high ?? best);
+    while (stack.length > 0 && (rows[stack.at(-1) ?? 0]?.high ?? 0) < row.high)
+      right[stack.pop() ?? 0] = index;
+    left[index] = stack.at(-1) ?? -1;
+    stack.push(index);
   });
-  return best;
+  return { left, right };
+};
+
+/**
+ * The deepest value below which the cause certainly stayed for a time, for any time: each row, taken as the highest of
+ * its surroundings, was the bound from one higher neighbour to the other.
+ */
+const heldProfile = (rows: readonly Row[]): ((needed: Micros) => number) => {
+  const { left, right } = higherNeighbours(rows);
+  const spans = rows
+    .map((row, index) => ({
+      bound: row.high,
+      lasted: (rows[(right[index] ?? 0) - 1]?.earliest ?? 0) - (rows[(left[index] ?? 0) + 1]?.latest ?? 0),
+    }))
+    .sort((a, b) => b.lasted - a.lasted);
+  let least = Number.POSITIVE_INFINITY;
+  const bounds = spans.map(({ bound }) => {
+    least = Math.min(least, bound);
+    return least;
+  });
+  return (needed) => {
+    let low = 0;
+    let high = spans.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((spans[middle]?.lasted ?? 0) >= needed) low = middle + 1;
+      else high = middle;
+    }
+    return low === 0 ? Number.POSITIVE_INFINITY : (bounds[low - 1] ?? Number.POSITIVE_INFINITY);
+  };
 };
 
 export interface Projection {
