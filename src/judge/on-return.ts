@@ -19,7 +19,9 @@ export interface Returning {
 /** What was seen of a trial whose cause came back before the interlock acted, or although it did not act. */
 export interface Returned {
   readonly rows: readonly Row[];
+  /** Gaps longer than the signal may go without news; and all of them. */
   readonly gaps: readonly Gap[];
+  readonly silences: readonly Gap[];
   readonly from: number;
   readonly until: number;
   readonly changed: { readonly after: number; readonly by: number } | undefined;
@@ -77,7 +79,7 @@ export const onReturnAspect = (trial: Returning, seen: Returned): Aspect[] => {
   const { onReturn } = delay;
   const resets = explains(resetting(trial, seen, delay), edges, band);
   const adds = explains(
-    accumulatingRegion(delay, seen.rows, seen.from, seen.changed, seen.until),
+    accumulatingRegion(delay, seen.rows, seen.silences, seen.from, seen.changed, seen.until),
     edges,
     band,
   );

@@ -2,6 +2,12 @@ import type { Delay } from '../rulebook/index.ts';
 import { openRegion, type Region } from './region.ts';
 import type { Row } from './track.ts';
 
+/** Time without a reading. */
+interface Unseen {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** The time between two neighbouring readings. */
 interface Piece {
   readonly from: Row;
@@ -10,10 +16,17 @@ interface Piece {
   readonly high: number;
 }
 
-const piecesOf = (rows: readonly Row[]): Piece[] =>
+/** Across a silence, however short, the cause may have come and gone: a sum counts what no single reading shows. */
+const piecesOf = (rows: readonly Row[], gaps: readonly Unseen[]): Piece[] =>
   rows.slice(1).map((to, index) => {
     const from = rows[index] ?? to;
-    return { from, to, low: Math.min(from.low, to.low), high: Math.max(from.high, to.high) };
+    const unseen = gaps.some((gap) => gap.from < to.latest && gap.to > from.latest);
+    return {
+      from,
+      to,
+      low: unseen ? Number.NEGATIVE_INFINITY : Math.min(from.low, to.low),
+      high: unseen ? Number.POSITIVE_INFINITY : Math.max(from.high, to.high),
+    };
   });
 
 /** How long a row of pieces lasted, at most or at least. */
@@ -59,12 +72,16 @@ const spent = (pieces: readonly Piece[], levelOf: (piece: Piece) => number, leng
 export const accumulatingRegion = (
   delay: Pick<Delay, 'time' | 'tolerance'>,
   rows: readonly Row[],
+  gaps: readonly Unseen[],
   from: number,
   changed: { readonly after: number; readonly by: number } | undefined,
   quietUntil: number,
 ): Region => {
   const region = openRegion(delay.time, delay.tolerance);
-  const pieces = piecesOf(rows.filter((row) => row.latest >= from));
+  const pieces = piecesOf(
+    rows.filter((row) => row.latest >= from),
+    gaps,
+  );
   const until = changed?.after ?? quietUntil;
   const by = changed?.by ?? quietUntil;
   const most = spent(

@@ -237,9 +237,10 @@ const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Regi
   const rows = upToEffect(rowsOf(trial, cause), changed);
   const from = trial.quietSince;
   const until = changed?.after ?? trial.now;
-  // While the cause never came back, both kinds of delay are one.
-  if (delay.onReturn === 'accumulates' && trial.returned) {
-    return ofContact(trial, accumulatingRegion(delay, rows, from, changed, until));
+  // While the cause certainly never came back, both kinds of delay are one.
+  const unseen = cause.gaps.some((gap) => gap.to > trial.leftAfter && gap.from < until);
+  if (delay.onReturn === 'accumulates' && (trial.returned || unseen)) {
+    return ofContact(trial, accumulatingRegion(delay, rows, cause.gaps, from, changed, until));
   }
   const region = openRegion(delay.time, delay.tolerance);
   if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
@@ -324,6 +325,7 @@ export const settleEnd = (trial: Trial, cause: Track): void => {
     trial.onReturn = onReturnAspect(trial, {
       rows,
       gaps: longGaps(cause),
+      silences: cause.gaps,
       from: trial.quietSince,
       until: trial.now,
       changed,
