@@ -24,3 +24,9 @@ export const delayBand = (interlock: Interlock): Interval | undefined =>
     low: Math.max(0, interlock.delay.time - interlock.delay.tolerance),
     high: interlock.delay.time + interlock.delay.tolerance,
   };
+
+/**
+ * What an interlock without a declared delay takes all the same: two scans, an output, a relay. Common practice, no
+ * source. A cause that jumped on its way says nothing of it: then as long as the effect is allowed to take.
+ */
+export const REACTION = 0.5 * SECOND;

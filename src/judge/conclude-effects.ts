@@ -1,5 +1,5 @@
 import { atMost, type Interval, lessThan, SECOND, type Span } from '../measure/index.ts';
-import { aspect, delayBand, seconds } from './aspect.ts';
+import { aspect, delayBand, REACTION, seconds } from './aspect.ts';
 import { staysAspect } from './conclude-stays.ts';
 import type { Watch } from './effects.ts';
 import { initiating, isSubstituted, type Trial } from './trial.ts';
@@ -17,7 +17,8 @@ export const responseOf = (trial: Trial, watch: Watch): Interval | undefined => 
 /** On a ramp the trip level itself is the start: what the delay may be, plus the lag behind the first effect. */
 const rampLag = (trial: Trial, watch: Watch): Interval => {
   const first = initiating(trial);
-  const delay = delayBand(trial.interlock)?.high ?? 0;
+  // Without a declared delay there is a reaction all the same.
+  const delay = delayBand(trial.interlock)?.high ?? Math.min(REACTION, first?.effect.within ?? 0);
   if (first === watch || first?.changed === undefined || watch.changed === undefined)
     return { low: 0, high: delay };
   return {

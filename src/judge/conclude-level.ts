@@ -11,7 +11,7 @@ import {
   scale,
 } from '../measure/index.ts';
 import { type Interlock, type Limit, levelAt } from '../rulebook/index.ts';
-import { aspect, delayBand, seconds } from './aspect.ts';
+import { aspect, delayBand, REACTION, seconds } from './aspect.ts';
 import { decided, decidedBetween, likelihood, OUTCOME_OF } from './decision.ts';
 import { turn } from './levels.ts';
 import { type Projection, project, type Region } from './region.ts';
@@ -174,12 +174,6 @@ const idleAspect = (trial: Trial, unit: string): Aspect[] => {
   const params = { value, seconds: idle.seconds, limit: plain, unit, basis: limit.basis };
   return [aspect('limit', 'fail', 'limit-without-action', params)];
 };
-
-/**
- * What an interlock without a declared delay takes all the same: two scans, an output, a relay. Common practice, no
- * source. A cause that jumped on its way says nothing of it: then as long as the effect is allowed to take.
- */
-const REACTION = 0.5 * SECOND;
 
 /** Levels that are left if the interlock takes no longer than `most`; all that are left where it must have taken longer. */
 const levelWithin = (region: Region, most: number): Interval | undefined =>
