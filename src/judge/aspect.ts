@@ -18,11 +18,14 @@ export const seconds = (micros: Interval): Interval => ({
   high: micros.high / SECOND,
 });
 
+/** The longest that the declared delay may take, in µs; 0: none is declared. */
+export const longestDelay = ({ delay }: Interlock): number => (delay ? delay.time + delay.tolerance : 0);
+
 /** Delay ± tolerance in µs. */
 export const delayBand = (interlock: Interlock): Interval | undefined =>
   interlock.delay && {
     low: Math.max(0, interlock.delay.time - interlock.delay.tolerance),
-    high: interlock.delay.time + interlock.delay.tolerance,
+    high: longestDelay(interlock),
   };
 
 /**

@@ -1,6 +1,7 @@
 import type { Reason } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
 import { type Condition, causeRoots, causeSignals, type Interlock } from '../rulebook/index.ts';
+import { longestDelay } from './aspect.ts';
 import { authenticity } from './authenticity.ts';
 import { nested } from './nested.ts';
 import { nameOf, type Scene } from './scene.ts';
@@ -15,7 +16,7 @@ const TRIP_BIT = SECOND;
 const stateOf = (scene: Scene, signal: number, state: number): string =>
   scene.book.signals[signal]?.states[state] ?? String(state);
 
-export const add = (into: Map<string, Reason>, code: string, params: Reason['params']): void => {
+const add = (into: Map<string, Reason>, code: string, params: Reason['params']): void => {
   const key = `${code} ${Object.values(params).join(' ')}`;
   if (!into.has(key)) into.set(key, { code, params });
 };
@@ -165,8 +166,7 @@ const evidence = (scene: Scene, trial: Trial, from: number, to: number): void =>
 };
 
 /** The longest time for which a cause that has gone again explains an output. */
-const slowest = (other: Interlock): number =>
-  TRIP_BIT + (other.delay ? other.delay.time + other.delay.tolerance : 0);
+const slowest = (other: Interlock): number => TRIP_BIT + longestDelay(other);
 
 /** Outputs that went to an acting state which no active cause explains. */
 const unlisted = (scene: Scene, trial: Trial): void => {
@@ -252,10 +252,8 @@ export const excludeStop = (trial: Trial): void => {
 export const attributeEnd = (scene: Scene, trial: Trial): void => {
   const first = initiating(trial)?.changed;
   if (first === undefined) return;
-  const delay = trial.interlock.delay;
-  const reach = delay ? delay.time + delay.tolerance : 0;
   const since = Math.max(trial.reached?.after ?? trial.leftAfter, trial.leftAfter);
-  evidence(scene, trial, Math.min(first.after - reach, since), first.by);
+  evidence(scene, trial, Math.min(first.after - longestDelay(trial.interlock), since), first.by);
 };
 
 /** Whether somebody silenced, reset or started it when an effect went away while its cause was there. */
@@ -291,7 +289,6 @@ export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void =>
   competing(scene, trial, first.by);
   disarmed(scene, trial, first.after);
   authenticity(scene, trial, first.by);
-  const reach = trial.interlock.delay ? trial.interlock.delay.time + trial.interlock.delay.tolerance : 0;
-  evidence(scene, trial, first.after - reach, first.by);
+  evidence(scene, trial, first.after - longestDelay(trial.interlock), first.by);
   trial.settledAttribution = true;
 };

@@ -7,7 +7,7 @@ import { edgesOf, turn } from './levels.ts';
 import { isReady, waitsOf } from './readiness.ts';
 import { nameOf } from './scene.ts';
 import type { Case, State } from './state.ts';
-import { mayHideAPress, type Run, runNow } from './track.ts';
+import { mayHideAPress, type Run, runNow, valueNow } from './track.ts';
 import { beginTrial, followTrial, isOver, settleEnd, type Trial } from './trial.ts';
 import type { Finding } from './types.ts';
 
@@ -87,8 +87,7 @@ const begin = (state: State, one: Case): void => {
   if (earlier !== undefined) one.trial.earlier = earlier;
   one.trial.against = (state.scene.normalOf(one.interlock)?.normal.against ?? []).map(
     ({ signal, factor }) => {
-      const track = state.scene.tracks[signal];
-      const row = track?.absent === undefined ? track?.last : undefined;
+      const row = valueNow(state.scene.tracks[signal]);
       return { signal: nameOf(state.scene, signal), value: row && scale(row, factor) };
     },
   );

@@ -3,7 +3,7 @@ import type { Machine } from '../rulebook/index.ts';
 import { nameOf } from './scene.ts';
 import type { Contradiction } from './standing.ts';
 import type { State } from './state.ts';
-import { runNow } from './track.ts';
+import { runNow, valueNow } from './track.ts';
 
 /** A contactor or drive follows its command within this. Common practice, no source. */
 const FOLLOWS = 3 * SECOND;
@@ -39,9 +39,8 @@ export const motionContradictions = (
     say({ key: `feedback ${signal}`, holds: on, machine: machine.index, dangerous: true, reason });
   }
   for (const signal of machine.motions ?? []) {
-    const track = state.scene.tracks[signal];
     const plate = machine.normals.find((one) => one.signal === signal)?.nameplate?.low;
-    const row = track?.absent === undefined ? track?.last : undefined;
+    const row = valueNow(state.scene.tracks[signal]);
     if (row === undefined || plate === undefined) continue;
     const within = machine.stopsWithin ?? COASTS;
     const on = since !== undefined && row.earliest - since > within && lessThan(plate * STANDS, row.low);

@@ -1,5 +1,6 @@
 import { SECOND } from '../measure/index.ts';
 import type { Book, Interlock, Machine } from '../rulebook/index.ts';
+import { longestDelay } from './aspect.ts';
 import { protects } from './protects.ts';
 import { nameOf } from './scene.ts';
 import type { Contradiction } from './standing.ts';
@@ -22,8 +23,7 @@ const lists = (book: Book, interlock: Interlock, signal: number, state: number):
 /** The cause may have been there recently enough to have brought a change about. */
 const mayHaveActed = (state: State, interlock: Interlock, run: Run): boolean => {
   const one = state.cases[interlock.id];
-  const delay = interlock.delay === undefined ? 0 : interlock.delay.time + interlock.delay.tolerance;
-  return one === undefined || one.possibleUntil >= run.after - delay - LINGERS;
+  return one === undefined || one.possibleUntil >= run.after - longestDelay(interlock) - LINGERS;
 };
 
 /** A person's stop explains a command that drops; where no stop can be read, nothing is said of it. */

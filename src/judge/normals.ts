@@ -1,6 +1,6 @@
 import type { Interval } from '../measure/index.ts';
 import type { Condition, Machine, Normal, References } from '../rulebook/index.ts';
-import { heldSince, type Track } from './track.ts';
+import { heldSince, type Track, valueNow } from './track.ts';
 
 /** The running value that percentages of a signal refer to. */
 export interface NormalState {
@@ -76,8 +76,7 @@ export const learn = (state: NormalState, tracks: readonly Track[]): void => {
 export const referencesOf = (state: NormalState, tracks: readonly Track[]): References => {
   const { from } = state.normal;
   if (from.kind !== 'tag') return state.references;
-  const track = tracks[from.signal];
-  const row = track?.absent === undefined ? track?.last : undefined;
+  const row = valueNow(tracks[from.signal]);
   const known = state.references.normal;
   const normal = row !== undefined && row.low > 0 ? row : undefined;
   if (known?.low === normal?.low && known?.high === normal?.high) return state.references;

@@ -1,8 +1,8 @@
 import { atMost, type Interval, lessThan, SECOND } from '../measure/index.ts';
-import type { Delay, Interlock } from '../rulebook/index.ts';
+import type { Interlock } from '../rulebook/index.ts';
 import { aspect, delayBand, seconds } from './aspect.ts';
 import type { Edges } from './levels.ts';
-import { narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
+import { type Region, resettingRegion } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
 import type { Gap, Row } from './track.ts';
 import type { Aspect } from './types.ts';
@@ -42,14 +42,6 @@ const explains = (region: Region, edges: Pick<Edges, 'inner' | 'outer'>, band: I
 /** A contact's one level lies between its two states. */
 const BETWEEN_STATES = { inner: { low: 0, high: 0 }, outer: { low: 0, high: 0 } };
 
-const resetting = (trial: Returning, seen: Returned, delay: Delay): Region => {
-  const region = openRegion(delay.time, delay.tolerance);
-  const { rows, gaps, from, until, changed } = seen;
-  if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
-  narrowByQuiet(region, rows, gaps, from, changed?.after ?? until);
-  return region;
-};
-
 /**
  * It acted, and its cause had not lasted for as long as the delay: it had gone before. Whatever the level is, this is
  * not a delay that begins anew.
@@ -77,7 +69,11 @@ export const onReturnAspect = (trial: Returning, seen: Returned): Aspect[] => {
   if (interlock.delay === undefined || band === undefined || edges === undefined) return [];
   const { delay } = interlock;
   const { onReturn } = delay;
-  const resets = explains(resetting(trial, seen, delay), edges, band);
+  const resets = explains(
+    resettingRegion(delay, seen.rows, seen.gaps, seen.from, seen.changed, seen.until, trial.quietBelow),
+    edges,
+    band,
+  );
   const adds = explains(
     accumulatingRegion(delay, seen.rows, seen.silences, seen.from, seen.changed, seen.until),
     edges,

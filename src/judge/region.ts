@@ -1,5 +1,6 @@
 import type { Interval, Micros } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
+import type { Delay } from '../rulebook/index.ts';
 import { firstIndex, type Row, swept } from './track.ts';
 
 /**
@@ -60,16 +61,16 @@ const highestFrom = (rows: readonly Row[], until: number): Float64Array => {
  * The effect changed within (changedAfter, changedBy]: for a delay d the level was crossed within
  * (changedAfter − d, changedBy − d], and the value has been below it since, or the timer would have begun anew. A level
  * at or above `quietBelow` would have acted during the baseline.
- * Returns false while a reading that is needed has not come.
+ * Nothing is narrowed while a reading that is needed has not come.
  */
-export const narrowByEffect = (
+const narrowByEffect = (
   region: Region,
   rows: readonly Row[],
   changedAfter: number,
   changedBy: number,
   quietBelow: number,
-): boolean => {
-  if (swept(rows, changedAfter, changedBy) === undefined) return false;
+): void => {
+  if (swept(rows, changedAfter, changedBy) === undefined) return;
   const since = highestFrom(rows, changedAfter);
   for (let cell = 0; cell < region.low.length; cell += 1) {
     const least = cell * region.width;
@@ -82,7 +83,6 @@ export const narrowByEffect = (
     region.high[cell] = Math.min(region.high[cell] ?? 0, high);
     if (hull.low >= quietBelow) region.high[cell] = Number.NEGATIVE_INFINITY;
   }
-  return true;
 };
 
 /** Stretches of rows without a gap between them: across one, nobody knows whether the value came back. */
@@ -104,19 +104,33 @@ const stretches = (rows: readonly Row[], gaps: readonly { from: number; to: numb
  * Nothing acted up to `quietUntil`: a level that the cause was certainly beyond for longer than d is excluded
  * for that d. `from` is since when the interlock was armed and quiet.
  */
-export const narrowByQuiet = (
+const narrowByQuiet = (
   region: Region,
   rows: readonly Row[],
   gaps: readonly { from: number; to: number }[],
   from: number,
   quietUntil: number,
 ): void => {
-  const within = rows.filter((row) => row.latest >= from && row.earliest <= quietUntil);
-  const parts = stretches(within, gaps).filter((part) => part.length > 1);
-  for (const held of parts.map(heldProfile)) {
+  for (const held of heldProfiles(rows, gaps, from, quietUntil)) {
     for (let cell = 0; cell < region.low.length; cell += 1)
       region.high[cell] = Math.min(region.high[cell] ?? 0, held((cell + 1) * region.width));
   }
+};
+
+/** All pairs for a delay that begins anew when the cause comes back; `gaps`: those that may hide such a return. */
+export const resettingRegion = (
+  delay: Pick<Delay, 'time' | 'tolerance'>,
+  rows: readonly Row[],
+  gaps: readonly { from: number; to: number }[],
+  from: number,
+  changed: { readonly after: number; readonly by: number } | undefined,
+  quietUntil: number,
+  quietBelow: number,
+): Region => {
+  const region = openRegion(delay.time, delay.tolerance);
+  if (changed) narrowByEffect(region, rows, changed.after, changed.by, quietBelow);
+  narrowByQuiet(region, rows, gaps, from, changed?.after ?? quietUntil);
+  return region;
 };
 
 /** The deepest value below which the cause certainly stayed for `needed`, in [from, until]; Infinity: none. */
@@ -126,11 +140,8 @@ export const heldBelow = (
   from: number,
   until: number,
   needed: Micros,
-): number => {
-  const within = rows.filter((row) => row.latest >= from && row.earliest <= until);
-  const parts = stretches(within, gaps).filter((part) => part.length > 1);
-  return Math.min(...parts.map((part) => heldProfile(part)(needed)), Number.POSITIVE_INFINITY);
-};
+): number =>
+  Math.min(...heldProfiles(rows, gaps, from, until).map((held) => held(needed)), Number.POSITIVE_INFINITY);
 
 /** Nearest row on each side that reaches higher than the row itself; -1 and the length where none does. */
 const higherNeighbours = (
@@ -176,6 +187,20 @@ const heldProfile = (rows: readonly Row[]): ((needed: Micros) => number) => {
     return low === 0 ? Number.POSITIVE_INFINITY : (bounds[low - 1] ?? Number.POSITIVE_INFINITY);
   };
 };
+
+/** The profile of each stretch without a gap in [from, until]. */
+const heldProfiles = (
+  rows: readonly Row[],
+  gaps: readonly { from: number; to: number }[],
+  from: number,
+  until: number,
+): ((needed: Micros) => number)[] =>
+  stretches(
+    rows.filter((row) => row.latest >= from && row.earliest <= until),
+    gaps,
+  )
+    .filter((part) => part.length > 1)
+    .map(heldProfile);
 
 export interface Projection {
   /** Hull of the levels of all cells that are left; undefined when none is. */

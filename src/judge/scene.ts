@@ -2,7 +2,7 @@ import type { Interval, SignalId } from '../measure/index.ts';
 import { type Book, type Cause, type Interlock, type References, tagsOf } from '../rulebook/index.ts';
 import { type NormalState, referencesOf } from './normals.ts';
 import type { Position } from './position.ts';
-import type { Track } from './track.ts';
+import { type Track, valueNow } from './track.ts';
 
 /** All that the judge knows of the plant at an instant, whichever interlock asks. */
 export interface Scene {
@@ -51,7 +51,7 @@ export const referencesFor = (
   return (tracks) => {
     const base = refer(normal, tracks);
     const own = states.map((state) => refer(state, tracks));
-    const rows = tags.map((tag) => (tracks[tag]?.absent === undefined ? tracks[tag]?.last : undefined));
+    const rows = tags.map((tag) => valueNow(tracks[tag]));
     const now = [base, ...own, ...rows.flatMap((row) => [row?.low, row?.high])];
     if (sameAll(now, seen)) return last;
     seen = now;

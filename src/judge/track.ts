@@ -64,6 +64,10 @@ export interface Track {
   doubtfulAt: number;
 }
 
+/** The newest reading, where it is a value. */
+export const valueNow = (track: Track | undefined): Row | undefined =>
+  track?.absent === undefined ? track?.last : undefined;
+
 const DOUBTFUL = FLAGS.uncertain | FLAGS.overflow;
 
 /** A long stride is remembered for some ten readings. */

@@ -1,12 +1,13 @@
 import { type Interval, type Reason, SECOND } from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
+import { longestDelay } from './aspect.ts';
 import { contactRows } from './cause-contact.ts';
 import { courseOf } from './course.ts';
 import { beginWatch, type Change, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
 import { cutShortAspect, onReturnAspect } from './on-return.ts';
 import type { Position } from './position.ts';
-import { heldBelow, narrowByEffect, narrowByQuiet, openRegion, type Region } from './region.ts';
+import { heldBelow, type Region, resettingRegion } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
 import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
 import type { Aspect, Attestation, Course, Mark, Method } from './types.ts';
@@ -232,9 +233,14 @@ const follow = (
 const NO_DELAY: Delay = { time: 0, tolerance: 0, onReturn: 'resets' };
 
 /** All (level, delay) pairs that explain the trial, by the way in which the delay treats a return. */
-const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Region => {
+const regionOf = (
+  trial: Trial,
+  cause: Track,
+  turned: readonly Row[],
+  changed: Change | undefined,
+): Region => {
   const { delay = NO_DELAY } = trial.interlock;
-  const rows = upToEffect(rowsOf(trial, cause), changed);
+  const rows = upToEffect(turned, changed);
   const from = trial.quietSince;
   const until = changed?.after ?? trial.now;
   // While the cause certainly never came back, both kinds of delay are one.
@@ -242,10 +248,8 @@ const regionOf = (trial: Trial, cause: Track, changed: Change | undefined): Regi
   if (delay.onReturn === 'accumulates' && (trial.returned || unseen)) {
     return ofContact(trial, accumulatingRegion(delay, rows, cause.gaps, from, changed, until));
   }
-  const region = openRegion(delay.time, delay.tolerance);
-  if (changed) narrowByEffect(region, rows, changed.after, changed.by, trial.quietBelow);
-  narrowByQuiet(region, rows, longGaps(cause), from, until);
-  return ofContact(trial, region);
+  const gaps = longGaps(cause);
+  return ofContact(trial, resettingRegion(delay, rows, gaps, from, changed, trial.now, trial.quietBelow));
 };
 
 /**
@@ -295,12 +299,13 @@ export const settle = (trial: Trial, cause: Track): void => {
     if (plain === undefined) return;
     trial.trip = turn(plain, side);
   }
-  if (swept(rowsOf(trial, cause), changed.after, changed.by) === undefined) return;
+  const rows = rowsOf(trial, cause);
+  if (swept(rows, changed.after, changed.by) === undefined) return;
   trial.settled = true;
-  trial.jumped = hasJumped(trial, rowsOf(trial, cause), changed);
+  trial.jumped = hasJumped(trial, rows, changed);
   // Asked now: later the cause may come and go again.
   trial.onReturn = cutShortAspect(trial, changed);
-  trial.region = regionOf(trial, cause, changed);
+  trial.region = regionOf(trial, cause, rows, changed);
 };
 
 const firstWithin = ({ effects }: Interlock): number =>
@@ -315,9 +320,8 @@ export const settleEnd = (trial: Trial, cause: Track): void => {
   const course = courseOf(trial, rows, changed?.by ?? trial.now);
   if (course !== undefined) trial.course = course;
   if (changed === undefined) {
-    trial.region = regionOf(trial, cause, undefined);
-    const needed =
-      (interlock.delay ? interlock.delay.time + interlock.delay.tolerance : 0) + firstWithin(interlock);
+    trial.region = regionOf(trial, cause, rows, undefined);
+    const needed = longestDelay(interlock) + firstWithin(interlock);
     const held = heldBelow(rows, longGaps(cause), trial.leftAfter, trial.now, needed);
     if (Number.isFinite(held)) trial.idle = { level: held, seconds: needed / SECOND };
   }

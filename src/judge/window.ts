@@ -170,7 +170,7 @@ export const concludeWindow = (given: WindowCase): WindowVerdict => {
   const counted = left.length === 0 && failed ? trials : left;
   const region = commonRegion(counted);
   const deciding = counted.filter((one) => clean(one) && initiating(one.trial) !== undefined);
-  const lead = sharpest(deciding) ?? deciding.at(-1);
+  const lead = sharpest(deciding);
   const repeats = lead
     ? repeatAspect(given.interlock, tripPoints(deciding, region), lead.trial.references, unit)
     : [];
