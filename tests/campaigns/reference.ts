@@ -387,12 +387,23 @@ const responseOf = (
   };
 };
 
-/** On a ramp: the lag behind the first effect, and what the delay may be. */
-const reported = (episode: Episode, index: number, { delay }: Asked): number => {
+/** What a controller without a timer takes all the same: two scans, an output, a relay. Common practice, no source. */
+const REACTION = 0.5;
+
+/** On a ramp: the lag behind the first effect, and what the delay, or the reaction that nobody measured, may be. */
+const reported = (episode: Episode, index: number, { delay, within }: Asked): number => {
   const first = leading(episode)?.changed;
   const own = episode.effects[index]!.changed;
   if (!episode.slow || first === undefined || own === undefined) return Number.POSITIVE_INFINITY;
-  return (own === first ? 0 : own.by - first.after) + (delay?.high ?? 0);
+  const before = delay?.high ?? Math.min(REACTION, within[0]!);
+  return (own === first ? 0 : own.by - first.after) + before;
+};
+
+/** How far an effect certainly came behind the first one, whoever brought that about. */
+const laggedBy = (episode: Episode, index: number): number => {
+  const first = leading(episode)?.changed;
+  const { changed, quietUntil } = episode.effects[index]!;
+  return first === undefined ? 0 : (changed?.after ?? quietUntil) - first.by;
 };
 
 /** One episode in which it certainly came in time is enough; one in which it certainly did not is a fail. */
@@ -404,6 +415,7 @@ const effectDecided = (
 ): Decided => {
   const within = asked.within[index]!;
   const sums = asked.onReturn === 'accumulates';
+  if (episodes.some((one) => laggedBy(one, index) > within + EDGE)) return 'fail';
   let passed = false;
   for (const at of episodes.keys()) {
     const all = hull(cells.map((cell) => responseOf(episodes, at, index, cell, sums)));
