@@ -12,8 +12,10 @@ export const overrideSource = (book: Book, name: string, to: Whereabouts): Book 
   ...book,
   sources: book.sources.map((source) => {
     if (source.name !== name) return source;
-    if (source.protocol === 'modbus-tcp') {
-      return { ...source, host: to.host ?? source.host, port: to.port ?? source.port };
+    if (source.protocol === 'modbus') {
+      const { line } = source;
+      if (line.kind === 'serial') return source;
+      return { ...source, line: { ...line, host: to.host ?? line.host, port: to.port ?? line.port } };
     }
     if (source.protocol === 'opc-ua') return { ...source, endpoint: to.endpoint ?? source.endpoint };
     return source;

@@ -5,12 +5,14 @@ import { address, anyQuantity, contact, name, quantity, text, word } from './lea
 const time = () => quantity('time');
 const flag = (what: string) => z.boolean().describe(what);
 
-const Modbus = z.strictObject({
-  protocol: z.literal('modbus-tcp'),
-  host: word('Address of the controller or gateway.'),
-  port: z.int().min(1).max(65_535).optional().describe('TCP port; 502 where nothing is said.'),
+/** What every unit can say, whatever its bytes travel on. */
+const UNIT = {
   unit: z.int().min(0).max(255).optional().describe('Unit id; 1 where nothing is said.'),
-  poll: time().describe('From one question to the next.'),
+  poll: time().describe('From one question to the next, for what interlocks need.'),
+  'window-poll': time()
+    .optional()
+    .describe('The same while a test window needs it; as poll where nothing is said.'),
+  'slow-poll': time().optional().describe('For what no interlock needs; 1 s, or poll where that is longer.'),
   timeout: time().optional(),
   scan: time().describe('Cycle of the controller: the age that a value can have when it is read.'),
   'scan-consistent': flag('Values of one answer are of one scan.').optional(),
@@ -22,12 +24,58 @@ const Modbus = z.strictObject({
     .max(124)
     .optional()
     .describe('Unused addresses that may be read through; 0 where nothing is said.'),
+  pause: time().optional().describe('Rest between an answer and the next question.'),
+  connection: z
+    .enum(['shared', 'own'])
+    .optional()
+    .describe('One connection for all units at the same place (the default), or one for this unit alone.'),
+  'release-after': time()
+    .optional()
+    .describe('The connection is given back when nothing is due for longer than this.'),
   'aged-after': time().optional(),
+};
+
+const AT_HOST = {
+  host: word('Address of the controller or gateway.'),
+  port: z.int().min(1).max(65_535).optional().describe('TCP port; 502 where nothing is said.'),
+};
+
+const ModbusTcp = z.strictObject({
+  protocol: z.literal('modbus-tcp'),
+  ...AT_HOST,
+  ...UNIT,
+  'in-flight': z
+    .int()
+    .min(1)
+    .max(16)
+    .optional()
+    .describe('Questions that may be on their way at once; 1 where nothing is said.'),
+});
+
+const ModbusRtuOverTcp = z.strictObject({ protocol: z.literal('modbus-rtu-over-tcp'), ...AT_HOST, ...UNIT });
+
+const ModbusRtu = z.strictObject({
+  protocol: z.literal('modbus-rtu'),
+  path: word('Serial port, such as /dev/ttyS0 or COM3.'),
+  baud: z.int().min(300).max(921_600).optional().describe('Bits a second; 19,200 where nothing is said.'),
+  parity: z.enum(['none', 'even', 'odd']).optional().describe('even where nothing is said.'),
+  'data-bits': z.union([z.literal(7), z.literal(8)]).optional(),
+  'stop-bits': z.union([z.literal(1), z.literal(2)]).optional(),
+  ...UNIT,
 });
 
 const OpcUa = z.strictObject({
   protocol: z.literal('opc-ua'),
   endpoint: word('opc.tcp://HOST:PORT'),
+  security: z.enum(['none', 'sign', 'sign-and-encrypt']).optional().describe('none where nothing is said.'),
+  policy: z
+    .enum(['Basic256Sha256', 'Aes128_Sha256_RsaOaep', 'Aes256_Sha256_RsaPss'])
+    .optional()
+    .describe('Basic256Sha256 where nothing is said.'),
+  user: word('Name of the user; with password-from.').optional(),
+  'password-from': word('Environment variable that holds the password.').optional(),
+  'user-certificate': word('PEM file of the user, seen from the site file; with user-key.').optional(),
+  'user-key': word('PEM file of its private key.').optional(),
   sampling: time(),
   publishing: time(),
   queue: z
@@ -38,6 +86,10 @@ const OpcUa = z.strictObject({
   timeout: time().optional(),
   scan: time(),
   'clock-bound': time().optional().describe("How far the server's clock can be from ours."),
+  'source-clock': z
+    .literal('server')
+    .optional()
+    .describe('Source times are of the clock that the server shows: its measured offset holds for them.'),
   'aged-after': time().optional(),
 });
 
@@ -48,7 +100,7 @@ const Trace = z.strictObject({
   'aged-after': time().optional(),
 });
 
-const SourceFile = z.discriminatedUnion('protocol', [Modbus, OpcUa, Trace]);
+const SourceFile = z.discriminatedUnion('protocol', [ModbusTcp, ModbusRtuOverTcp, ModbusRtu, OpcUa, Trace]);
 
 const TagFile = z.strictObject({
   source: name('Which source answers for it; none where it is worked out from others.').optional(),

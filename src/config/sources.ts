@@ -1,5 +1,5 @@
 import { MILLISECOND, type Micros, SECOND } from '../measure/index.ts';
-import type { Source } from '../signal/index.ts';
+import type { Line, OpcUaAccess, Source } from '../signal/index.ts';
 import { micros } from './quantities.ts';
 import type { SourceText } from './site-schema.ts';
 import type { Loose } from './walk.ts';
@@ -12,26 +12,61 @@ export interface SourceRead {
 
 const poll = (text: string | undefined): Micros => micros(text, 100 * MILLISECOND);
 
-const modbus = (name: string, text: Loose<Extract<SourceText, { protocol: 'modbus-tcp' }>>): SourceRead => {
+type Units = Extract<SourceText, { protocol: 'modbus-tcp' | 'modbus-rtu-over-tcp' | 'modbus-rtu' }>;
+
+const lineOf = (text: Loose<Units>): Line => {
+  if (text.protocol === 'modbus-rtu') {
+    return {
+      kind: 'serial',
+      path: text.path ?? '',
+      baud: text.baud ?? 19_200,
+      parity: text.parity ?? 'even',
+      dataBits: text['data-bits'] ?? 8,
+      stopBits: text['stop-bits'] ?? 1,
+    };
+  }
+  const kind = text.protocol === 'modbus-rtu-over-tcp' ? 'rtu-over-tcp' : 'tcp';
+  return 'host' in text
+    ? { kind, host: text.host ?? '', port: text.port ?? 502 }
+    : { kind, host: '', port: 502 };
+};
+
+const modbus = (name: string, text: Loose<Units>): SourceRead => {
   const every = poll(text.poll);
   const timeout = micros(text.timeout, SECOND);
+  const releaseAfter = micros(text['release-after'], undefined);
   return {
     source: {
-      protocol: 'modbus-tcp',
+      protocol: 'modbus',
       name,
-      host: text.host ?? '',
-      port: text.port ?? 502,
+      line: lineOf(text),
       unit: text.unit ?? 1,
       poll: every,
+      windowPoll: micros(text['window-poll'], every),
+      slowPoll: micros(text['slow-poll'], Math.max(SECOND, every)),
       timeout,
       scan: micros(text.scan, 0),
       scanConsistent: text['scan-consistent'] ?? false,
       maxRegisters: text['max-registers'] ?? 125,
       maxBits: text['max-bits'] ?? 2_000,
       maxGap: text['max-gap'] ?? 0,
+      inFlight: (text.protocol === 'modbus-tcp' ? text['in-flight'] : undefined) ?? 1,
+      pause: micros(text.pause, 0),
+      connection: text.connection ?? 'shared',
+      ...(releaseAfter === undefined ? {} : { releaseAfter }),
     },
     agedAfter: micros(text['aged-after'], Math.max(3 * every, every + timeout)),
   };
+};
+
+const accessOf = (text: Loose<Extract<SourceText, { protocol: 'opc-ua' }>>): OpcUaAccess => {
+  const access = { mode: text.security ?? 'none', policy: text.policy ?? 'Basic256Sha256' };
+  const { user, 'user-certificate': certificate } = text;
+  if (user !== undefined)
+    return { ...access, user: { kind: 'name', name: user, passwordFrom: text['password-from'] ?? '' } };
+  if (certificate !== undefined)
+    return { ...access, user: { kind: 'certificate', certificate, key: text['user-key'] ?? '' } };
+  return { ...access, user: { kind: 'anonymous' } };
 };
 
 const opcUa = (name: string, text: Loose<Extract<SourceText, { protocol: 'opc-ua' }>>): SourceRead => {
@@ -42,12 +77,14 @@ const opcUa = (name: string, text: Loose<Extract<SourceText, { protocol: 'opc-ua
       protocol: 'opc-ua',
       name,
       endpoint: text.endpoint ?? '',
+      access: accessOf(text),
       sampling: poll(text.sampling),
       publishing,
       queue: text.queue ?? 10,
       timeout: micros(text.timeout, 5 * SECOND),
       scan: micros(text.scan, 0),
       ...(clockBound === undefined ? {} : { clockBound }),
+      ...(text['source-clock'] === undefined ? {} : { sourceClock: text['source-clock'] }),
     },
     agedAfter: micros(text['aged-after'], Math.max(2 * SECOND, 10 * publishing)),
   };
@@ -65,7 +102,14 @@ const trace = (name: string, text: Loose<Extract<SourceText, { protocol: 'trace'
 
 /** Defaults where nothing was said; a source whose protocol could not be read is undefined (and has been told). */
 export const sourceOf = (name: string, text: Loose<SourceText> | undefined): SourceRead | undefined => {
-  if (text?.protocol === 'modbus-tcp') return modbus(name, text);
-  if (text?.protocol === 'opc-ua') return opcUa(name, text);
-  return text?.protocol === 'trace' ? trace(name, text) : undefined;
+  switch (text?.protocol) {
+    case undefined:
+      return undefined;
+    case 'opc-ua':
+      return opcUa(name, text as Loose<Extract<SourceText, { protocol: 'opc-ua' }>>);
+    case 'trace':
+      return trace(name, text as Loose<Extract<SourceText, { protocol: 'trace' }>>);
+    default:
+      return modbus(name, text as Loose<Units>);
+  }
 };

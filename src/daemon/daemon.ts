@@ -252,7 +252,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   logbook.before(() => current?.enter());
   const pki = join(dirname(options.log), 'pki');
   const sources: OpenSource[] = book.sources.flatMap((source, index): OpenSource[] => {
-    if (source.protocol === 'modbus-tcp') return [openModbus(source, index, plan, book.signals, sink, clock)];
+    if (source.protocol === 'modbus') return [openModbus(source, index, plan, book.signals, sink, clock)];
     if (source.protocol === 'opc-ua') return [openOpcUa(source, index, book.signals, sink, clock, { pki })];
     return [];
   });

@@ -47,7 +47,7 @@ export const planOf = (book: Book): Plan => planReads(book.signals, book.sources
 /** How long a source may take to tell what has been. Modbus answers tell the present; OPC UA publishes later. */
 const lagOf = (source: Source): Micros | undefined => {
   if (source.protocol === 'trace') return undefined;
-  if (source.protocol === 'modbus-tcp') return 0;
+  if (source.protocol === 'modbus') return 0;
   return 2 * source.publishing + source.sampling + (source.clockBound ?? 0);
 };
 

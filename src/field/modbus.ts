@@ -1,11 +1,13 @@
 import type { Instant } from '../measure/index.ts';
-import type { Answer, ModbusSource, Plan, Request, SignalDef } from '../signal/index.ts';
+import type { Answer, Line, ModbusSource, Plan, Request, SignalDef } from '../signal/index.ts';
 import { backoff } from './backoff.ts';
 import { openGrid } from './grid.ts';
 import { linkModbus, type ModbusLink } from './modbus-link.ts';
 import { halve, type Part, wholeOf } from './parts.ts';
 import type { Foul } from './sealed-socket.ts';
 import type { Clock, OpenSource, Sink } from './types.ts';
+
+const placeOf = (line: Line): string => (line.kind === 'serial' ? line.path : `${line.host}:${line.port}`);
 
 /** A request of the plan, and the parts it is asked in once the device has refused some address of it. */
 interface Duty {
@@ -67,8 +69,7 @@ const lose = (polling: Polling, foul: Foul): void => {
     polling.lostAt = at;
     polling.missed = 0;
     const params = {
-      host: polling.source.host,
-      port: polling.source.port,
+      place: placeOf(polling.source.line),
       unit: polling.source.unit,
       detail: foul.detail,
     };
@@ -92,7 +93,8 @@ const connectOnce = async (polling: Polling): Promise<void> => {
   if (polling.stopped || polling.linking) return;
   polling.linking = true;
   polling.tries += 1;
-  const { host, port, unit, timeout } = polling.source;
+  const { line, unit, timeout } = polling.source;
+  const { host, port } = line.kind === 'serial' ? { host: '', port: 0 } : line;
   const link = await linkModbus({ host, port, unit, timeout: timeout / 1_000 }, polling.clock, (foul) =>
     lose(polling, foul),
   );
@@ -117,7 +119,7 @@ const alive = (polling: Polling): void => {
   const { lostAt: since, source, missed } = polling;
   if (since === undefined) return;
   polling.lostAt = undefined;
-  const params = { host: source.host, port: source.port };
+  const params = { place: placeOf(source.line) };
   const at = polling.clock.now();
   polling.sink.event({ kind: 'back', source: polling.index, at, since, missed, code: 'back', params });
 };

@@ -162,6 +162,7 @@ const getItem = (from: In, past: Past): Item => {
 };
 
 const putAnswer = (out: Out, past: Past, answer: Answer): void => {
+  if (answer.kind === 'terms' || answer.kind === 'clock') throw new RangeError('not in this encoding');
   putByte(out.kind, KINDS[answer.kind]);
   putCount(out.source, answer.source);
   if (answer.kind === 'items') {

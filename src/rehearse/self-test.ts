@@ -60,7 +60,7 @@ const declaredPolling = (book: Book, interlock: Interlock): Polling | undefined 
   if (source === undefined || source.protocol === 'trace') return undefined;
   const phase = 7_000;
   const common = { phase, scan: source.scan };
-  if (source.protocol === 'modbus-tcp') {
+  if (source.protocol === 'modbus') {
     const age = Math.max(source.scan, signal?.age ?? 0);
     return { ...common, every: source.poll, age, oneAnswer: source.scanConsistent };
   }

@@ -16,7 +16,7 @@ const paceFor = (view: View, seen: Seen, target: number): { poll: number } | { p
   const found = Math.floor(each * 1_000) / 1_000;
   if (found <= 0) return {};
   const polled = [view.cause, seen.signal].every(
-    ({ source }) => view.book.sources[source]?.protocol === 'modbus-tcp',
+    ({ source }) => view.book.sources[source]?.protocol === 'modbus',
   );
   return polled ? { poll: found } : { pace: found };
 };

@@ -82,7 +82,7 @@ const directSight = (
 ): Sight | undefined => {
   const age = signal.age / SECOND;
   switch (source.protocol) {
-    case 'modbus-tcp': {
+    case 'modbus': {
       const poll = source.poll / SECOND;
       const early = age + reachBack(signal.decoding, poll, age, value);
       const late = known.answers?.[signal.source] ?? 0;

@@ -152,7 +152,7 @@ export const longestDelay = (interlock: Interlock): number =>
 /** Both polled by one Modbus source: their answers come together, so that looks fall at the same instants. */
 export const polledTogether = (view: View): boolean => {
   const [{ signal }] = view.effects;
-  return view.cause.source === signal.source && view.book.sources[signal.source]?.protocol === 'modbus-tcp';
+  return view.cause.source === signal.source && view.book.sources[signal.source]?.protocol === 'modbus';
 };
 
 /** One answer that is of one scan: no age between cause and effect. A speed from pulses is of a time before. */

@@ -43,7 +43,7 @@ const speedOf = (
   const own = memory.pulses.get(def.id) ?? { counts: [] };
   memory.pulses.set(def.id, own);
   const source = memory.sources[def.source];
-  const poll = source?.protocol === 'modbus-tcp' ? source.poll : 0;
+  const poll = source?.protocol === 'modbus' ? source.poll : 0;
   return speedFromCount(def, decoding, own, words, { ...at, poll });
 };
 
@@ -61,7 +61,7 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
   const { words } = answer;
   // With a refused address in it the request was asked in parts, at several instants.
   const whole = !isRefused(words, 0, words.length);
-  const shared = whole && source?.protocol === 'modbus-tcp' && source.scanConsistent;
+  const shared = whole && source?.protocol === 'modbus' && source.scanConsistent;
   const found: Reading[] = [];
   for (const id of request.signals) {
     const def = memory.signals[id];
@@ -143,6 +143,7 @@ export const createDecoder = (
       memory.answers += 1;
       if (answer.kind === 'words') return fromWords(memory, answer);
       if (answer.kind === 'items') return fromItems(memory, answer);
+      if (answer.kind === 'terms' || answer.kind === 'clock') return [];
       const request = memory.plan.requests[answer.request];
       const asked =
         request?.source === answer.source ? request.signals : (memory.plan.items.get(answer.source) ?? []);

@@ -63,7 +63,14 @@ const planTable = (
   const rest = [...pieces.entries()].filter(([id]) => !taken.has(id)).map(([, piece]) => piece);
   const careful = join([...grouped, ...rest], most, source.maxGap);
   const chosen = careful.length <= plain.length ? careful : plain;
-  return chosen.map(({ at, count, signals }) => ({ source: index, table, at, count, signals }));
+  return chosen.map(({ at, count, signals }) => ({
+    source: index,
+    table,
+    at,
+    count,
+    signals,
+    pace: 'watch',
+  }));
 };
 
 /**
@@ -84,7 +91,7 @@ export const planReads = (
         index,
         own.map((def) => def.id),
       );
-    if (source.protocol !== 'modbus-tcp') return;
+    if (source.protocol !== 'modbus') return;
     for (const table of ['holding', 'input', 'discrete-input', 'coil'] as const) {
       const defs = own.filter((def) => addressOf(def)?.table === table);
       if (defs.length > 0) requests.push(...planTable(defs, source, index, table, together));

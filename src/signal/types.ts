@@ -3,13 +3,30 @@ import type { Absence, Instant, Interval, Micros, QuantityKind, SignalId } from 
 /** Read functions of the Modbus Application Protocol (6.1–6.4). No other table can be named, so none can be written. */
 export type Table = 'coil' | 'discrete-input' | 'holding' | 'input';
 
+/** How the bytes of a Modbus source travel. */
+export type Line =
+  | { readonly kind: 'tcp'; readonly host: string; readonly port: number }
+  /** RTU frames on a TCP connection, as a serial converter without translation carries them. */
+  | { readonly kind: 'rtu-over-tcp'; readonly host: string; readonly port: number }
+  | {
+      readonly kind: 'serial';
+      readonly path: string;
+      readonly baud: number;
+      readonly parity: 'none' | 'even' | 'odd';
+      readonly dataBits: 7 | 8;
+      readonly stopBits: 1 | 2;
+    };
+
+/** One unit behind a line. Units of the same line share its connection unless they ask for their own. */
 export interface ModbusSource {
-  readonly protocol: 'modbus-tcp';
+  readonly protocol: 'modbus';
   readonly name: string;
-  readonly host: string;
-  readonly port: number;
+  readonly line: Line;
   readonly unit: number;
+  /** From one question to the next: of what interlocks need; of that while a window needs it; of everything else. */
   readonly poll: Micros;
+  readonly windowPoll: Micros;
+  readonly slowPoll: Micros;
   readonly timeout: Micros;
   /** Controller cycle; a computed value is up to one cycle old, an input image up to two (see `SignalDef.age`). */
   readonly scan: Micros;
@@ -19,12 +36,34 @@ export interface ModbusSource {
   readonly maxBits: number;
   /** Addresses that nobody asked for may be read through up to this many in a row. */
   readonly maxGap: number;
+  /** Questions that may be on their way at once; always 1 without transaction ids. */
+  readonly inFlight: number;
+  /** Rest between an answer and the next question. */
+  readonly pause: Micros;
+  readonly connection: 'shared' | 'own';
+  /** The connection is given back when nothing is due for longer than this; undefined: it is kept. */
+  readonly releaseAfter?: Micros;
+}
+
+export type SecurityPolicy = 'Basic256Sha256' | 'Aes128_Sha256_RsaOaep' | 'Aes256_Sha256_RsaPss';
+
+/** How an OPC UA session is secured and whose it is. Secrets are named, never held: the book goes into the log. */
+export interface OpcUaAccess {
+  readonly mode: 'none' | 'sign' | 'sign-and-encrypt';
+  readonly policy: SecurityPolicy;
+  readonly user:
+    | { readonly kind: 'anonymous' }
+    /** `passwordFrom`: the environment variable that holds the password. */
+    | { readonly kind: 'name'; readonly name: string; readonly passwordFrom: string }
+    /** Paths of PEM files. */
+    | { readonly kind: 'certificate'; readonly certificate: string; readonly key: string };
 }
 
 export interface OpcUaSource {
   readonly protocol: 'opc-ua';
   readonly name: string;
   readonly endpoint: string;
+  readonly access: OpcUaAccess;
   readonly sampling: Micros;
   readonly publishing: Micros;
   readonly queue: number;
@@ -32,6 +71,11 @@ export interface OpcUaSource {
   readonly scan: Micros;
   /** The server's clock is right within this; undefined: not known, the publish interval bounds the time instead. */
   readonly clockBound?: Micros;
+  /**
+   * Source times are of the clock that the server shows, so that its offset, measured by asking, holds for them too.
+   * Without it and without `clockBound` a source time bounds nothing.
+   */
+  readonly sourceClock?: 'server';
 }
 
 /** Readings handed over in a file (an imported trace). */
@@ -84,6 +128,11 @@ export type Decoding =
 export type Address =
   | { readonly kind: 'modbus'; readonly table: Table; readonly at: number }
   | { readonly kind: 'opc-ua'; readonly namespace: string; readonly id: string }
+  /** Looked up at each connection: names from the Objects folder down, each with the URI of its namespace. */
+  | {
+      readonly kind: 'opc-ua-path';
+      readonly path: readonly { readonly namespace: string; readonly name: string }[];
+    }
   | { readonly kind: 'trace' }
   /** Worked out from other signals; its source is -1. */
   | { readonly kind: 'derived'; readonly from: Derivation };
@@ -136,6 +185,8 @@ export interface Request {
   readonly at: number;
   readonly count: number;
   readonly signals: readonly SignalId[];
+  /** `slow`: no interlock needs any of it. */
+  readonly pace: 'watch' | 'slow';
 }
 
 export interface Plan {
@@ -171,7 +222,30 @@ export type Answer =
       readonly source: number;
       readonly received: Instant;
       readonly items: readonly Item[];
+    }
+  /** What an OPC UA server has granted, which may be less than was asked for; before the first items, and anew. */
+  | {
+      readonly kind: 'terms';
+      readonly source: number;
+      readonly received: Instant;
+      readonly publishing: Micros;
+      readonly items: readonly Granted[];
+    }
+  /** The source was asked what time it is. */
+  | {
+      readonly kind: 'clock';
+      readonly source: number;
+      readonly sent: Instant;
+      readonly received: Instant;
+      readonly theirs: Instant;
     };
+
+/** Revised sampling interval and queue of one item. */
+export interface Granted {
+  readonly signal: SignalId;
+  readonly sampling: Micros;
+  readonly queue: number;
+}
 
 /** One notification of an OPC UA item. */
 export interface Item {

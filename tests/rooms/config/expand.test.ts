@@ -209,6 +209,6 @@ describe('the shipped packs', () => {
 
 test('a source can be moved, and only that one', () => {
   const moved = overrideSource(book(SITE), 'plc1', { host: '::1', port: 50_502 });
-  expect(moved.sources[0]).toMatchObject({ host: '::1', port: 50_502, unit: 1 });
+  expect(moved.sources[0]).toMatchObject({ line: { kind: 'tcp', host: '::1', port: 50_502 }, unit: 1 });
   expect(overrideSource(book(SITE), 'other', { port: 1 })).toEqual(book(SITE));
 });

@@ -75,7 +75,7 @@ const run = (observe?: (rows: readonly Reading[]) => void): Finding[] => {
   const findings: Finding[] = [];
   let opened = false;
   for (const answer of answers(14)) {
-    const received = answer.kind === 'items' ? answer.received : answer.sent;
+    const received = 'sent' in answer ? answer.sent : answer.received;
     if (!opened && received >= OPENED.at) {
       findings.push(...pipeline.mark(OPENED));
       opened = true;

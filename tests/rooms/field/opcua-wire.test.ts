@@ -87,6 +87,7 @@ test('only reading services pass the wire', { timeout: 60_000 }, async () => {
       protocol: 'opc-ua',
       name: 'ua',
       endpoint,
+      access: { mode: 'none', policy: 'Basic256Sha256', user: { kind: 'anonymous' } },
       sampling: 50_000,
       publishing: 100_000,
       queue: 10,

@@ -19,6 +19,7 @@ const sourceOf = (sampling: number, publishing: number, clockBound: number | und
   protocol: 'opc-ua',
   name: 'ua',
   endpoint: 'opc.tcp://h',
+  access: { mode: 'none', policy: 'Basic256Sha256', user: { kind: 'anonymous' } },
   sampling: sampling * S,
   publishing: publishing * S,
   queue: 10,

@@ -22,12 +22,16 @@ export const stopAt = (delay: number | undefined, more: Partial<Interlock> = {})
 export const booksOf = (interlock: Interlock, pace: Pace): { readonly judge: Book; readonly plan: Book } => {
   const judge = bookOf([interlock], { age: pace.scan * S, consistent: pace.consistent });
   const source = {
-    protocol: 'modbus-tcp',
+    protocol: 'modbus',
     name: 'plc',
-    host: 'h',
-    port: 502,
+    line: { kind: 'tcp', host: 'h', port: 502 },
     unit: 1,
     poll: pace.poll * S,
+    windowPoll: pace.poll * S,
+    slowPoll: S,
+    inFlight: 1,
+    pause: 0,
+    connection: 'shared',
     timeout: S,
     scan: pace.scan * S,
     scanConsistent: pace.consistent,

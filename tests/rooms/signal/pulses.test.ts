@@ -11,12 +11,16 @@ import {
 } from '../../../src/signal/index.ts';
 
 const source: ModbusSource = {
-  protocol: 'modbus-tcp',
+  protocol: 'modbus',
   name: 'd',
-  host: 'h',
-  port: 502,
+  line: { kind: 'tcp', host: 'h', port: 502 },
   unit: 1,
   poll: 100_000,
+  windowPoll: 100_000,
+  slowPoll: 1_000_000,
+  inFlight: 1,
+  pause: 0,
+  connection: 'shared',
   timeout: SECOND,
   scan: 0,
   scanConsistent: true,

@@ -132,12 +132,16 @@ test.each([
 });
 
 const source: ModbusSource = {
-  protocol: 'modbus-tcp',
+  protocol: 'modbus',
   name: 'plc',
-  host: 'h',
-  port: 502,
+  line: { kind: 'tcp', host: 'h', port: 502 },
   unit: 1,
   poll: 100_000,
+  windowPoll: 100_000,
+  slowPoll: 1_000_000,
+  inFlight: 1,
+  pause: 0,
+  connection: 'shared',
   timeout: SECOND,
   scan: 50_000,
   scanConsistent: true,
@@ -226,6 +230,7 @@ const ua: OpcUaSource = {
   protocol: 'opc-ua',
   name: 'ua',
   endpoint: 'e',
+  access: { mode: 'none', policy: 'Basic256Sha256', user: { kind: 'anonymous' } },
   sampling: 50_000,
   publishing: 100_000,
   queue: 10,
