@@ -7,6 +7,7 @@
 export { boundsOf, type Decoded, decodeValue, decodeWords } from './decode.ts';
 export { createDecoder, type Decoder } from './decoder.ts';
 export { derive } from './derive.ts';
+export { type Meaning, type Meanings, meaningsOf } from './meanings.ts';
 export { createMerge, type Merge } from './merge.ts';
 export { planReads } from './plan.ts';
 export { type Quality, statusQuality } from './status.ts';

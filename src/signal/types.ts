@@ -88,8 +88,22 @@ export interface TraceSource {
 
 export type Source = ModbusSource | OpcUaSource | TraceSource;
 
-export type NumberType = 'uint16' | 'int16' | 'uint32' | 'int32' | 'float32' | 'float64';
-/** Letters name the bytes of the value, A the most significant, in the order in which they travel. */
+export type NumberType =
+  | 'uint16'
+  | 'int16'
+  | 'uint32'
+  | 'int32'
+  | 'uint64'
+  | 'int64'
+  | 'float32'
+  | 'float64'
+  /** Binary coded decimals: four and eight digits. */
+  | 'bcd16'
+  | 'bcd32';
+/**
+ * Letters name the bytes of the value, A the most significant, in the order in which they travel. With four registers
+ * `CDAB` means the words last first, `BADC` the bytes of each word turned, `DCBA` both.
+ */
 export type ByteOrder = 'ABCD' | 'CDAB' | 'BADC' | 'DCBA';
 
 /** How words become a number in the signal's unit. */
