@@ -1,7 +1,6 @@
 import { faultText } from '../config/index.ts';
 import type { Reason } from '../measure/index.ts';
-import { type Book, type Feasibility, feasibility, needs } from '../rulebook/index.ts';
-import { planReads } from '../signal/index.ts';
+import { type Book, type Feasibility, feasibility, readPlan } from '../rulebook/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out } from './io.ts';
@@ -9,7 +8,7 @@ import { decidedLines } from './plan-text.ts';
 import { loadBook } from './site.ts';
 
 const planLines = (book: Book): string[] => {
-  const plan = planReads(book.signals, book.sources, needs(book).together);
+  const plan = readPlan(book);
   const requests = plan.requests.map((one) => {
     const last = one.at + one.count - 1;
     return `  ${book.sources[one.source]?.name}  ${one.table} ${one.at}–${last}  ${one.signals.length} signals in one answer`;
@@ -36,7 +35,7 @@ export const checkCommand = async (
   if (options.selfTest) return (await import('./self-test.ts')).selfTestCommand(book, options);
   const feasible = feasibility(book);
   if (options.json) {
-    const plan = planReads(book.signals, book.sources, needs(book).together);
+    const plan = readPlan(book);
     json({
       ok: true,
       site: book.site,

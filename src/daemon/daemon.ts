@@ -6,7 +6,7 @@ import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../fiel
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
 import { formatUtc, type Reading, SECOND } from '../measure/index.ts';
 import { canonicalText, plain, utf8 } from '../record/index.ts';
-import type { Book } from '../rulebook/index.ts';
+import { type Book, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder } from '../signal/index.ts';
 import {
   createLog,
@@ -23,7 +23,7 @@ import { createContradictions } from './contradictions.ts';
 import { earlierNormals } from './earlier.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
-import { planOf } from './pipeline.ts';
+
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
@@ -140,7 +140,7 @@ const prepare = async (options: DaemonOptions) => {
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
   const { clock, logbook, hash } = await prepare(options);
-  const plan = planOf(book);
+  const plan = readPlan(book);
   const decoder = createDecoder(book.signals, book.sources, plan);
   const latest = new Map<number, Reading>();
   const windows = new Map<string, WindowRun>();

@@ -9,15 +9,8 @@ import {
   waitsNow,
 } from '../judge/index.ts';
 import { columnsOf, type Interval, type Micros, type Reading, SECOND } from '../measure/index.ts';
-import { type Book, type Known, needs, tagsOf } from '../rulebook/index.ts';
-import {
-  type Answer,
-  createDecoder,
-  createMerge,
-  type Plan,
-  planReads,
-  type Source,
-} from '../signal/index.ts';
+import { type Book, type Known, readPlan, tagsOf } from '../rulebook/index.ts';
+import { type Answer, createDecoder, createMerge, type Source } from '../signal/index.ts';
 
 /**
  * Answers and marks to findings: decode, merge, judge. A function of the sequence it is given and of nothing else,
@@ -41,9 +34,6 @@ export interface Observer {
   readonly derived?: (row: Reading) => void;
 }
 
-/** What the plan for a book asks of its sources. */
-export const planOf = (book: Book): Plan => planReads(book.signals, book.sources, needs(book).together);
-
 /** How long a source may take to tell what has been. Modbus answers tell the present; OPC UA publishes later. */
 const lagOf = (source: Source): Micros | undefined => {
   if (source.protocol === 'trace') return undefined;
@@ -60,7 +50,7 @@ export const createPipeline = (
   observer: Observer = {},
   { fromOpening = false }: { readonly fromOpening?: boolean } = {},
 ): Pipeline => {
-  const decoder = createDecoder(book.signals, book.sources, planOf(book));
+  const decoder = createDecoder(book.signals, book.sources, readPlan(book));
   const state: State = start(book);
   const lags = book.sources.map(lagOf);
   const merge = createMerge(lags);

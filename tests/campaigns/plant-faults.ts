@@ -3,7 +3,7 @@
  * a Modbus device and an OPC UA server would be, and its answers go the whole way of the live run: decoded, merged,
  * judged. Nothing that a fault makes wrong may pass.
  */
-import { createPipeline, planOf } from '../../src/daemon/pipeline.ts';
+import { createPipeline } from '../../src/daemon/pipeline.ts';
 import type { WindowVerdict } from '../../src/judge/index.ts';
 import { instant } from '../../src/measure/index.ts';
 import { FAULTS, type Fault } from '../../src/plant/index.ts';
@@ -14,6 +14,7 @@ import {
   type PlantModel,
   registersOf,
 } from '../../src/plant/model/index.ts';
+import { readPlan } from '../../src/rulebook/index.ts';
 import type { Answer, Item } from '../../src/signal/index.ts';
 import { bookOf, load, ROOT } from '../rooms/config/load.ts';
 import { CONCERNS, ONLY_BY, type Tried, type Way } from './plant-faults-concern.ts';
@@ -21,7 +22,7 @@ import { KNOWN, type KnownPass } from './plant-faults-known.ts';
 import { PROCEDURES, type Procedure } from './plant-faults-tests.ts';
 
 const book = bookOf(load(`${ROOT}config/demo-site.yaml`));
-const plan = planOf(book);
+const plan = readPlan(book);
 
 const POLL = 50_000;
 /** From question to answer, µs. */

@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { filesWanted, readSite } from '../../../src/config/index.ts';
-import { createPipeline, planOf } from '../../../src/daemon/pipeline.ts';
+import { createPipeline } from '../../../src/daemon/pipeline.ts';
 import type { Finding, Mark } from '../../../src/judge/index.ts';
 import { instant, type Reading } from '../../../src/measure/index.ts';
-import type { Book } from '../../../src/rulebook/index.ts';
+import { type Book, readPlan } from '../../../src/rulebook/index.ts';
 import type { Answer } from '../../../src/signal/index.ts';
 
 const SITE = fileURLToPath(new URL('../../../config/demo-site.yaml', import.meta.url));
@@ -22,7 +22,7 @@ const book = ((): Book => {
 
 const ZERO = 1_700_000_000_000_000;
 const at = (seconds: number) => instant(ZERO + seconds * 1_000_000);
-const plan = planOf(book);
+const plan = readPlan(book);
 
 /** The controller's registers with the leg running; the alignment switch is displaced from 6 s to 9 s, the leg stops at 8 s. */
 const wordsAt = (seconds: number, from: number, count: number): number[] => {
