@@ -44,6 +44,27 @@ export const putDouble = (writer: Writer, value: number): void => {
   writer.length += 8;
 };
 
+/** First byte of a number: which of the forms follows. */
+const FORMS = { whole: 0, single: 1, double: 2 } as const;
+/** Beyond it a whole number is no shorter than a double. */
+const MOST_WHOLE = 1e14;
+
+/** Any double in its shortest form, all bits kept: a whole number, one of 32 bits, or one of 64. */
+export const putNumber = (writer: Writer, value: number): void => {
+  if (Number.isInteger(value) && Math.abs(value) < MOST_WHOLE && !Object.is(value, -0)) {
+    putByte(writer, FORMS.whole);
+    putSigned(writer, value);
+  } else if (Object.is(Math.fround(value), value)) {
+    putByte(writer, FORMS.single);
+    room(writer, 4);
+    new DataView(writer.bytes.buffer).setFloat32(writer.length, value, true);
+    writer.length += 4;
+  } else {
+    putByte(writer, FORMS.double);
+    putDouble(writer, value);
+  }
+};
+
 export const putBytes = (writer: Writer, bytes: Uint8Array): void => {
   room(writer, bytes.length);
   writer.bytes.set(bytes, writer.length);
@@ -98,6 +119,25 @@ export const getDouble = (reader: Reader): number => {
   const value = new DataView(reader.bytes.buffer, reader.bytes.byteOffset).getFloat64(reader.at, true);
   reader.at += 8;
   return value;
+};
+
+const getSingle = (reader: Reader): number => {
+  if (reader.at + 4 > reader.bytes.length) {
+    reader.failed = true;
+    reader.at += 4;
+    return 0;
+  }
+  const value = new DataView(reader.bytes.buffer, reader.bytes.byteOffset).getFloat32(reader.at, true);
+  reader.at += 4;
+  return value;
+};
+
+export const getNumber = (reader: Reader): number => {
+  const form = getByte(reader);
+  if (form === FORMS.whole) return getSigned(reader);
+  if (form === FORMS.single) return getSingle(reader);
+  if (form !== FORMS.double) reader.failed = true;
+  return getDouble(reader);
 };
 
 /** The next `length` bytes as a reader of their own; empty and failed where there are not so many. */

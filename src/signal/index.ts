@@ -24,6 +24,7 @@ export type {
   NumberType,
   OpcUaAccess,
   OpcUaSource,
+  Part,
   Plan,
   Request,
   SecurityPolicy,

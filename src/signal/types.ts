@@ -220,6 +220,8 @@ export type Answer =
       readonly received: Instant;
       /** Registers, or bits as 0 and 1; exactly as many as were asked for. -1: the device refuses this address. */
       readonly words: readonly number[];
+      /** Where it had to be asked piece by piece: the pieces, each with its own times. `sent`, `received`: of all. */
+      readonly parts?: readonly Part[];
     }
   | {
       readonly kind: 'nothing';
@@ -254,6 +256,14 @@ export type Answer =
       readonly theirs: Instant;
     };
 
+/** Words `from` up to `from` + `count` of an answer, which came in a question of their own. */
+export interface Part {
+  readonly from: number;
+  readonly count: number;
+  readonly sent: Instant;
+  readonly received: Instant;
+}
+
 /** Revised sampling interval and queue of one item. */
 export interface Granted {
   readonly signal: SignalId;
@@ -267,6 +277,8 @@ export interface Item {
   /** Status code as received (Part 4, 7.39.1), or -1 where the connection has nothing to say. */
   readonly status: number;
   readonly value: number | null;
+  /** Of a signal that is a text (a revision). */
+  readonly text?: string;
   /** Source timestamp; absent where the server gave none. */
   readonly sourceTime?: Instant;
   readonly serverTime?: Instant;

@@ -45,5 +45,5 @@ test.each(
 });
 
 test('what was named once keeps its name', () => {
-  expect([ANSWERS, READINGS]).toEqual(['tw-answers-1', 'tw-readings-1']);
+  expect([ANSWERS, READINGS]).toEqual(['tw-answers-2', 'tw-readings-1']);
 });
