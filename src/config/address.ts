@@ -1,21 +1,34 @@
+import type { Param } from '../measure/index.ts';
 import type { Address, Table } from '../signal/index.ts';
 
-export type AddressRead =
-  | { readonly address: Address; readonly bit?: number }
-  | {
-      readonly fault:
-        | 'address-ambiguous'
-        | 'address-not-read'
-        | 'address-out-of-range'
-        | 'namespace-by-index'
-        | 'bit-out-of-range';
-    };
+/** Why an address is not taken; `params` hold the ways in which it could be read, where there are several. */
+export interface AddressFault {
+  readonly fault:
+    | 'address-ambiguous'
+    | 'address-coil-or-hex'
+    | 'address-not-read'
+    | 'address-out-of-range'
+    | 'address-table-differs'
+    | 'address-without-table'
+    | 'namespace-by-index'
+    | 'bit-out-of-range';
+  readonly params?: Readonly<Record<string, Param>>;
+}
+
+export type AddressRead = { readonly address: Address; readonly bit?: number } | AddressFault;
 
 const TABLES: Readonly<Record<string, Table>> = {
   coil: 'coil',
   di: 'discrete-input',
   hr: 'holding',
   ir: 'input',
+};
+
+const NAMES: Readonly<Record<Table, string>> = {
+  coil: 'coil',
+  'discrete-input': 'di',
+  holding: 'hr',
+  input: 'ir',
 };
 
 /** First digit of the numbering that counts from 1 (Modbus Application Protocol 4.4 counts from 0 on the wire). */
@@ -26,7 +39,52 @@ const NUMBERED: Readonly<Record<string, Table>> = {
   '4': 'holding',
 };
 
+/** Read functions (Modbus Application Protocol 6.1–6.4) and first digits, by table. */
+const CODES: Readonly<Record<Table, readonly [functionCode: 1 | 2 | 3 | 4, digit: string]>> = {
+  coil: [1, '0'],
+  'discrete-input': [2, '1'],
+  holding: [3, '4'],
+  input: [4, '3'],
+};
+
+export const ADDRESS_FORMS: readonly string[] = ['hr:10', 'ir:3', 'coil:5', 'di:0', '40011', '400011'];
+
 const LAST = 65_535;
+/** Four digits behind the table's own, counted from 1, reach this far. */
+const LAST_OF_FIVE = 9_998;
+
+/** `hr:10`: counted from 0, as on the wire. */
+export const addressName = (table: Table, address: number): string => `${NAMES[table]}:${address}`;
+
+/** One address in every form in which people write it. */
+export interface AddressForms {
+  /** What travels: `0x000A (10)`. */
+  readonly wire: string;
+  /** `hr:10`. */
+  readonly named: string;
+  /** `40011`; only the first 9,999 of a table have such a number. */
+  readonly five?: string;
+  /** `400011`. */
+  readonly six: string;
+  readonly functionCode: 1 | 2 | 3 | 4;
+}
+
+export const addressForms = (table: Table, address: number): AddressForms => {
+  const [functionCode, digit] = CODES[table];
+  const hex = address.toString(16).toUpperCase().padStart(4, '0');
+  const number = String(address + 1);
+  return {
+    wire: `0x${hex} (${address})`,
+    named: addressName(table, address),
+    ...(address <= LAST_OF_FIVE ? { five: `${digit}${number.padStart(4, '0')}` } : {}),
+    six: `${digit}${number.padStart(5, '0')}`,
+    functionCode,
+  };
+};
+
+/** A table by the names that people have for it: `hr` and `holding`, `ir` and `input` … */
+export const tableNamed = (text: string): Table | undefined =>
+  TABLES[text] ?? Object.values(TABLES).find((table) => table === text);
 
 const at = (table: Table, address: number, bit: string | undefined): AddressRead => {
   if (address < 0 || address > LAST) return { fault: 'address-out-of-range' };
@@ -35,18 +93,64 @@ const at = (table: Table, address: number, bit: string | undefined): AddressRead
   return Number(bit) > 15 ? { fault: 'bit-out-of-range' } : { ...found, bit: Number(bit) };
 };
 
+/** A number that may be counted from 0 or from 1: both readings, for the person who knows. */
+const either = (table: Table, number: number): AddressFault => ({
+  fault: 'address-ambiguous',
+  params: {
+    zero: addressName(table, number),
+    one: number === 0 ? 'nothing' : addressName(table, number - 1),
+  },
+});
+
+/** `40011`, `400011`, `4x0011`, `4:0011`: counted from 1. The digits behind the table's own say that it is such a number. */
+const numbered = (text: string): AddressRead | undefined => {
+  const [, digit = '', mark = '', digits = '', bit] =
+    /^([0134])([x:]?)(\d{4,6})(?:\.(\d+))?$/i.exec(text) ?? [];
+  const table = NUMBERED[digit];
+  if (table === undefined || (mark === '' && digits.length === 6)) return undefined;
+  return at(table, Number(digits) - 1, bit);
+};
+
+/** `4x10`, `4:10`: the table is plain, where it is counted from is not. */
+const short = (text: string): AddressRead | undefined => {
+  const [, digit = '', digits = ''] =
+    /^([134])[x:](\d{1,3})$/i.exec(text) ?? /^(0):(\d{1,3})$/.exec(text) ?? [];
+  const table = NUMBERED[digit];
+  return table === undefined ? undefined : either(table, Number(digits));
+};
+
+/** `0x0010` is a number in base 16, or coil 10 in the numbering 0x, 1x, 3x, 4x. */
+const based = (text: string, said: Table | undefined): AddressRead | undefined => {
+  const [, digits = '', bit] = /^0x([0-9a-f]{1,6})(?:\.(\d+))?$/i.exec(text) ?? [];
+  if (digits === '') return undefined;
+  const number = Number.parseInt(digits, 16);
+  const coil = /^\d+$/.test(digits) ? Number(digits) - 1 : -1;
+  if (said !== undefined && (said !== 'coil' || coil < 0)) return at(said, number, bit);
+  if (coil < 0) return { fault: 'address-without-table', params: { named: addressName('holding', number) } };
+  const params = { named: addressName(said ?? 'holding', number), coil: addressName('coil', coil) };
+  return { fault: 'address-coil-or-hex', params };
+};
+
+const ofTable = (read: AddressRead, said: Table | undefined): AddressRead => {
+  if (said === undefined || 'fault' in read || read.address.kind !== 'modbus') return read;
+  const { table } = read.address;
+  return table === said ? read : { fault: 'address-table-differs', params: { table, said } };
+};
+
 /**
- * `hr:10`, `ir:0x1F`, `hr:10.3` (a bit), `coil:5`, `di:0`: counted from 0, as on the wire. `40011` and `400011`:
- * counted from 1; five or six digits say which table. Anything shorter could be either and is refused.
+ * `hr:10`, `ir:0x1F`, `hr:10.3` (a bit), `coil:5`, `di:0`: counted from 0, as on the wire. `40011`, `400011`, `4x0011`
+ * and `4:0011`: counted from 1. Where the table is said elsewhere (`said`), `0x000A` too, counted from 0. Whatever could
+ * be read in two ways is refused with both.
  */
-export const modbusAddress = (text: string): AddressRead => {
-  const named = /^(coil|di|hr|ir):(0x[0-9a-fA-F]+|\d+)(?:\.(\d+))?$/.exec(text);
-  const table = TABLES[named?.[1] ?? ''];
-  if (named !== null && table !== undefined) return at(table, Number(named[2]), named[3]);
-  const numbered = /^([0134])(\d{4,5})(?:\.(\d+))?$/.exec(text);
-  const from = NUMBERED[numbered?.[1] ?? ''];
-  if (numbered !== null && from !== undefined) return at(from, Number(numbered[2]) - 1, numbered[3]);
-  return { fault: /^-?\d+$/.test(text) ? 'address-ambiguous' : 'address-not-read' };
+export const modbusAddress = (text: string, said?: Table): AddressRead => {
+  const named = /^(coil|di|hr|ir):(0x[0-9a-f]+|\d+)(?:\.(\d+))?$/i.exec(text);
+  const table = TABLES[named?.[1]?.toLowerCase() ?? ''];
+  if (named !== null && table !== undefined) return ofTable(at(table, Number(named[2]), named[3]), said);
+  const hex = based(text, said);
+  if (hex !== undefined) return hex;
+  const counted = numbered(text) ?? short(text);
+  if (counted !== undefined) return ofTable(counted, said);
+  return /^\d{1,5}$/.test(text) ? either(said ?? 'holding', Number(text)) : { fault: 'address-not-read' };
 };
 
 /** `nsu=URI;s=ID` (OPC UA Part 6, 5.3.1.10: node ids as text). An index instead of the URI may move at a restart. */

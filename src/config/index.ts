@@ -4,8 +4,16 @@
  * YAML 1.2.2, core schema, strictly; CSV after RFC 4180; times after RFC 3339. Levels and limits as
  * 29 CFR 1910.272(q)(5) words them. Proved by tests/rooms/config and the files under tests/rulebooks.
  */
+export {
+  ADDRESS_FORMS,
+  type AddressForms,
+  addressForms,
+  addressName,
+  modbusAddress,
+  tableNamed,
+} from './address.ts';
 export type { Fault, Place } from './fault.ts';
-export { faultText } from './fault-text.ts';
+export { faultSentence, faultText } from './fault-text.ts';
 export { type MarksRead, readMarks, type TraceMark } from './marks.ts';
 export { MARK_ATTESTATIONS, MARK_METHODS } from './marks-schema.ts';
 export { overrideSource, type Whereabouts } from './override.ts';

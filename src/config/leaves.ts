@@ -78,7 +78,7 @@ export const address = () =>
     z
       .union([z.string(), z.int()])
       .describe(
-        'hr:10, ir:3, coil:5, di:0 (counted from 0, as on the wire), 40011 (counted from 1), or nsu=URI;s=ID.',
+        'hr:10, ir:3, coil:5, di:0 (counted from 0, as on the wire), 40011 or 400011 (counted from 1), 0x000A where table is said, or nsu=URI;s=ID.',
       ),
     { as: 'address' },
   );

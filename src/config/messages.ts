@@ -7,10 +7,16 @@ import { SCENARIO_FAULTS } from './scenario-messages.ts';
 export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   ...SCENARIO_FAULTS,
   'address-ambiguous':
-    'The address {text} could be counted from 0 or from 1. Write the table: one of {forms}.',
+    'The address {text} could be {zero} (counted from 0, as on the wire) or {one} (counted from 1), or stand in another table. Write the one that is meant.',
+  'address-coil-or-hex':
+    'The address {text} could be {named} (a number in base 16, counted from 0) or {coil} (coil {text} in the numbering 0x, 1x, 3x, 4x, counted from 1). Write the one that is meant.',
   'address-not-read': 'The address {text} is not understood. Write one of {forms}.',
   'address-out-of-range':
     'The address {text} is past the last one. On the wire addresses go from 0 to 65535.',
+  'address-table-differs':
+    'The address {text} stands in the table {table}, "table" says {said}. Take one of them out.',
+  'address-without-table':
+    'The address {text} does not say in which table. Write {named}, or ir, coil or di in its place.',
   'after-unknown-effect': '"after: {name}" must name an effect that stands above it in the same list',
   'against-a-state': '{tag} is a state. A normal is compared with a measured value.',
   'against-itself': '{tag} is what this normal is taken from; it says nothing against itself.',

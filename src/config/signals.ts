@@ -1,6 +1,6 @@
 import { kindOfUnit, type Micros, type QuantityKind, type SignalId, unitsOf } from '../measure/index.ts';
 import type { Address, Decoding, SignalDef } from '../signal/index.ts';
-import { modbusAddress, opcUaAddress } from './address.ts';
+import { ADDRESS_FORMS, modbusAddress, opcUaAddress } from './address.ts';
 import { decodingOf, isBitTable, type TagPlaces, type TagUse, tellMissing } from './decoding.ts';
 import type { Tell } from './fault.ts';
 import { inUnit, micros } from './quantities.ts';
@@ -8,8 +8,6 @@ import type { TagText } from './site-schema.ts';
 import type { SourceRead } from './sources.ts';
 import { nearest } from './suggest.ts';
 import type { Loose } from './walk.ts';
-
-const FORMS = ['hr:10', 'ir:3', 'coil:5', 'di:0', '40011', 'nsu=URI;s=ID'];
 
 const addressOf = (
   tag: Loose<TagText>,
@@ -26,9 +24,9 @@ const addressOf = (
     return undefined;
   }
   const text = String(tag.address);
-  const read = protocol === 'opc-ua' ? opcUaAddress(text) : modbusAddress(text);
+  const read = protocol === 'opc-ua' ? opcUaAddress(text) : modbusAddress(text, tag.table);
   if ('fault' in read) {
-    tell(at.of('address'), read.fault, { text, forms: FORMS });
+    tell(at.of('address'), read.fault, { ...read.params, text, forms: [...ADDRESS_FORMS, 'nsu=URI;s=ID'] });
     return undefined;
   }
   const bit = tag.bit ?? read.bit;

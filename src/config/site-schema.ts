@@ -106,6 +106,10 @@ const TagFile = z.strictObject({
   source: name('Which source answers for it; none where it is worked out from others.').optional(),
   ...DERIVATION,
   address: address().optional(),
+  table: z
+    .enum(['holding', 'input', 'coil', 'discrete-input'])
+    .optional()
+    .describe('For addresses that do not say it themselves, such as 0x000A.'),
   bit: z.int().min(0).max(15).optional().describe('Bit of a register, 0 the least significant.'),
   type: z.enum(['bool', 'uint16', 'int16', 'uint32', 'int32', 'float32', 'float64']).optional(),
   order: z

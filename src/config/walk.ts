@@ -214,6 +214,8 @@ export const walk = (schema: z.ZodType, tree: Tree, owner: Place, tell: Tell): u
   }
   const leaf = LEAVES.get(schema);
   if (leaf !== undefined && tree.kind === 'scalar') {
+    // As written: 0x000A says more than the number that YAML makes of it.
+    if (leaf.as === 'address' && typeof tree.value === 'number') return tree.text;
     return leafFault(leaf, tree, tell) ? undefined : plain(schema, tree, tell);
   }
   if (schema instanceof z.ZodUnion) {

@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { modbusAddress, opcUaAddress } from '../../../src/config/address.ts';
+import { addressForms, modbusAddress, opcUaAddress } from '../../../src/config/address.ts';
 import { type Fault, teller } from '../../../src/config/fault.ts';
 import { parseLevel, reducedBy } from '../../../src/config/level-text.ts';
 import { nearest } from '../../../src/config/suggest.ts';
 import { traceTime } from '../../../src/config/trace-time.ts';
 import { valueAt } from '../../../src/config/tree.ts';
 import { readYaml } from '../../../src/config/yaml-tree.ts';
+import type { Table } from '../../../src/signal/index.ts';
 
 describe('YAML 1.2 core schema: what YAML 1.1 would have changed', () => {
   const value = (text: string) => {
@@ -96,6 +97,8 @@ describe('levels', () => {
   });
 });
 
+const atAddress = (table: Table, at: number) => ({ address: { kind: 'modbus', table, at } });
+
 describe('addresses', () => {
   // Modbus Application Protocol V1.1b3, 4.4: data are numbered from 1, addressed from 0 on the wire.
   test.each([
@@ -106,6 +109,10 @@ describe('addresses', () => {
     ['00020', 'coil', 19],
     ['hr:10', 'holding', 10],
     ['ir:0x1F', 'input', 31],
+    ['HR:0x0A', 'holding', 10],
+    ['4x0001', 'holding', 0],
+    ['4:00011', 'holding', 10],
+    ['3X65536', 'input', 65_535],
     ['di:0', 'discrete-input', 0],
     ['coil:65535', 'coil', 65_535],
   ])('%s', (text, table, at) =>
@@ -113,14 +120,50 @@ describe('addresses', () => {
   );
   test('a bit of a register', () => expect(modbusAddress('hr:10.3')).toMatchObject({ bit: 3 }));
   test.each([
-    ['10', 'address-ambiguous'],
-    ['1', 'address-ambiguous'],
     ['hr:65536', 'address-out-of-range'],
     ['40000', 'address-out-of-range'],
+    ['465537', 'address-out-of-range'],
     ['hr:1.16', 'bit-out-of-range'],
     ['xy:1', 'address-not-read'],
     ['hr:', 'address-not-read'],
-  ])('%s is refused', (text, fault) => expect(modbusAddress(text)).toEqual({ fault }));
+    ['4000001', 'address-not-read'],
+    ['0x0A', 'address-without-table'],
+  ])('%s is refused', (text, fault) => expect(modbusAddress(text)).toMatchObject({ fault }));
+  test.each([
+    ['10', { zero: 'hr:10', one: 'hr:9' }],
+    ['1', { zero: 'hr:1', one: 'hr:0' }],
+    ['4001', { zero: 'hr:4001', one: 'hr:4000' }],
+    ['3:10', { zero: 'ir:10', one: 'ir:9' }],
+    ['4x1', { zero: 'hr:1', one: 'hr:0' }],
+  ])('%s is refused with both readings', (text, params) =>
+    expect(modbusAddress(text)).toEqual({ fault: 'address-ambiguous', params }),
+  );
+  test('0x0010 is a number in base 16 or a coil, unless the table says that it is no coil', () => {
+    const both = { fault: 'address-coil-or-hex', params: { named: 'hr:16', coil: 'coil:9' } };
+    expect(modbusAddress('0x0010')).toEqual(both);
+    expect(modbusAddress('0x0010', 'coil')).toMatchObject({ fault: 'address-coil-or-hex' });
+    expect(modbusAddress('0x0010', 'holding')).toEqual(atAddress('holding', 16));
+    expect(modbusAddress('0x001F', 'coil')).toEqual(atAddress('coil', 31));
+    expect(modbusAddress('40011', 'input')).toMatchObject({ fault: 'address-table-differs' });
+  });
+  test('every form of an address reads back to it, and says what is on the wire', () => {
+    for (const table of ['holding', 'input', 'coil', 'discrete-input'] as const)
+      for (const at of [0, 1, 10, 9_998, 9_999, 40_000, 65_535]) {
+        const { named, five, six, wire } = addressForms(table, at);
+        for (const text of [named, six, ...(five === undefined ? [] : [five])])
+          expect(modbusAddress(text), text).toEqual(atAddress(table, at));
+        expect(wire).toMatch(new RegExp(`^0x[0-9A-F]{4} \\(${at}\\)$`));
+      }
+    // Register 108 is address 0x006B: example of the Modbus Application Protocol V1.1b3, 6.3.
+    expect(addressForms('holding', 0x6b)).toEqual({
+      wire: '0x006B (107)',
+      named: 'hr:107',
+      five: '40108',
+      six: '400108',
+      functionCode: 3,
+    });
+    expect(addressForms('holding', 9_999)).not.toHaveProperty('five');
+  });
   test('OPC UA node ids name their namespace by URI', () => {
     const address = { kind: 'opc-ua', namespace: 'urn:mill', id: 's="E1"."Speed"' };
     expect(opcUaAddress('nsu=urn:mill;s="E1"."Speed"')).toEqual({ address });
