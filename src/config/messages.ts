@@ -79,6 +79,12 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     '{interlock}: the set point {setPoint} lies beyond its own limit {limit}. An interlock that acts as designed would break the limit.',
   'limit-wrong-side':
     '{interlock}: the limit {limit} is on the wrong side of the cause. "below" has a no-lower-than, "above" a no-higher-than.',
+  'line-differs':
+    '{path} is also the line of {other}, with other settings. One serial line has one baud rate, parity and stop bits.',
+  'line-may-be-overfull':
+    'The line {place} ({baud} baud) may be asked for more than it can carry: {share} % of the time, if each device takes the usual {turnaround} to answer ({terms}). Polls would come late; the rate that is reached is shown while it runs.',
+  'line-overfull':
+    'The line {place} ({baud} baud) is asked for {share} % of the time there is, before any device has thought: {terms}. Poll less often, read fewer addresses, or raise the baud rate.',
   'mirror-differs': '{role} mirrors {other}, but does not have its states or measure the same.',
   'missing-character': 'Something is missing here, such as a bracket, a quote or a comma: {what}.',
   'missing-key': 'The key "{key}" is missing here.',
@@ -117,6 +123,9 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'one-normal': 'A normal is either declared or read from a tag, not both.',
   'only-with': '"{key}" only goes with {with}.',
   'only-with-level': '"{key}" only goes with a level (below, above or reduced-by).',
+  'own-serial-line': '{path} is a serial line: it cannot be had twice. Take "connection: own" out.',
+  'pauses-overfull':
+    '{place} is asked more often than its pauses allow: {share} % of the time ({terms}). Poll less often, or shorten "pause".',
   'percent-of-temperature':
     'A percentage of a temperature depends on the zero of its scale. Write degrees for {role}.',
   'percent-of-what': '"{text}" does not say of what. Write % of normal or % of nameplate.',
@@ -140,6 +149,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'set-unknown':
     '"{path}" names no value of an interlock of {kind}. Write INTERLOCK.FIELD, such as underspeed-stop.delay.time.',
   'several-documents': 'A second document begins here. One file holds one document.',
+  'slow-poll-faster':
+    'slow-poll ({slow}) is shorter than poll ({poll}). What no interlock needs is not read more often than what one does.',
   'state-has-no-level': '{role} is a state ({known}); a level cannot be compared with it.',
   'state-has-no-unit': '{role} is a state; it has no unit ({unit}).',
   'states-repeat': 'The role {role} names a state twice.',
@@ -181,6 +192,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'unknown-tag': 'There is no tag "{tag}" in this site',
   'unknown-unit': 'The unit "{unit}" is not known. Units that fit here: {units}',
   'unknown-word': '"{word}" is not one of {known}',
+  'window-poll-slower':
+    'window-poll ({window}) is longer than poll ({poll}). A test window reads at least as often as watching does.',
   'within-or-for': 'An effect says either "within" or "for", not both.',
   'wrong-shape': 'A {wanted} is wanted here, not a {found}.',
   'wrong-unit': '{unit} does not fit: {wanted} is wanted here. Units that fit: {units}.',

@@ -38,6 +38,12 @@ const UNIT = {
 const AT_HOST = {
   host: word('Address of the controller or gateway.'),
   port: z.int().min(1).max(65_535).optional().describe('TCP port; 502 where nothing is said.'),
+  'serial-baud': z
+    .int()
+    .min(300)
+    .max(921_600)
+    .optional()
+    .describe('Bits a second of the serial line behind a gateway: its time on the wire is reckoned with.'),
 };
 
 const ModbusTcp = z.strictObject({

@@ -1,9 +1,10 @@
-import type { Book, Machine } from '../rulebook/index.ts';
+import { type Book, type Machine, needs } from '../rulebook/index.ts';
 import { csvEntries } from './csv.ts';
 import type { Desk, SiteText } from './desk.ts';
 import { expand, percentageRoles } from './expand.ts';
 import { type Fault, inOrder, teller } from './fault.ts';
 import { checkInterlock } from './interlock-check.ts';
+import { checkLines } from './line-check.ts';
 import { listOf } from './look.ts';
 import { bind, type Draft, machineOf, normalsOf, type SignalBook } from './machines.ts';
 import { checkOverlap } from './overlap.ts';
@@ -170,6 +171,20 @@ const machinesOf = (
     );
   });
 
+/** What is read seldom is not old before its next turn. */
+const withSlowAges = (book: Book): Book => {
+  const { slow } = needs(book);
+  const signals = book.signals.map((signal) => {
+    const source = book.sources[signal.source];
+    if (!slow.has(signal.id) || source?.protocol !== 'modbus') return signal;
+    return {
+      ...signal,
+      agedAfter: Math.max(signal.agedAfter, 3 * source.slowPoll, source.slowPoll + source.timeout),
+    };
+  });
+  return { ...book, signals };
+};
+
 const build = (desk: Desk, tree: MapTree): Book => {
   const text = (walk(SiteFile, tree, tree.place, desk.tell) ?? {}) as Loose<SiteText>;
   const bare = draftsOf(desk, tree, text, readPacks(desk, tree));
@@ -189,7 +204,7 @@ const build = (desk: Desk, tree: MapTree): Book => {
   );
   const interlocks = expand({ drafts, signals, tell: desk.tell, warn: desk.warn }, kept);
   if (interlocks.length === 0) desk.warn(tree.place, 'no-interlocks');
-  return {
+  const book: Book = {
     site: text.site ?? '',
     title: text.title ?? text.site ?? '',
     sources: [...sources.values()].flatMap(({ read }) => (read === undefined ? [] : [read.source])),
@@ -197,6 +212,8 @@ const build = (desk: Desk, tree: MapTree): Book => {
     machines,
     interlocks,
   };
+  checkLines(book, (source, key) => placeAt(tree, ['sources', source, key]), desk);
+  return withSlowAges(book);
 };
 
 /**

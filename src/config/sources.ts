@@ -26,9 +26,14 @@ const lineOf = (text: Loose<Units>): Line => {
     };
   }
   const kind = text.protocol === 'modbus-rtu-over-tcp' ? 'rtu-over-tcp' : 'tcp';
-  return 'host' in text
-    ? { kind, host: text.host ?? '', port: text.port ?? 502 }
-    : { kind, host: '', port: 502 };
+  const at = text as Loose<Extract<Units, { host: string }>>;
+  const serialBaud = at['serial-baud'];
+  return {
+    kind,
+    host: at.host ?? '',
+    port: at.port ?? 502,
+    ...(serialBaud === undefined ? {} : { serialBaud }),
+  };
 };
 
 const modbus = (name: string, text: Loose<Units>): SourceRead => {

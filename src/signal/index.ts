@@ -11,6 +11,7 @@ export { type Meaning, type Meanings, meaningsOf } from './meanings.ts';
 export { createMerge, type Merge } from './merge.ts';
 export { planReads } from './plan.ts';
 export { type Quality, statusQuality } from './status.ts';
+export { type LineLoad, lineLoads, placeOf, TURNAROUND, wireTime } from './timing.ts';
 export type {
   Address,
   Answer,

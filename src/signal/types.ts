@@ -5,9 +5,20 @@ export type Table = 'coil' | 'discrete-input' | 'holding' | 'input';
 
 /** How the bytes of a Modbus source travel. */
 export type Line =
-  | { readonly kind: 'tcp'; readonly host: string; readonly port: number }
+  | {
+      readonly kind: 'tcp';
+      readonly host: string;
+      readonly port: number;
+      /** Bits a second of the serial line behind a gateway, where one is known of. */
+      readonly serialBaud?: number;
+    }
   /** RTU frames on a TCP connection, as a serial converter without translation carries them. */
-  | { readonly kind: 'rtu-over-tcp'; readonly host: string; readonly port: number }
+  | {
+      readonly kind: 'rtu-over-tcp';
+      readonly host: string;
+      readonly port: number;
+      readonly serialBaud?: number;
+    }
   | {
       readonly kind: 'serial';
       readonly path: string;
