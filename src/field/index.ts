@@ -4,6 +4,21 @@
  * leaves the socket. Proved by tests/rooms/field.
  */
 export { openModbus } from './modbus.ts';
-export { type OpcUaOptions, openOpcUa } from './opcua.ts';
+export { openOpcUa } from './opcua.ts';
+export type { OpcUaAddress } from './opcua-address.ts';
+export type { Browsed, BrowsedNode, BrowseWish, ReadOnce } from './opcua-browse.ts';
+export type { CertificateFacts } from './opcua-certificate.ts';
+export type { OpcUaTarget } from './opcua-connect.ts';
+export { type Diagnosis, diagnose, type Examined, examineOpcUa } from './opcua-doctor.ts';
+export type { OfferedEndpoint } from './opcua-endpoint.ts';
+export { type OpcUaProbed, type OpcUaProbeOptions, type ProbedValue, probeOpcUa } from './opcua-probe.ts';
+export {
+  type KnownCertificate,
+  knownCertificates,
+  type OwnCertificate,
+  ownCertificate,
+  setTrust,
+} from './opcua-store.ts';
+export type { OpcUaOptions, OpcUaStage, OpcUaTrouble } from './opcua-types.ts';
 export { type Probed, type ProbeTarget, probeModbus } from './probe.ts';
 export type { Clock, FieldEvent, FieldStats, OpenSource, Sink } from './types.ts';
