@@ -251,8 +251,10 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const sink = { answer: onAnswer, event: onEvent };
   logbook.before(() => current?.enter());
   const pki = join(dirname(options.log), 'pki');
+  const modbus = openModbus(book.sources, plan, book.signals, sink, clock);
   const sources: OpenSource[] = book.sources.flatMap((source, index): OpenSource[] => {
-    if (source.protocol === 'modbus') return [openModbus(source, index, plan, book.signals, sink, clock)];
+    const open = modbus.get(index);
+    if (open !== undefined) return [open];
     if (source.protocol === 'opc-ua') return [openOpcUa(source, index, book.signals, sink, clock, { pki })];
     return [];
   });

@@ -1,37 +1,34 @@
 import type { Micros } from '../measure/index.ts';
 
-const now = (): number => Number(process.hrtime.bigint() / 1_000n);
+/** Microseconds of the machine's monotonic clock. */
+export const tick = (): Micros => Math.floor(performance.now() * 1_000);
 
-/** A fixed grid: slot n is due at start + n × step, whatever happened before. Timers alone drift by 1 %. */
+/** A fixed grid: slot n is due at origin + n × step, whatever happened before. Timers alone drift by 1 %. */
 export interface Grid {
   stop(): void;
-  overruns(): number;
   /** How far the last slot began behind its time; timers may also fire up to a millisecond early. */
   lateness(): Micros;
+  /** When the next slot is due, by `tick`. */
+  due(): Micros;
 }
 
-/** Runs `slot` at each grid point, never two at once; slots that pass meanwhile are counted and told. */
-export const openGrid = (step: Micros, slot: (skipped: number) => Promise<void>): Grid => {
-  const start = now();
-  let index = 0;
-  let overruns = 0;
+/** Calls `slot` at each grid point that is still to come, with the number of those that could not be kept before it. */
+export const openGrid = (step: Micros, origin: Micros, slot: (skipped: number) => void): Grid => {
+  let index = Math.max(0, Math.ceil((tick() - origin) / step));
   let lateness = 0;
   let stopped = false;
   let timer: NodeJS.Timeout | undefined;
-
+  const due = (): Micros => origin + index * step;
   const arm = (skipped: number): void => {
-    if (stopped) return;
-    const due = start + index * step;
-    timer = setTimeout(() => void run(due, skipped), Math.max(0, (due - now()) / 1_000));
+    timer = setTimeout(() => run(skipped), Math.max(0, (due() - tick()) / 1_000));
   };
-  const run = async (due: number, skipped: number): Promise<void> => {
-    lateness = now() - due;
-    await slot(skipped);
-    const next = Math.max(index + 1, Math.ceil((now() - start) / step));
+  const run = (skipped: number): void => {
+    lateness = tick() - due();
+    const next = Math.max(index + 1, Math.ceil((tick() - origin) / step));
     const missed = next - index - 1;
-    overruns += missed;
     index = next;
-    arm(missed);
+    slot(skipped);
+    if (!stopped) arm(missed);
   };
   arm(0);
   return {
@@ -39,7 +36,7 @@ export const openGrid = (step: Micros, slot: (skipped: number) => Promise<void>)
       stopped = true;
       clearTimeout(timer);
     },
-    overruns: () => overruns,
     lateness: () => lateness,
+    due,
   };
 };

@@ -1,160 +1,349 @@
-import modbus from 'modbus-serial';
 import type { Instant } from '../measure/index.ts';
-import type { Table } from '../signal/index.ts';
-import { dial, type Foul, seal } from './sealed-socket.ts';
+import type { Line, Table } from '../signal/index.ts';
+import { createMbap, createRtu } from './framing.ts';
+import { createLibrary, type Understood } from './library.ts';
+import { createSuspicion, type Suspicion } from './suspicion.ts';
 import type { Clock } from './types.ts';
+import { dial, type Foul, type Wire } from './wire.ts';
 
 /** What came of one question. */
 export type Asking = { readonly sent: Instant; readonly received: Instant } & (
   | { readonly words: readonly number[] }
   /** Exception code of the device. */
   | { readonly refused: number }
-  /** The connection is gone. */
-  | { readonly foul: Foul }
+  /** No answer. `guilty`: of this question itself, not of one beside it. */
+  | { readonly foul: Foul; readonly guilty: boolean }
 );
 
-export interface Target {
-  readonly host: string;
-  readonly port: number;
+export interface Question {
   readonly unit: number;
-  /** Milliseconds for the connection, and for each answer. */
+  readonly table: Table;
+  /** 0–65535; 1–125 registers or 1–2000 bits. */
+  readonly at: number;
+  readonly count: number;
+  /** Milliseconds that the device may take, once what was asked before is answered. */
   readonly timeout: number;
 }
 
-/** One connection to one unit. After any foul it is destroyed; a new one is made, never this one again. */
-export interface ModbusLink {
-  /** One at a time. Addresses 0–65535; 1–125 registers or 1–2000 bits. Never throws. */
-  ask(table: Table, at: number, count: number): Promise<Asking>;
-  destroy(): void;
+export interface LinkOptions {
+  readonly line: Line;
+  /** Milliseconds for the connection to be made. */
+  readonly deadline: number;
+  /** Questions on their way at once; 1 without transaction ids, whatever is said here. */
+  readonly inFlight: number;
+  /** Milliseconds between an answer and the next question. */
+  readonly pause: number;
+  /** What was in doubt on an earlier connection of this line stays in doubt. */
+  readonly suspicion?: Suspicion;
 }
 
-type Client = InstanceType<typeof modbus.default>;
+export interface LinkEars {
+  /** A question can be asked again, where `room` has said no. */
+  room(): void;
+  /** The connection is over, not by `destroy`; its questions have been settled. */
+  ended(foul: Foul): void;
+}
 
-const readWith = async (client: Client, table: Table, at: number, count: number): Promise<unknown[]> => {
-  switch (table) {
-    case 'coil':
-      return (await client.readCoils(at, count)).data;
-    case 'discrete-input':
-      return (await client.readDiscreteInputs(at, count)).data;
-    case 'holding':
-      return (await client.readHoldingRegisters(at, count)).data;
-    case 'input':
-      return (await client.readInputRegisters(at, count)).data;
-    default:
-      return table satisfies never;
-  }
-};
+/**
+ * One connection. After a foul on TCP it is destroyed, and never used again. Without transaction ids it stays, and the
+ * unit is in doubt (see `Suspicion`): while `free` says no, it must not be asked.
+ */
+export interface ModbusLink {
+  /** Whether a question can leave now. */
+  room(): boolean;
+  /** The connection has ended. */
+  over(): boolean;
+  /** The unit may be asked: no late answer of it is feared. */
+  free(unit: number): boolean;
+  /** Never throws; `done` is called once, later. Only where `room` says so. */
+  ask(question: Question, done: (got: Asking) => void): void;
+  /** Questions that are asked in `work` leave in one go. */
+  together(work: () => void): void;
+  destroy(): Promise<void>;
+}
 
-const inRange = (table: Table, at: number, count: number): boolean => {
-  const most = table === 'coil' || table === 'discrete-input' ? 2000 : 125;
-  const whole = Number.isInteger(at) && Number.isInteger(count);
-  return whole && at >= 0 && count >= 1 && count <= most && at + count <= 65_536;
-};
+export interface Linking {
+  readonly link: Promise<ModbusLink | Foul>;
+  cancel(): void;
+}
 
-/** Exactly as many as were asked for; bits lose their padding. Undefined where it is anything else. */
-const wordsFrom = (data: readonly unknown[], table: Table, count: number): number[] | undefined => {
+interface Waiting {
+  readonly question: Question;
+  readonly sent: Instant;
+  readonly done: (got: Asking) => void;
+  /** When the device could begin with it, ms. */
+  since: number;
+}
+
+/** What is left of a foul frame comes within this, ms: slower than any buffer of an adapter between. */
+const DRAIN = 50;
+/** Longer than the slowest answer: the share of the time-out that is added to it. */
+const LONGER = 1.1;
+
+const now = (): number => performance.now();
+
+/** Silence between frames in ms: 3.5 characters of 11 bits, above 19,200 baud 1.75 ms (Serial Line V1.02, 2.5.1.1). */
+export const frameGap = (baud: number): number => (baud > 19_200 ? 1.75 : (3.5 * 11 * 1_000) / baud);
+
+const wordsOf = (understood: Understood, { table, count }: Question): number[] | undefined => {
+  if (!('data' in understood)) return undefined;
+  const { data } = understood;
   const bits = table === 'coil' || table === 'discrete-input';
-  if (bits ? data.length < count : data.length !== count) return undefined;
-  const words = data.slice(0, count).map(Number);
-  return words.every((word) => Number.isInteger(word) && word >= 0 && word <= 0xffff) ? words : undefined;
+  if (!bits) return data.length === count ? (data as number[]) : undefined;
+  return data.length < count ? undefined : data.slice(0, count).map(Number);
 };
 
-const exceptionIn = (error: unknown): number | undefined => {
-  if (typeof error !== 'object' || error === null || !('modbusCode' in error)) return undefined;
-  return typeof error.modbusCode === 'number' ? error.modbusCode : undefined;
-};
+class Link implements ModbusLink {
+  readonly #clock: Clock;
+  readonly #ears: LinkEars;
+  readonly #slots: (Waiting | undefined)[];
+  /** Slots in the order in which they were asked. */
+  readonly #order: number[] = [];
+  readonly #suspicion: Suspicion | undefined;
+  readonly #gap: number;
+  readonly #framing;
+  readonly #library;
+  #wire: Wire | undefined;
+  #gone: Foul | undefined;
+  #sent = false;
+  #notBefore = 0;
+  #draining = 0;
+  #alarm: NodeJS.Timeout | undefined;
+  #alarmAt = 0;
+  #resume: NodeJS.Timeout | undefined;
 
-/** Errors of the library need not be instances of Error. */
-const nameOf = (error: unknown): string => {
-  if (typeof error !== 'object' || error === null) return String(error);
-  if ('message' in error && error.message) return String(error.message);
-  return 'name' in error ? String(error.name) : 'unknown';
-};
-
-/** Connects, or says why not. `lost` is called once, when the connection ends by itself while nothing is asked. */
-export const linkModbus = async (
-  target: Target,
-  clock: Clock,
-  lost: (foul: Foul) => void,
-): Promise<ModbusLink | Foul> => {
-  const socket = await dial(target.host, target.port, target.timeout);
-  if ('code' in socket) return socket;
-  let gone: Foul | undefined;
-  let complete: Instant | undefined;
-  let fail: ((foul: Foul) => void) | undefined;
-
-  const client = new modbus.default();
-  const leave = (): void => {
-    client.destroy(() => undefined);
-    socket.destroy();
-  };
-  const end = (foul: Foul): void => {
-    if (gone !== undefined) return;
-    gone = foul;
-    leave();
-    if (fail) fail(foul);
-    else lost(foul);
-  };
-  seal(socket, {
-    complete: () => {
-      complete = clock.now();
-    },
-    foul: end,
-  });
-  try {
-    await client.linkTCP(socket, {} as never);
-  } catch (error) {
-    gone = { code: 'connect-failed', detail: nameOf(error) };
-    leave();
-    return gone;
+  constructor(options: LinkOptions, clock: Clock, ears: LinkEars) {
+    this.#clock = clock;
+    this.#ears = ears;
+    const { line, pause } = options;
+    const ids = line.kind === 'tcp';
+    const places = ids ? Math.max(1, options.inFlight) : 1;
+    this.#slots = new Array<Waiting | undefined>(places).fill(undefined);
+    this.#suspicion = ids ? undefined : (options.suspicion ?? createSuspicion());
+    this.#gap = Math.max(pause, line.kind === 'serial' ? frameGap(line.baud) : 0);
+    const frames = {
+      answer: (slot: number, frame: Buffer) => this.#answer(slot, frame),
+      foul: (code: string, stranger?: number) => this.#misfit(code, stranger),
+    };
+    this.#framing = ids ? createMbap(places, frames) : createRtu(frames);
+    this.#library = createLibrary((slot, frame) => this.#send(slot, frame));
   }
-  client.on('error', (error) => end({ code: 'connection-error', detail: nameOf(error) }));
-  client.setID(target.unit);
-  client.setTimeout(target.timeout * 2); // Ours ends first; the library's is the second net.
 
-  const ask = (table: Table, at: number, count: number): Promise<Asking> => {
-    const sent = clock.now();
-    complete = undefined;
-    return new Promise((resolve) => {
-      const settle = (asking: Asking): void => {
-        clearTimeout(timer);
-        fail = undefined;
-        resolve(asking);
-      };
-      const broken = (foul: Foul): void => settle({ sent, received: clock.now(), foul });
-      if (gone) return resolve({ sent, received: sent, foul: gone });
-      if (fail !== undefined || !inRange(table, at, count)) {
-        return resolve({
-          sent,
-          received: sent,
-          foul: { code: 'not-a-read', detail: `${table} ${at} ${count}` },
-        });
+  begin(wire: Wire): void {
+    this.#wire = wire;
+  }
+
+  bytes(got: Uint8Array, length: number): void {
+    if (this.#gone) return;
+    if (this.#suspicion && this.#discarded(got)) return;
+    this.together(() => this.#framing.take(got, length));
+  }
+
+  /** Without ids: what is left of a foul frame, and what nobody asked for, is thrown away. */
+  #discarded(got: Uint8Array): boolean {
+    const at = now();
+    if (at >= this.#draining && this.#order.length > 0) return false;
+    this.#suspicion?.heard(got[0] ?? 0, at);
+    this.#hush(at + DRAIN);
+    return true;
+  }
+
+  #hush(until: number): void {
+    this.#draining = until;
+    this.#notBefore = Math.max(this.#notBefore, until);
+    this.#wake();
+  }
+
+  room(): boolean {
+    return !this.#gone && this.#order.length < this.#slots.length && now() >= this.#notBefore;
+  }
+
+  over(): boolean {
+    return this.#gone !== undefined;
+  }
+
+  free(unit: number): boolean {
+    return this.#suspicion?.free(unit, now()) ?? true;
+  }
+
+  ask(question: Question, done: (got: Asking) => void): void {
+    const { unit, table, at, count } = question;
+    const slot = this.#slots.indexOf(undefined);
+    this.#sent = false;
+    const sent = this.#clock.now();
+    const waiting: Waiting = { question, sent, done, since: now() };
+    if (!this.#gone && slot >= 0) {
+      this.#slots[slot] = waiting;
+      this.#order.push(slot);
+      try {
+        this.#library.ask(slot, unit, table, at, count);
+      } catch {
+        // The library throws for numbers that no frame can hold; nothing was sent then.
       }
-      const timer = setTimeout(() => end({ code: 'silent', detail: `${target.timeout} ms` }), target.timeout);
-      fail = broken;
-      readWith(client, table, at, count).then(
-        (data) => {
-          if (gone) return;
-          const words = wordsFrom(data, table, count);
-          if (words === undefined || complete === undefined)
-            end({ code: 'wrong-length', detail: `${data.length}` });
-          else settle({ sent, received: complete, words });
-        },
-        (error: unknown) => {
-          if (gone) return;
-          const code = exceptionIn(error);
-          if (code === undefined || complete === undefined) end({ code: 'library', detail: nameOf(error) });
-          else settle({ sent, received: complete, refused: code });
-        },
-      );
-    });
-  };
-  return {
-    ask,
-    destroy: () => {
-      gone ??= { code: 'stopped', detail: '' };
-      leave();
-      fail?.(gone);
-    },
-  };
+      if (this.#sent) {
+        this.#watch();
+        return;
+      }
+      this.#take(slot);
+    }
+    const foul = this.#gone ?? { code: 'not-a-read', detail: `${table} ${at} ${count}` };
+    queueMicrotask(() => done({ sent, received: sent, foul, guilty: true }));
+  }
+
+  #send(slot: number, frame: Uint8Array): void {
+    const bytes = this.#framing.question(slot, frame);
+    if (bytes === undefined) return;
+    this.#sent = true;
+    this.#wire?.write(bytes);
+  }
+
+  together(work: () => void): void {
+    const wire = this.#slots.length > 1 ? this.#wire : undefined;
+    wire?.cork();
+    work();
+    wire?.uncork();
+  }
+
+  #take(slot: number): Waiting | undefined {
+    const waiting = this.#slots[slot];
+    this.#slots[slot] = undefined;
+    const place = this.#order.indexOf(slot);
+    this.#order.splice(place, 1);
+    const head = place === 0 ? this.#slots[this.#order[0] ?? -1] : undefined;
+    if (head) {
+      head.since = now();
+      this.#watch();
+    }
+    return waiting;
+  }
+
+  #answer(slot: number, frame: Buffer): void {
+    const received = this.#clock.now();
+    const understood = this.#library.understand(slot, frame);
+    const waiting = this.#take(slot);
+    if (waiting === undefined) return;
+    const { question, sent, done } = waiting;
+    const at = this.#gap > 0 || this.#suspicion ? now() : 0;
+    if (this.#gap > 0) {
+      this.#notBefore = at + this.#gap;
+      this.#wake();
+    }
+    const words = wordsOf(understood, question);
+    if (words === undefined && !('refused' in understood)) {
+      const detail = 'trouble' in understood ? understood.trouble : `${understood.data.length}`;
+      const foul = { code: 'library', detail };
+      done({ sent, received, foul, guilty: true });
+      this.#end(foul);
+      return;
+    }
+    if (this.#suspicion?.answered(question.unit, at) === false) {
+      done({ sent, received, foul: { code: 'quarantined', detail: '' }, guilty: true });
+    } else if (words !== undefined) done({ sent, received, words });
+    else if ('refused' in understood) done({ sent, received, refused: understood.refused });
+  }
+
+  /** Bytes that fit no question: with ids the stream is worth nothing any more, without them the unit is in doubt. */
+  #misfit(code: string, stranger: number | undefined): void {
+    const foul = { code, detail: '' };
+    if (this.#suspicion === undefined) {
+      this.#end(foul);
+      return;
+    }
+    const at = now();
+    if (stranger !== undefined) this.#suspicion.heard(stranger, at);
+    this.#hush(at + DRAIN);
+    this.#doubt(foul);
+  }
+
+  #doubt(foul: Foul): void {
+    const slot = this.#order[0];
+    const waiting = slot === undefined ? undefined : this.#take(slot);
+    if (waiting === undefined) return;
+    const { question, sent, done } = waiting;
+    this.#framing.clear();
+    this.#suspicion?.suspect(question.unit, now(), question.timeout * LONGER);
+    done({ sent, received: this.#clock.now(), foul, guilty: true });
+    this.#wake();
+  }
+
+  /** One timer for the oldest question: the time of those behind it begins when it has been answered. */
+  #watch(): void {
+    const head = this.#slots[this.#order[0] ?? -1];
+    if (head === undefined) return;
+    const at = head.since + head.question.timeout;
+    if (this.#alarm !== undefined && this.#alarmAt <= at + 1) return;
+    clearTimeout(this.#alarm);
+    this.#alarmAt = at;
+    this.#alarm = setTimeout(() => this.#ring(), Math.max(1, at - now() + 1));
+  }
+
+  #ring(): void {
+    this.#alarm = undefined;
+    const head = this.#slots[this.#order[0] ?? -1];
+    if (head === undefined) return;
+    const foul = { code: 'silent', detail: `${head.question.timeout} ms` };
+    if (now() < head.since + head.question.timeout) this.#watch();
+    else if (this.#suspicion === undefined) this.#end(foul, head);
+    else this.#doubt(foul);
+  }
+
+  #wake(): void {
+    clearTimeout(this.#resume);
+    const wait = Math.ceil(Math.max(0, this.#notBefore - now()));
+    this.#resume = setTimeout(() => {
+      if (now() < this.#notBefore) this.#wake();
+      else this.#ears.room();
+    }, wait);
+  }
+
+  /** `guilty`: the question by which it ended, where it was one. */
+  #end(foul: Foul, guilty?: Waiting): void {
+    if (this.#gone) return;
+    void this.destroy(foul, guilty);
+    this.#ears.ended(foul);
+  }
+
+  ended(foul: Foul): void {
+    this.#end(foul);
+  }
+
+  async destroy(foul: Foul = { code: 'stopped', detail: '' }, guilty?: Waiting): Promise<void> {
+    const first = this.#gone === undefined;
+    this.#gone ??= foul;
+    clearTimeout(this.#alarm);
+    clearTimeout(this.#resume);
+    const left = this.#wire?.destroy();
+    if (first) {
+      this.#library.destroy();
+      this.#framing.clear();
+      const received = this.#clock.now();
+      for (const slot of this.#order.splice(0)) {
+        const waiting = this.#slots[slot];
+        this.#slots[slot] = undefined;
+        if (waiting === undefined) continue;
+        const { question, sent, done } = waiting;
+        this.#suspicion?.suspect(question.unit, now(), question.timeout * LONGER);
+        done({ sent, received, foul, guilty: guilty === undefined || waiting === guilty });
+      }
+    }
+    await left;
+  }
+}
+
+/** Connects, or says why not. */
+export const linkModbus = (options: LinkOptions, clock: Clock, ears: LinkEars): Linking => {
+  const link = new Link(options, clock, ears);
+  const dialing = dial(options.line, options.deadline, {
+    bytes: (got, length) => link.bytes(got, length),
+    gone: (foul) => link.ended(foul),
+  });
+  const linked = dialing.wire.then((wire) => {
+    if ('code' in wire) {
+      void link.destroy(wire);
+      return wire;
+    }
+    link.begin(wire);
+    return link;
+  });
+  return { link: linked, cancel: dialing.cancel };
 };

@@ -1,244 +1,148 @@
-import type { Instant } from '../measure/index.ts';
-import type { Answer, Line, ModbusSource, Plan, Request, SignalDef } from '../signal/index.ts';
-import { backoff } from './backoff.ts';
-import { openGrid } from './grid.ts';
-import { linkModbus, type ModbusLink } from './modbus-link.ts';
-import { halve, type Part, wholeOf } from './parts.ts';
-import type { Foul } from './sealed-socket.ts';
-import type { Clock, OpenSource, Sink } from './types.ts';
+import type { Micros } from '../measure/index.ts';
+import type { Line, ModbusSource, Plan, SignalDef, Source } from '../signal/index.ts';
+import { type Grid, openGrid, tick } from './grid.ts';
+import { Lane } from './lane.ts';
+import type { Clock, OpenSource, Pace, Rate, Sink } from './types.ts';
+import { newUnit, setPace, type Unit, wantedOf } from './unit.ts';
 
-const placeOf = (line: Line): string => (line.kind === 'serial' ? line.path : `${line.host}:${line.port}`);
+const PACES: readonly Pace[] = ['window', 'watch', 'slow'];
 
-/** A request of the plan, and the parts it is asked in once the device has refused some address of it. */
-interface Duty {
-  readonly index: number;
-  readonly request: Request;
-  parts: readonly Part[];
-  /** Refusals that were told already, so that one that lasts is told once. */
-  readonly told: Set<string>;
+/** Slots of different sources are spread over this, or over the period where that is shorter. */
+const SPREAD: Micros = 1_000_000;
+/** The golden section: any number of sources lie evenly. */
+const SECTION = 0.618_033_988_749_895;
+
+/** Sources of one key share a connection. */
+const keyOf = (line: Line): string =>
+  line.kind === 'serial' ? `serial ${line.path}` : `${line.kind} ${line.host}:${line.port}`;
+
+/** The slots of one source: a grid for each pace that is in use. */
+interface Slots {
+  readonly unit: Unit;
+  readonly lane: Lane;
+  readonly origin: Micros;
+  readonly grids: Map<Pace, Grid>;
+  immediate: NodeJS.Immediate | undefined;
 }
 
-interface Polling {
-  readonly source: ModbusSource;
-  readonly index: number;
-  readonly sink: Sink;
-  readonly clock: Clock;
-  readonly signals: readonly SignalDef[];
-  readonly duties: readonly Duty[];
-  readonly counts: { answers: number; nothings: number; reconnects: number };
-  link: ModbusLink | undefined;
-  linking: boolean;
-  stopped: boolean;
-  tries: number;
-  lostAt: Instant | undefined;
-  missed: number;
-  retry: NodeJS.Timeout | undefined;
-}
-
-const ILLEGAL_ADDRESS = 2;
-/** In the place of a word that the device refuses; the decoder takes it for absence. */
-const NOT_ANSWERED = -1;
-
-const nothing = (
-  polling: Polling,
-  duty: Duty,
-  sent: Instant,
-  received: Instant,
-  why: 'timed-out' | 'refused' | 'interrupted',
-  code: number,
-): void => {
-  polling.counts.nothings += 1;
-  polling.missed += 1;
-  polling.sink.answer({
-    kind: 'nothing',
-    source: polling.index,
-    request: duty.index,
-    sent,
-    received,
-    why,
-    code,
-  });
-};
-
-const lose = (polling: Polling, foul: Foul): void => {
-  polling.link?.destroy();
-  polling.link = undefined;
-  if (polling.stopped) return;
-  const at = polling.clock.now();
-  if (polling.lostAt === undefined) {
-    polling.lostAt = at;
-    polling.missed = 0;
-    const params = {
-      place: placeOf(polling.source.line),
-      unit: polling.source.unit,
-      detail: foul.detail,
-    };
-    polling.sink.event({ kind: 'lost', source: polling.index, at, code: foul.code, params });
-  }
-  reconnect(polling);
-};
-
-const reconnect = (polling: Polling): void => {
-  if (polling.stopped || polling.linking || polling.link !== undefined || polling.retry !== undefined) return;
-  polling.retry = setTimeout(
-    () => {
-      polling.retry = undefined;
-      void connectOnce(polling);
-    },
-    polling.tries === 0 ? 0 : backoff(polling.tries - 1),
-  );
-};
-
-const connectOnce = async (polling: Polling): Promise<void> => {
-  if (polling.stopped || polling.linking) return;
-  polling.linking = true;
-  polling.tries += 1;
-  const { line, unit, timeout } = polling.source;
-  const { host, port } = line.kind === 'serial' ? { host: '', port: 0 } : line;
-  const link = await linkModbus({ host, port, unit, timeout: timeout / 1_000 }, polling.clock, (foul) =>
-    lose(polling, foul),
-  );
-  polling.linking = false;
-  if ('code' in link) {
-    lose(polling, link);
-    return;
-  }
-  if (polling.stopped) {
-    link.destroy();
-    return;
-  }
-  polling.link = link;
-  polling.counts.reconnects += 1;
-  // The device may have another program now: what it refused is asked again.
-  for (const duty of polling.duties) duty.parts = [wholeOf(duty.request, polling.signals)];
-};
-
-/** Only an answer shows that the device lives, be it a refusal; an accepted connection does not. */
-const alive = (polling: Polling): void => {
-  polling.tries = 0;
-  const { lostAt: since, source, missed } = polling;
-  if (since === undefined) return;
-  polling.lostAt = undefined;
-  const params = { place: placeOf(source.line) };
-  const at = polling.clock.now();
-  polling.sink.event({ kind: 'back', source: polling.index, at, since, missed, code: 'back', params });
-};
-
-/** The device refused the block: halves are asked next, until the guilty address stands alone; it is then left out. */
-const refine = (polling: Polling, duty: Duty, part: Part, code: number): void => {
-  const halves = code === ILLEGAL_ADDRESS ? halve(part) : undefined;
-  const rest = duty.parts.filter((one) => one !== part);
-  if (halves !== undefined) {
-    duty.parts = [...rest, ...halves];
-    return;
-  }
-  // Busy, or a gateway without a way, passes: only an address that does not exist is left out.
-  if (code === ILLEGAL_ADDRESS && duty.parts.length > 1) duty.parts = rest;
-  const refusal = `${part.at} ${code}`;
-  if (duty.told.has(refusal)) return;
-  duty.told.add(refusal);
-  const params = { table: duty.request.table, address: part.at, count: part.count, exception: code };
-  polling.sink.event({
-    kind: 'refused',
-    source: polling.index,
-    at: polling.clock.now(),
-    code: 'address-refused',
-    params,
-  });
-};
-
-/** Asks one request in its parts. An answer that is not whole is no answer: its missing addresses read as refused. */
-const askDuty = async (polling: Polling, duty: Duty): Promise<void> => {
-  const { link, clock } = polling;
-  const begun = clock.now();
-  if (link === undefined) {
-    nothing(polling, duty, begun, begun, 'interrupted', 0);
-    return;
-  }
-  const words: number[] = new Array<number>(duty.request.count).fill(NOT_ANSWERED);
-  let sent: Instant | undefined;
-  let received = begun;
-  for (const part of [...duty.parts]) {
-    const got = await link.ask(duty.request.table, part.at, part.count);
-    sent ??= got.sent;
-    received = got.received;
-    if ('foul' in got) {
-      nothing(polling, duty, sent, received, got.foul.code === 'silent' ? 'timed-out' : 'interrupted', 0);
-      if (polling.link === link) lose(polling, got.foul);
-      return;
+const slot = (slots: Slots, pace: Pace, skipped: number): void => {
+  const { unit, lane } = slots;
+  let late = skipped > 0;
+  for (const duty of unit.duties) {
+    if (duty.pace !== pace) continue;
+    if (duty.state === 'idle') lane.due(duty);
+    else {
+      late = true;
+      if (duty.state === 'waiting' && duty.next === 0) lane.missed(duty);
     }
-    alive(polling);
-    if ('refused' in got) {
-      refine(polling, duty, part, got.refused);
-      nothing(polling, duty, sent, received, 'refused', got.refused);
-      return;
-    }
-    got.words.forEach((word, offset) => {
-      words[part.at - duty.request.at + offset] = word;
+  }
+  unit.counts.overruns += late ? Math.max(1, skipped) : 0;
+  // The slow step back behind a fast slot of the same instant.
+  if (pace !== 'slow') lane.pump();
+  else
+    slots.immediate ??= setImmediate(() => {
+      slots.immediate = undefined;
+      lane.pump();
     });
+};
+
+const arrange = (slots: Slots): void => {
+  for (const pace of PACES) {
+    const used = slots.unit.duties.some((duty) => duty.pace === pace);
+    const grid = slots.grids.get(pace);
+    if (used && grid === undefined) {
+      const step = wantedOf(slots.unit.source, pace);
+      slots.grids.set(
+        pace,
+        openGrid(step, slots.origin, (skipped) => slot(slots, pace, skipped)),
+      );
+    } else if (!used && grid !== undefined) {
+      grid.stop();
+      slots.grids.delete(pace);
+    }
   }
-  polling.counts.answers += 1;
-  const answer: Answer = {
-    kind: 'words',
-    source: polling.index,
-    request: duty.index,
-    sent: sent ?? begun,
-    received,
-    words,
+};
+
+const ratesOf = ({ unit, grids }: Slots): Rate[] =>
+  PACES.filter((pace) => grids.has(pace)).map((pace) => {
+    const at = tick();
+    const means = unit.duties.flatMap((duty) => (duty.pace === pace ? (duty.meter.mean(at) ?? []) : []));
+    const achieved =
+      means.length === 0 ? undefined : means.reduce((sum, mean) => sum + mean, 0) / means.length;
+    return { pace, wanted: wantedOf(unit.source, pace), achieved };
+  });
+
+const latest = ({ grids }: Slots): Micros => {
+  const fastest = PACES.find((pace) => grids.has(pace));
+  return fastest === undefined ? 0 : (grids.get(fastest)?.lateness() ?? 0);
+};
+
+const openUnit = (slots: Slots): OpenSource => {
+  const { unit, lane } = slots;
+  return {
+    async stop() {
+      for (const grid of slots.grids.values()) grid.stop();
+      slots.grids.clear();
+      clearImmediate(slots.immediate);
+      await lane.remove(unit);
+    },
+    focus(signals) {
+      const wanted = new Set(signals);
+      for (const duty of unit.duties) {
+        const near = duty.request.signals.some((id) => wanted.has(id));
+        const pace = near ? 'window' : duty.request.pace;
+        if (pace !== duty.pace) setPace(duty, pace);
+      }
+      if (!unit.stopped) arrange(slots);
+    },
+    stats: () => ({
+      connected: unit.heard,
+      ...unit.counts,
+      reconnects: lane.reconnects,
+      lateness: latest(slots),
+      rates: ratesOf(slots),
+    }),
   };
-  polling.sink.answer(answer);
 };
 
 /**
- * Polls one device on a fixed grid, one question at a time, over one connection. Loss is never silent: each request of
- * each slot gives an answer, or says why there is none. Reconnects by itself with back-off.
+ * Polls the Modbus devices among the sources, each request of the plan on its own fixed grid. Units behind one place
+ * share its connection unless they ask for their own. Loss is never silent: each request of each slot gives an answer, or
+ * says why there is none, or is asked so late that the next slot counts as missed. Reconnects by itself.
+ * Returns an open source for each Modbus source, by its index.
  */
 export const openModbus = (
-  source: ModbusSource,
-  index: number,
+  sources: readonly Source[],
   plan: Plan,
   signals: readonly SignalDef[],
   sink: Sink,
   clock: Clock,
-): OpenSource => {
-  const polling: Polling = {
-    source,
-    index,
-    sink,
-    clock,
-    signals,
-    duties: plan.requests.flatMap((request, at): Duty[] =>
-      request.source === index
-        ? [{ index: at, request, parts: [wholeOf(request, signals)], told: new Set() }]
-        : [],
-    ),
-    counts: { answers: 0, nothings: 0, reconnects: 0 },
-    link: undefined,
-    linking: false,
-    stopped: false,
-    tries: 0,
-    lostAt: undefined,
-    missed: 0,
-    retry: undefined,
+): ReadonlyMap<number, OpenSource> => {
+  const lanes = new Map<string, { readonly lane: Lane; readonly members: Slots[] }>();
+  const laneOf = (source: ModbusSource, index: number) => {
+    const key = source.connection === 'own' ? `own ${index}` : keyOf(source.line);
+    const members: Slots[] = [];
+    const ahead = (): Micros =>
+      Math.min(...members.flatMap(({ grids }) => [...grids.values()].map((grid) => grid.due())));
+    const found = lanes.get(key) ?? { lane: new Lane(source.line, clock, ahead), members };
+    lanes.set(key, found);
+    return found;
   };
-  void connectOnce(polling);
-  const grid = openGrid(source.poll, async () => {
-    for (const duty of polling.duties) await askDuty(polling, duty);
+  const begun = tick();
+  const opened = new Map<number, OpenSource>();
+  const all: Slots[] = [];
+  sources.forEach((source, index) => {
+    if (source.protocol !== 'modbus') return;
+    const { lane, members } = laneOf(source, index);
+    const unit = newUnit(source, index, plan.requests, signals, sink, clock);
+    const phase = (all.length * SECTION) % 1;
+    const origin = begun + Math.floor(phase * Math.min(SPREAD, source.windowPoll, source.poll));
+    const slots: Slots = { unit, lane, origin, grids: new Map(), immediate: undefined };
+    lane.add(unit);
+    members.push(slots);
+    all.push(slots);
+    opened.set(index, openUnit(slots));
   });
-  return {
-    async stop() {
-      polling.stopped = true;
-      grid.stop();
-      clearTimeout(polling.retry);
-      polling.link?.destroy();
-    },
-    stats: () => ({
-      connected: polling.link !== undefined,
-      answers: polling.counts.answers,
-      nothings: polling.counts.nothings,
-      reconnects: Math.max(0, polling.counts.reconnects - 1),
-      overruns: grid.overruns(),
-      lateness: grid.lateness(),
-    }),
-  };
+  for (const slots of all) arrange(slots);
+  return opened;
 };

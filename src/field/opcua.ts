@@ -203,6 +203,14 @@ export const openOpcUa = (
       clearInterval(silence);
       await running;
     },
-    stats: () => ({ connected: watching.connected, ...watching.counts, overruns: 0, lateness: 0 }),
+    // A server sends what changes; it is not asked more often for a window.
+    focus: () => undefined,
+    stats: () => ({
+      connected: watching.connected,
+      ...watching.counts,
+      overruns: 0,
+      lateness: 0,
+      rates: [],
+    }),
   };
 };

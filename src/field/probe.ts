@@ -1,5 +1,5 @@
 import type { Table } from '../signal/index.ts';
-import { linkModbus } from './modbus-link.ts';
+import { connectModbus } from './one-shot.ts';
 import type { Clock } from './types.ts';
 
 export interface ProbeTarget {
@@ -20,10 +20,12 @@ export type Probed =
 
 /** Asks one block of addresses once. */
 export const probeModbus = async (target: ProbeTarget, clock: Clock): Promise<Probed> => {
-  const link = await linkModbus(target, clock, () => undefined);
+  const { host, port, unit, table, at, count, timeout } = target;
+  const line = { kind: 'tcp', host, port } as const;
+  const link = await connectModbus(line, timeout, clock);
   if ('code' in link) return { stage: 'tcp', code: link.code, detail: link.detail };
-  const got = await link.ask(target.table, target.at, target.count);
-  link.destroy();
+  const got = await link.ask({ unit, table, at, count, timeout });
+  await link.destroy();
   if ('foul' in got) return { stage: 'unit', code: got.foul.code, detail: got.foul.detail };
   if ('refused' in got) return { stage: 'address', code: 'refused', detail: String(got.refused) };
   return { words: got.words, milliseconds: (got.received - got.sent) / 1_000 };

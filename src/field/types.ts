@@ -1,4 +1,4 @@
-import type { Instant, Micros } from '../measure/index.ts';
+import type { Instant, Micros, SignalId } from '../measure/index.ts';
 import type { Answer } from '../signal/index.ts';
 
 /** Where time comes from. Microseconds since 1970; must not run backwards within a run. */
@@ -6,7 +6,12 @@ export interface Clock {
   now(): Instant;
 }
 
-/** What the state of a source tells beside its answers. Codes and parameters; texts are made elsewhere. */
+/**
+ * What the state of a source tells beside its answers. Codes and parameters; texts are made elsewhere. Of Modbus they
+ * are: `place` (host:port or path), `unit`, and where one question is meant `function` (1–4), `address`, `count`, `attempt`
+ * (the how-many-eth in a row that failed), `elapsed` (ms), `exception` (the device's code); `detail` (what the machine
+ * said), `next` (code of the next step).
+ */
 export interface FieldEvent {
   /** `lost`, `back`: the connection. `refused`: the device said no to an address. `note`: the rest. */
   readonly kind: 'lost' | 'back' | 'refused' | 'note';
@@ -25,7 +30,19 @@ export interface Sink {
   event(event: FieldEvent): void;
 }
 
+/** Why a signal is read as often as it is: a window needs it, an interlock does, nobody does. */
+export type Pace = 'window' | 'watch' | 'slow';
+
+/** From one answer to the next: asked for, and the mean of the last ten seconds or few periods. */
+export interface Rate {
+  readonly pace: Pace;
+  readonly wanted: Micros;
+  /** Undefined while fewer than two answers came. */
+  readonly achieved: Micros | undefined;
+}
+
 export interface FieldStats {
+  /** The device has answered last time. */
   readonly connected: boolean;
   readonly answers: number;
   readonly nothings: number;
@@ -34,10 +51,14 @@ export interface FieldStats {
   readonly overruns: number;
   /** How far the last poll began behind its slot. */
   readonly lateness: Micros;
+  /** Of the paces that are in use. */
+  readonly rates: readonly Rate[];
 }
 
 /** An open source. `stop` ends its connection and settles when nothing of it is left. */
 export interface OpenSource {
   stop(): Promise<void>;
+  /** What carries one of these signals is asked at the window's pace from now on; undefined: nothing is. */
+  focus(signals: readonly SignalId[] | undefined): void;
   stats(): FieldStats;
 }

@@ -47,6 +47,11 @@ const speedOf = (
   return speedFromCount(def, decoding, own, words, { ...at, poll });
 };
 
+/** The device refuses this address (see `Answer.words`). */
+const REFUSED = -1;
+/** Another answer to the same request carries it. */
+const ELSEWHERE = -2;
+
 /** A device refuses an address of the words from `from` on. */
 const isRefused = (words: readonly number[], from: number, width: number): boolean => {
   for (let index = from; index < from + width; index += 1) if ((words[index] ?? 0) < 0) return true;
@@ -59,8 +64,8 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
   if (request === undefined) return [];
   const source = memory.sources[answer.source];
   const { words } = answer;
-  // With a refused address in it the request was asked in parts, at several instants.
-  const whole = !isRefused(words, 0, words.length);
+  // Logs of the first version hold requests that were asked in parts, at several instants, as one answer.
+  const whole = !words.includes(REFUSED);
   const shared = whole && source?.protocol === 'modbus' && source.scanConsistent;
   const found: Reading[] = [];
   for (const id of request.signals) {
@@ -69,6 +74,7 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
     const { decoding } = def;
     const from = def.address.at - request.at;
     const width = isBitTable(def) ? 1 : wordsOf(decoding);
+    if (words[from] === ELSEWHERE) continue;
     const at = spanOf(answer.sent - def.age, answer.received);
     if (!whole && isRefused(words, from, width)) {
       found.push({ signal: id, at, response: 0, flags: 0, absent: 'refused' });

@@ -229,7 +229,10 @@ export type Answer =
       readonly request: number;
       readonly sent: Instant;
       readonly received: Instant;
-      /** Registers, or bits as 0 and 1; exactly as many as were asked for. -1: the device refuses this address. */
+      /**
+       * Registers, or bits as 0 and 1; exactly as many as the request has. -1: the device refuses this address. -2: it is
+       * not in this answer; a request that was asked in parts gives an answer for each, with times of its own.
+       */
       readonly words: readonly number[];
       /** Where it had to be asked piece by piece: the pieces, each with its own times. `sent`, `received`: of all. */
       readonly parts?: readonly Part[];

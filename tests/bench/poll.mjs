@@ -104,7 +104,7 @@ const sink = {
   event() {},
 };
 const before = process.cpuUsage();
-open = openModbus(source, 0, plan, signals, sink, clock);
+open = openModbus([source], plan, signals, sink, clock).get(0);
 await new Promise((resolve) => setTimeout(resolve, SECONDS * 1000));
 const used = process.cpuUsage(before);
 const { overruns } = open.stats();

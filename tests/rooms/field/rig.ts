@@ -78,7 +78,7 @@ export const watch = (
       check();
     },
   };
-  const opened = openModbus(source, 0, planReads(signals, [source], []), signals, sink, clock);
+  const opened = openModbus([source], planReads(signals, [source], []), signals, sink, clock).get(0)!;
   return {
     answers,
     events,
@@ -91,6 +91,17 @@ export const watch = (
         check();
       }),
   };
+};
+
+/** What is known of a request by now: its newest words, from all the parts that it was asked in. */
+export const newest = (answers: readonly Answer[], request = 0): number[] => {
+  const known: number[] = [];
+  for (const one of answers)
+    if (one.kind === 'words' && one.request === request)
+      one.words.forEach((word, at) => {
+        if (word !== -2) known[at] = word;
+      });
+  return known;
 };
 
 /** Builds an answer to a whole request frame of 12 bytes; undefined: says nothing. */
