@@ -39,10 +39,12 @@ const bandCause = (work: Work, cause: Single, role: Role, signal: SignalDef): Ca
   return { kind: 'band', signal: signal.id, side, near, far, hold: micros(cause.hold, 0) };
 };
 
-/** A sensor's fault shows over Modbus only where the tag says which raw values mean one. */
+/** A sensor's fault shows over Modbus only where the tag says which raw values mean one, or a current tells it. */
 const warnUnseen = (work: Work, signal: SignalDef): void => {
   const { address, decoding } = signal;
-  if (address.kind !== 'modbus' || (decoding.as === 'number' && decoding.faults.length > 0)) return;
+  const told = 'faults' in decoding && (decoding.faults ?? []).length > 0;
+  const looped = 'curve' in decoding && decoding.curve?.as === 'loop';
+  if (address.kind !== 'modbus' || told || looped) return;
   const params = { interlock: `${work.draft.name}.${work.look.name}`, tag: signal.name };
   work.site.warn(placeOf(work.draft, [], 'key'), 'sensor-fault-unseen', params);
 };

@@ -4,10 +4,10 @@ import { dirname, join } from 'node:path';
 import type { FindingTold, Now, PlanTold } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
-import { formatUtc, type Reading, SECOND } from '../measure/index.ts';
+import { formatUtc, type Reading, SECOND, type SignalId } from '../measure/index.ts';
 import { canonicalText, plain, utf8 } from '../record/index.ts';
 import { type Book, readPlan } from '../rulebook/index.ts';
-import { type Answer, createDecoder } from '../signal/index.ts';
+import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
 import {
   createLog,
   type Draft,
@@ -227,9 +227,11 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     },
   });
 
+  const texts = new Map<SignalId, string>();
   const onAnswer = (answer: Answer): void => {
     const readings = decoder.feed(answer);
     for (const reading of readings) latest.set(reading.signal, reading);
+    for (const [signal, text] of textsIn(book.signals, plan, answer)) texts.set(signal, text);
     times.take(answer);
     current?.answer(answer, readings);
     recent.push(answer);
@@ -269,7 +271,9 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const revisions = (typed: Readonly<Record<string, string>>): void => {
     for (const machine of book.machines) {
       const reading = machine.revision === undefined ? undefined : latest.get(machine.revision);
-      const read = reading?.value === undefined ? undefined : String(reading.value.low);
+      // A text is read as a code of it; people are shown the text.
+      const read =
+        reading?.value === undefined ? undefined : (texts.get(reading.signal) ?? String(reading.value.low));
       const text = read ?? typed[machine.name];
       if (text === undefined) continue;
       const quality = read === undefined ? 'typed' : 'tag';

@@ -47,6 +47,14 @@ const keep = (state: State, slot: Slot, item: Item): void => {
     note(state.watching, 'refused', 'value-not-a-number', { signal: slot.def.name });
 };
 
+/** What an item said, without its times. */
+const repeated = ({ signal, status, value, text }: Item): Item => ({
+  signal,
+  status,
+  value,
+  ...(text !== undefined && { text }),
+});
+
 /**
  * What the server has not changed is as it was up to its last word, and not up to now: a change may be on its way.
  * Nothing is told twice for the same word.
@@ -55,9 +63,7 @@ const tellUnchanged = (state: State, message: Message, received: Instant): void 
   const serverTime = timeOf(message.publishTime);
   const still = { unchanged: true, ...(serverTime !== undefined && { serverTime }) };
   const items = state.items.flatMap(({ slot: { last, cycle } }): Item[] =>
-    last === undefined || cycle === state.cycle
-      ? []
-      : [{ signal: last.signal, status: last.status, value: last.value, ...still }],
+    last === undefined || cycle === state.cycle ? [] : [{ ...repeated(last), ...still }],
   );
   tell(state.watching, items, received);
 };

@@ -29,7 +29,8 @@ const perPulseOf = (view: View): number | undefined => {
 };
 
 const stepOf = (decoding: Decoding, value: number, frequency: number): number | undefined => {
-  if (decoding.as === 'pulse-count') return (decoding.unitsPerPulsePerSecond * SECOND) / decoding.gate;
+  if (decoding.as === 'pulse-count' || decoding.as === 'pulse-gate')
+    return (decoding.unitsPerPulsePerSecond * SECOND) / decoding.gate;
   return decoding.as === 'pulse-period' ? (value * frequency * decoding.tick) / SECOND : undefined;
 };
 

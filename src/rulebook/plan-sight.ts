@@ -58,7 +58,7 @@ const opcUaSight = (source: OpcUaSource, age: number, lively: boolean): Sight =>
   return { every: sampling + word, least: sampling, look: sampling, changesOnly: true, early, late, age };
 };
 
-/** How far back a reading of pulses reaches beyond its age: to the first count of its gate, or two periods. */
+/** How far back a reading of pulses reaches beyond its age: to the first count of its gate, or two gates or periods. */
 export const reachBack = (
   decoding: Decoding,
   poll: number,
@@ -68,6 +68,7 @@ export const reachBack = (
   if (decoding.as === 'pulse-count') {
     return poll * Math.ceil((decoding.gate / SECOND + age) / poll - 1e-9);
   }
+  if (decoding.as === 'pulse-gate') return (2 * decoding.gate) / SECOND;
   if (decoding.as !== 'pulse-period' || value === undefined || value <= 0) return 0;
   return 2 * (decoding.unitsPerPulsePerSecond / value + decoding.tick / SECOND);
 };

@@ -12,7 +12,10 @@ export interface Sharpness {
   readonly hull: number;
 }
 
-/** A register: a value is rounded to its step, half a step goes on each side; it may wait a step at either end. */
+/**
+ * A register: a value is rounded to its step, half a step goes on each side; it may wait a step at either end. Behind a
+ * sensor's curve the signal's resolution is the widest that a step becomes in its plausible range.
+ */
 const registerSharpness = (signal: SignalDef, waits: boolean): Sharpness => {
   const { resolution } = signal;
   const reading = resolution + 2 * signal.accuracy;
@@ -43,6 +46,13 @@ const countSharpness = (
     reach: Math.max(value - lowest, highest - value) + wide,
     hull: highest - lowest + wide,
   };
+};
+
+/** Counted by the controller in whole gates: one count each way, and the count itself may be one off. */
+const gateSharpness = (signal: SignalDef, decoding: Decoding & { as: 'pulse-gate' }): Sharpness => {
+  const one = (decoding.unitsPerPulsePerSecond * SECOND) / decoding.gate;
+  const wide = 2 * signal.accuracy;
+  return { reading: 2 * one + wide, reach: 2 * one + wide, hull: 4 * one + wide };
 };
 
 /** One tick each way around a period that is itself cut to whole ticks. */
@@ -76,6 +86,7 @@ export const sharpnessOf = (
       ? undefined
       : countSharpness(signal, decoding, sight, value);
   }
+  if (decoding.as === 'pulse-gate') return gateSharpness(signal, decoding);
   if (decoding.as === 'pulse-period') {
     return value === undefined || value <= 0 ? undefined : periodSharpness(signal, decoding, value);
   }

@@ -1,5 +1,8 @@
 import { type Absence, type Interval, lessThan } from '../measure/index.ts';
-import type { SignalDef } from './types.ts';
+import { throughCurve } from './curve.ts';
+import { textIn } from './text.ts';
+import { textCode } from './text-code.ts';
+import type { BitField, Conversion, Decoding, NumberType, SignalDef } from './types.ts';
 import { numberIn } from './words.ts';
 
 /** A value with its bounds, or why there is none. */
@@ -29,8 +32,71 @@ const stateOf = (def: SignalDef, raw: number, inverted: boolean): Decoded => {
   return { value: { low: code, high: code } };
 };
 
+/** A text as a value: a code of it. One without a character says nothing. */
+const textDecoded = (text: string | undefined): Decoded => {
+  if (text === undefined || text === '') return absent('implausible');
+  const code = textCode(text);
+  return { value: { low: code, high: code } };
+};
+
+const twoTo = (power: number): number => {
+  let product = 1;
+  for (let times = 0; times < power; times += 1) product *= 2;
+  return product;
+};
+
+/** Neighbouring bits as a number; of a negative one those of its two's complement. Only whole numbers have bits. */
+const fieldOf = (raw: number, { low, count }: BitField): number => {
+  if (!Number.isSafeInteger(raw)) return Number.NaN;
+  const size = twoTo(count);
+  const above = Math.floor(raw / twoTo(low));
+  return above - Math.floor(above / size) * size;
+};
+
+/** A code such as 9999.9 is meant as the single float nearest to it. */
+export const isFault = (faults: readonly number[] | undefined, raw: number): boolean =>
+  faults?.some((fault) => fault === raw || (!Number.isSafeInteger(fault) && Math.fround(fault) === raw)) ===
+  true;
+
+/** Half a step and the accuracy, as far as they are meant behind the curve. */
+const behindCurve = (def: SignalDef, through: Interval, step: number, error: number): Interval => {
+  const half = (step > 0 ? 0 : def.resolution / 2) + (error > 0 ? 0 : def.accuracy);
+  return { low: through.low - half, high: through.high + half };
+};
+
+/** A raw number to a measured value or a state. */
+const converted = (def: SignalDef, conversion: Conversion, number: number, inverted: boolean): Decoded => {
+  const raw = conversion.field === undefined ? number : fieldOf(number, conversion.field);
+  if (isFault(conversion.faults, raw)) return absent('sensor-fault');
+  if (!Number.isFinite(raw)) return absent('implausible');
+  const value = raw * conversion.scale + conversion.offset;
+  if (def.states.length > 0) return stateOf(def, value, inverted);
+  const { curve } = conversion;
+  if (curve === undefined) return plausibly(def, boundsOf(def, value));
+  const through = throughCurve(curve, value);
+  if (typeof through === 'string') return absent(through);
+  return plausibly(def, behindCurve(def, through, curve.step, curve.error));
+};
+
+/** Whole numbers that a double cannot tell apart: no device counts so far, and a wrong byte order mostly does. */
+const isBeyondDoubles = (type: NumberType, raw: number): boolean =>
+  (type === 'uint64' || type === 'int64') && !Number.isSafeInteger(raw);
+
+const numberDecoded = (
+  def: SignalDef,
+  decoding: Decoding & { as: 'number' },
+  words: readonly number[],
+  from: number,
+): Decoded => {
+  const raw = numberIn(words, decoding.type, decoding.order, from);
+  if (raw === undefined) return absent('implausible');
+  if (isBeyondDoubles(decoding.type, raw))
+    return absent(isFault(decoding.faults, raw) ? 'sensor-fault' : 'implausible');
+  return converted(def, decoding, raw, false);
+};
+
 /**
- * Register words from index `from` on (or one bit as 0 or 1) to a value in the signal's unit. Never throws. Pulse counts and periods need
+ * Register words from index `from` on (or one bit as 0 or 1) to a value in the signal's unit. Never throws. Pulses need
  * what came before and are decoded by `createDecoder`.
  */
 export const decodeWords = (def: SignalDef, words: readonly number[], from = 0): Decoded => {
@@ -41,21 +107,15 @@ export const decodeWords = (def: SignalDef, words: readonly number[], from = 0):
     const bit = decoding.bit === undefined ? first & 1 : (first >> decoding.bit) & 1;
     return stateOf(def, bit, decoding.inverted);
   }
-  if (decoding.as !== 'number') return absent('implausible');
-  const raw = numberIn(words, decoding.type, decoding.order, from);
-  if (raw === undefined || !Number.isFinite(raw)) return absent('implausible');
-  if (decoding.faults.includes(raw)) return absent('sensor-fault');
-  const value = raw * decoding.scale + decoding.offset;
-  if (def.states.length > 0) return stateOf(def, value, false);
-  return plausibly(def, boundsOf(def, value));
+  if (decoding.as === 'text') return textDecoded(textIn(words, decoding.registers, decoding.order, from));
+  return decoding.as === 'number' ? numberDecoded(def, decoding, words, from) : absent('implausible');
 };
 
-/** A value that came as a number already (OPC UA). */
-export const decodeValue = (def: SignalDef, raw: number): Decoded => {
+/** A value that came as a number or a text already (OPC UA). Never throws. */
+export const decodeValue = (def: SignalDef, raw: number | null, text?: string): Decoded => {
   const { decoding } = def;
-  if (!Number.isFinite(raw)) return absent('implausible');
+  if (decoding.as === 'text') return textDecoded(text);
+  if (raw === null || !Number.isFinite(raw)) return absent('implausible');
   if (decoding.as === 'bit') return stateOf(def, raw, decoding.inverted);
-  if (decoding.as !== 'value') return absent('implausible');
-  if (def.states.length > 0) return stateOf(def, raw, decoding.inverted);
-  return plausibly(def, boundsOf(def, raw * decoding.scale + decoding.offset));
+  return decoding.as === 'value' ? converted(def, decoding, raw, decoding.inverted) : absent('implausible');
 };

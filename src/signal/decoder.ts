@@ -7,7 +7,7 @@ import {
   spanOf,
 } from '../measure/index.ts';
 import { decodeValue, decodeWords } from './decode.ts';
-import { type PulseMemory, type Speed, speedFromCount, speedFromPeriod } from './pulses.ts';
+import { type PulseMemory, type Speed, speedFromCount, speedFromGate, speedFromPeriod } from './pulses.ts';
 import { statusQuality } from './status.ts';
 import type { Answer, Decoding, Item, OpcUaSource, Plan, SignalDef, Source } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
@@ -27,10 +27,10 @@ interface Memory {
   answers: number;
 }
 
-type Pulses = Decoding & { as: 'pulse-count' | 'pulse-period' };
+type Pulses = Decoding & { as: 'pulse-count' | 'pulse-gate' | 'pulse-period' };
 
 const isPulses = (decoding: Decoding): decoding is Pulses =>
-  decoding.as === 'pulse-count' || decoding.as === 'pulse-period';
+  decoding.as === 'pulse-count' || decoding.as === 'pulse-gate' || decoding.as === 'pulse-period';
 
 const speedOf = (
   memory: Memory,
@@ -40,6 +40,7 @@ const speedOf = (
   at: Span,
 ): Speed => {
   if (decoding.as === 'pulse-period') return speedFromPeriod(def, decoding, words, at.earliest);
+  if (decoding.as === 'pulse-gate') return speedFromGate(def, decoding, words, at.earliest);
   const own = memory.pulses.get(def.id) ?? { counts: [] };
   memory.pulses.set(def.id, own);
   const source = memory.sources[def.source];
@@ -118,8 +119,9 @@ const fromItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Ins
   const base = { signal: item.signal, at, response: 0 };
   if (item.why !== undefined) return { ...base, flags: 0, absent: item.why };
   const { severity, flags } = statusQuality(item.status);
-  if (severity === 'bad' || item.value === null) return { ...base, flags, absent: 'bad-status' };
-  return { ...base, flags, ...decodeValue(def, item.value) };
+  if (severity === 'bad' || (item.value === null && item.text === undefined))
+    return { ...base, flags, absent: 'bad-status' };
+  return { ...base, flags, ...decodeValue(def, item.value, item.text) };
 };
 
 const fromItems = (memory: Memory, answer: Answer & { kind: 'items' }): Reading[] => {

@@ -4,6 +4,7 @@
  * Registers follow the Modbus Application Protocol V1.1b3 (6.1–6.4), qualities OPC 10000-4 (7.39.1), item times its
  * 7.11. Proved by tests/rooms/signal.
  */
+export { steepest } from './curve.ts';
 export { boundsOf, type Decoded, decodeValue, decodeWords } from './decode.ts';
 export { createDecoder, type Decoder } from './decoder.ts';
 export { derive } from './derive.ts';
@@ -11,11 +12,16 @@ export { type Meaning, type Meanings, meaningsOf } from './meanings.ts';
 export { createMerge, type Merge } from './merge.ts';
 export { planReads } from './plan.ts';
 export { type Quality, statusQuality } from './status.ts';
+export { textsIn } from './texts.ts';
 export { type LineLoad, lineLoads, placeOf, TURNAROUND, wireTime } from './timing.ts';
 export type {
   Address,
   Answer,
+  BitField,
   ByteOrder,
+  CountType,
+  Curve,
+  CurveShape,
   Decoding,
   Derivation,
   Granted,
@@ -34,4 +40,5 @@ export type {
   Table,
   TraceSource,
 } from './types.ts';
+export { type PlainValue, plainValue } from './variant.ts';
 export { isBitTable, numberIn, wordsOf } from './words.ts';

@@ -117,38 +117,74 @@ export type NumberType =
  */
 export type ByteOrder = 'ABCD' | 'CDAB' | 'BADC' | 'DCBA';
 
+/** Types in which pulses are counted. */
+export type CountType = 'uint16' | 'uint32' | 'bcd16' | 'bcd32';
+
+/** Some neighbouring bits of a whole number, as a number of their own. */
+export interface BitField {
+  /** The lowest of them; 0 is the least significant bit. */
+  readonly low: number;
+  readonly count: number;
+}
+
+/** What a sensor makes of a temperature, or a transmitter of its quantity; read backwards. */
+export type CurveShape =
+  /** Platinum by IEC 60751; `nominal`: ohms at 0 degC. Reads ohms. */
+  | { readonly as: 'platinum'; readonly nominal: number }
+  /** NIST ITS-90 reference functions; reads mV. `cold`: the other junction, in degC; 0 where it is made up for. */
+  | { readonly as: 'thermocouple'; readonly letter: 'K' | 'J'; readonly cold: number }
+  /** Steinhart and Hart: 1/T = a + b ln R + c (ln R)^3; reads ohms. */
+  | { readonly as: 'thermistor'; readonly a: number; readonly b: number; readonly c: number }
+  /** 4-20 mA with the ranges of NAMUR NE 43; reads mA. `from`, `to`: the value at 4 and at 20 mA. */
+  | { readonly as: 'loop'; readonly from: number; readonly to: number };
+
+export type Curve = CurveShape & {
+  /** Of a temperature in degC to the unit of the signal; 1 and 0 for a loop. */
+  readonly scale: number;
+  readonly offset: number;
+  /** One step of the register before the curve (ohm, mV, mA); 0: `SignalDef.resolution` is meant behind it. */
+  readonly step: number;
+  /** Accuracy before the curve, to each side; 0: `SignalDef.accuracy` is meant behind it. */
+  readonly error: number;
+};
+
+/** What happens to a number behind the words, in this order. */
+export interface Conversion {
+  readonly field?: BitField;
+  /** Raw values that mean a fault, never a measurement. */
+  readonly faults?: readonly number[];
+  readonly scale: number;
+  readonly offset: number;
+  readonly curve?: Curve;
+}
+
+export interface Pulses {
+  readonly type: CountType;
+  readonly order: ByteOrder;
+  /** What one pulse a second is worth; includes targets per revolution. */
+  readonly unitsPerPulsePerSecond: number;
+  readonly faults?: readonly number[];
+}
+
 /** How words become a number in the signal's unit. */
 export type Decoding =
   | { readonly as: 'bit'; readonly bit?: number; readonly inverted: boolean }
-  | {
-      readonly as: 'number';
-      readonly type: NumberType;
-      readonly order: ByteOrder;
-      readonly scale: number;
-      readonly offset: number;
-      /** Raw values that mean a fault, never a measurement. */
-      readonly faults: readonly number[];
-    }
-  /** Free-running pulse count; becomes speed from the difference of two answers. `unitsPerPulsePerSecond` includes targets per revolution. */
-  | {
+  | ({ readonly as: 'number'; readonly type: NumberType; readonly order: ByteOrder } & Conversion)
+  /** Characters in so many registers; 0 where they come as a text already (OPC UA). The value is a code of the text. */
+  | { readonly as: 'text'; readonly registers: number; readonly order: ByteOrder }
+  /** Free-running count; becomes speed from the difference of two answers. */
+  | (Pulses & {
       readonly as: 'pulse-count';
-      readonly type: 'uint16' | 'uint32';
-      readonly order: ByteOrder;
       /** Counts before it starts again at 0 (65 536, 4 294 967 296, 10 000 …). */
       readonly rollover: number;
-      readonly unitsPerPulsePerSecond: number;
       /** Pulses of this much time are counted before a speed is given. */
       readonly gate: Micros;
-    }
+    })
+  /** Pulses that the controller has counted in its last full gate. */
+  | (Pulses & { readonly as: 'pulse-gate'; readonly gate: Micros })
   /** Time between two pulses, in ticks; becomes speed. 0 or the largest value means that no pulse came. */
-  | {
-      readonly as: 'pulse-period';
-      readonly type: 'uint16' | 'uint32';
-      readonly order: ByteOrder;
-      readonly tick: Micros;
-      readonly unitsPerPulsePerSecond: number;
-    }
-  | { readonly as: 'value'; readonly scale: number; readonly offset: number; readonly inverted: boolean };
+  | (Pulses & { readonly as: 'pulse-period'; readonly tick: Micros })
+  | ({ readonly as: 'value'; readonly inverted: boolean } & Conversion);
 
 export type Address =
   | { readonly kind: 'modbus'; readonly table: Table; readonly at: number }

@@ -19,8 +19,11 @@ export const wordsOf = (decoding: Decoding): number => {
   switch (decoding.as) {
     case 'number':
     case 'pulse-count':
+    case 'pulse-gate':
     case 'pulse-period':
       return WIDTHS[decoding.type];
+    case 'text':
+      return decoding.registers;
     case 'bit':
     case 'value':
       return 1;
