@@ -183,8 +183,10 @@ const levelWithin = (region: Region, most: number): Interval | undefined =>
  * Without a declared delay. A pass needs every level inside that the usual reaction leaves, a fail every level outside
  * that the slowest allowed one does. A slow ramp keeps both close together; a step in the same window measures it.
  */
-const setPointAtOnce = (trial: Trial, trip: Interval, region: Region, unit: string): Aspect[] => {
+const setPointAtOnce = (trial: Trial, trip: Interval, common: Region, unit: string): Aspect[] => {
   const { interlock } = trial;
+  // A filter takes the longer the less a jump goes beyond the level: how soon another trial acted tells nothing here.
+  const region = trial.jumped ? (trial.region ?? common) : common;
   const bounds = interlock.decision === undefined || interlock.decision.rule === 'bounds';
   const within = bounds ? (initiating(trial)?.effect.within ?? 0) : 0;
   const usual = trial.jumped ? within : Math.min(within, REACTION);

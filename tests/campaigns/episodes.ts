@@ -152,7 +152,7 @@ export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] =>
 
 /** What the design asks, in the terms of the reference. */
 export const askedOf = (drawn: Drawn): Asked => {
-  const { design, stimulus } = drawn;
+  const { design } = drawn;
   const { side, setPoint, tolerance, normal, normalDoubt, limit, delay, within } = design;
   const share = normal === 0 ? 0 : normalDoubt / normal;
   const edge = (value: number): Bounds =>
@@ -163,7 +163,6 @@ export const askedOf = (drawn: Drawn): Asked => {
     outer: edge(setPoint - towards * tolerance),
     ...(limit !== undefined && { limit: side === 'below' ? limit : -limit }),
     ...(delay && { delay: { low: delay.time - delay.tolerance, high: delay.time + delay.tolerance } }),
-    runsOn: delay === undefined ? Math.max(stimulus.rate, stimulus.coasting) : 0,
     onReturn: delay?.onReturn ?? 'resets',
     within: effectsOf(drawn).map((name) => within[name]),
     longestGap: 1,

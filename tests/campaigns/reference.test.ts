@@ -33,7 +33,6 @@ const episode = (seen: readonly Seen[], changed: Changed, more: Partial<Episode>
 const asked = (band: readonly [number, number], more: Partial<Asked> = {}): Asked => ({
   inner: { low: band[1], high: band[1] },
   outer: { low: band[0], high: band[0] },
-  runsOn: 0,
   onReturn: 'resets',
   within: [4],
   longestGap: 1,
@@ -93,7 +92,7 @@ test('worked case 3: a probe at 0.5 °F/s without delay passes 120 ± 2 °F', ()
   const seen = rows.map((row, index) => ({ ...row, response: index + 1 }));
   const response = (t: number): number => seen.find((row) => row.latest > t)?.response ?? 0;
   const changed = { after: -0.6, by: 0.4, afterResponse: response(-0.7), byResponse: response(0.3) };
-  const what = asked([-122, -118], { within: [1], runsOn: 0.5 });
+  const what = asked([-122, -118], { within: [1] });
   const [low, high] = levels([episode(seen, changed)], what, [0, 1e-6]);
   expect(low).toBeCloseTo(-120.25, 9);
   expect(high).toBeCloseTo(-119.65, 9);

@@ -66,8 +66,6 @@ export interface Asked {
   readonly limit?: number;
   /** Absent: the rule knows no delay; the first effect may take its time all the same. */
   readonly delay?: Bounds;
-  /** How fast the cause runs on during that time, per second: that is not held against the set point. */
-  readonly runsOn: number;
   readonly onReturn: 'resets' | 'accumulates';
   readonly within: readonly number[];
   /** Longest silence of the cause across which it still counts as monotone. */
@@ -105,6 +103,8 @@ interface Piece {
 }
 
 const EDGE = 1e-6;
+/** What a controller without a timer takes all the same: two scans, an output, a relay. Common practice, no source. */
+const REACTION = 0.5;
 const ANYTIME: Bounds = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
 
 /** A silence too long to be bridged is a reading that excludes nothing. */
@@ -207,9 +207,11 @@ const piecesOfQuiet = (
       end = row.earliest;
     } else close();
   }
+  // Where it is certainly below to the last, it has been since then.
+  const begin = { low: Number.NEGATIVE_INFINITY, high: block ?? until };
   close();
   const from = sums ? sum : longest;
-  return [{ from, to: Number.POSITIVE_INFINITY, begin: { low: Number.NEGATIVE_INFINITY, high: until } }];
+  return [{ from, to: Number.POSITIVE_INFINITY, begin }];
 };
 
 /** The effect that tells when the controller acted. */
@@ -335,17 +337,16 @@ interface Rule {
 const ALWAYS: Rule = { inside: () => true, outside: () => false };
 
 /**
- * Where the rule knows no delay and the readings leave it possible that there is none, what acts at once must lie in
- * the band; what would have taken its time may have run on.
+ * Where the rule knows no delay, levels that would have needed more than the usual reaction need not lie in the band,
+ * unless the cause jumped on its way in every episode: then it may have taken as long as the effect is allowed to.
  */
-const setPointRule = (asked: Asked, cells: readonly Cell[]): Rule => {
+const setPointRule = (asked: Asked, slow: boolean): Rule => {
   const { inner, outer, contact, within, delay } = asked;
   if (contact) return ALWAYS;
-  const atOnce = delay === undefined && cells.some((cell) => cell.from <= EDGE);
-  const runsOn = atOnce ? asked.runsOn * within[0]! : 0;
-  const reach = (cell: Cell): number => (cell.from <= EDGE ? inner.low : inner.low + runsOn);
+  const usual = slow ? Math.min(REACTION, within[0]!) : within[0]!;
+  const unusual = (cell: Cell): boolean => delay === undefined && cell.from > usual + EDGE;
   return {
-    inside: (cell) => cell.low >= outer.high - EDGE && cell.high <= reach(cell) + EDGE,
+    inside: (cell) => unusual(cell) || (cell.low >= outer.high - EDGE && cell.high <= inner.low + EDGE),
     outside: (cell) => cell.high <= outer.low + EDGE || cell.low >= inner.high - EDGE,
   };
 };
@@ -373,8 +374,11 @@ const responseOf = (
 ): Bounds => {
   const episode = episodes[at]!;
   const first = leading(episode)?.changed;
-  if (first === undefined) return { low: 0, high: Number.POSITIVE_INFINITY };
   const begin = cell.begins[at]!;
+  if (first === undefined) {
+    const low = Math.max(0, episode.effects[index]!.quietUntil - begin.high);
+    return { low, high: Number.POSITIVE_INFINITY };
+  }
   // A timer that sums may have begun long before its last run.
   const start = sums
     ? begin
@@ -386,9 +390,6 @@ const responseOf = (
     high: (changed?.by ?? Number.POSITIVE_INFINITY) - start.low,
   };
 };
-
-/** What a controller without a timer takes all the same: two scans, an output, a relay. Common practice, no source. */
-const REACTION = 0.5;
 
 /** On a ramp: the lag behind the first effect, and what the delay, or the reaction that nobody measured, may be. */
 const reported = (episode: Episode, index: number, { delay, within }: Asked): number => {
@@ -432,6 +433,36 @@ const latchDecided = (episodes: readonly Episode[], index: number): Decided => {
   return all.includes(true) ? 'pass' : 'undecidable';
 };
 
+/** A rule that knows no delay still lets the first effect take its time, and no longer. */
+const inTime = (cells: readonly Cell[], { delay, within }: Asked): readonly Cell[] =>
+  delay !== undefined
+    ? cells
+    : cells.flatMap((cell) => {
+        const to = Math.min(cell.to, within[0]!);
+        return cell.from < to ? [{ ...cell, to }] : [];
+      });
+
+/** A filter takes the longer the less a jump goes beyond the level: each jump tells the level by itself alone. */
+const aloneDecided = (episodes: readonly Episode[], asked: Asked): Decided => {
+  const rule = setPointRule(asked, false);
+  const each = episodes.map((one) =>
+    decide(inTime(survivors([one], asked), asked), rule.inside, rule.outside),
+  );
+  if (each.includes('fail')) return 'fail';
+  return each.includes('pass') ? 'pass' : 'undecidable';
+};
+
+/** The episode as it was if a hand stopped the machine: up to then the interlock had not. */
+const byHand = (episode: Episode): Episode =>
+  episode.handExcluded
+    ? episode
+    : {
+        ...episode,
+        effects: episode.effects.map(({ changed, quietUntil }) => ({
+          quietUntil: changed?.after ?? quietUntil,
+        })),
+      };
+
 /** The least inconclusive answer that these readings allow. */
 export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   const names = asked.within.map((_, index) => index);
@@ -445,22 +476,18 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   };
   if (episodes.length === 0) return unknown;
   const every = survivors(episodes, asked);
-  // A rule that knows no delay still lets the first effect take its time, and no longer.
-  const cells =
-    asked.delay === undefined
-      ? every.flatMap((cell) => {
-          const to = Math.min(cell.to, asked.within[0]!);
-          return cell.from < to ? [{ ...cell, to }] : [];
-        })
-      : every;
-  const rules = [setPointRule(asked, cells), delayRule(asked), limitRule(asked)] as const;
-  const [setPoint, delay, limit] = rules.map((rule) => decide(cells, rule.inside, rule.outside)) as [
+  const cells = inTime(every, asked);
+  const slow = episodes.some((one) => one.slow);
+  const rules = [setPointRule(asked, slow), delayRule(asked), limitRule(asked)] as const;
+  const [joint, delay, limit] = rules.map((rule) => decide(cells, rule.inside, rule.outside)) as [
     Decided,
     Decided,
     Decided,
   ];
+  const setPoint = slow || asked.delay !== undefined ? joint : aloneDecided(episodes, asked);
   // A judge may know more than each aspect alone: no pair that is left conforms in all of them.
-  const conforming = cells.filter((cell) => !rules.some((rule) => rule.outside(cell)));
+  const conforms = (cell: Cell): boolean => !rules.some((rule) => rule.outside(cell));
+  const conforming = cells.filter(conforms);
   const effects = names.map((index) => effectDecided(episodes, conforming, index, asked));
   const latches = names.map((index) => latchDecided(episodes, index));
   const acted = episodes.some((one) => leading(one) !== undefined);
@@ -468,7 +495,13 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   const own = episodes.every((one) => one.handExcluded || leading(one) === undefined);
   const levels = own ? [setPoint, delay, limit] : [];
   const rest = [...effects, ...latches];
-  const none = own && every.length > 0 && conforming.length === 0;
+  // Nor was it the interlock where a hand did it: nothing that conforms waits so long.
+  const still = episodes.map(byHand);
+  const unmoved = own ? [] : survivors(still, asked);
+  const waiting = inTime(unmoved, asked).filter(conforms);
+  const late = names.some((index) => effectDecided(still, waiting, index, asked) === 'fail');
+  const neither = unmoved.length > 0 && (waiting.length === 0 || late);
+  const none = every.length > 0 && conforming.length === 0 && (own || neither);
   const restarted = episodes.some((one) => one.restarted === 'certainly');
   const stayed = episodes.every((one) => one.restarted === 'no');
   const failed = none || restarted || [...levels, ...rest].includes('fail');

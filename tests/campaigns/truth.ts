@@ -82,10 +82,12 @@ const effectTruth = (drawn: Drawn): Truth[] => {
     fault === 'run-not-wired' ||
     (fault === 'no-trip-bit' && design.shows.tripped) ||
     fault === 'motor-runs-on';
+  // What lets go with the trip bit holds on where the program never sets that bit.
+  const lets = !made.latched && fault !== 'no-trip-bit';
   return [
     against(response, by(design.within.run)),
     against(stopped, by(design.within.running)),
-    silent || fault === 'auto-restart' || !made.latched ? 'bad' : 'good',
+    silent || fault === 'auto-restart' || lets ? 'bad' : 'good',
   ];
 };
 
