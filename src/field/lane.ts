@@ -323,10 +323,10 @@ export class Lane {
     await this.#left;
   }
 
-  /** A slot passed while the request still waited. Once it has waited for as long as an answer may take, it is missed. */
+  /** A slot passed while the request still waited. Once it has waited longer than one answer may take, it is missed. */
   missed(duty: Duty): void {
     const at: Instant = this.#clock.now();
-    if (at - duty.since < duty.unit.source.timeout) return;
+    if (at - duty.since < 2 * duty.unit.source.timeout) return;
     tellNothing(duty, duty.since, at, { absence: 'not-polled', code: 0 });
     duty.since = at;
   }

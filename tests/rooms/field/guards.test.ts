@@ -4,7 +4,18 @@
  */
 import { afterEach, expect, test } from 'vitest';
 import type { Answer } from '../../../src/signal/index.ts';
-import { type Behaviour, type Device, device, newest, right, signalAt, type Watched, watch } from './rig.ts';
+import {
+  type Behaviour,
+  type Device,
+  device,
+  newest,
+  nothings,
+  right,
+  signalAt,
+  type Watched,
+  watch,
+  words,
+} from './rig.ts';
 
 const SIGNALS = [signalAt(0, 'holding', 100), signalAt(1, 'holding', 101), signalAt(2, 'holding', 300)];
 let open: Watched | undefined;
@@ -13,9 +24,6 @@ afterEach(async () => {
   await open?.source.stop();
   await peer?.stop();
 });
-
-const words = (answers: readonly Answer[]) => answers.filter((one) => one.kind === 'words');
-const nothings = (answers: readonly Answer[]) => answers.filter((one) => one.kind === 'nothing');
 
 /** Every answer that was delivered as good carries the addresses that were asked. */
 const allRight = (answers: readonly Answer[]): boolean =>

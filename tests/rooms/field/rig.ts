@@ -6,8 +6,10 @@ import { type FieldEvent, type OpenSource, openModbus } from '../../../src/field
 import { instant, type SignalId } from '../../../src/measure/index.ts';
 import {
   type Answer,
+  type Line,
   type ModbusSource,
   planReads,
+  type Request,
   type SignalDef,
   type Table,
 } from '../../../src/signal/index.ts';
@@ -15,10 +17,10 @@ import {
 const began = process.hrtime.bigint();
 export const clock = { now: () => instant(1e15 + Number((process.hrtime.bigint() - began) / 1_000n)) };
 
-export const signalAt = (index: number, table: Table, at: number): SignalDef => ({
+export const signalAt = (index: number, table: Table, at: number, source = 0): SignalDef => ({
   id: index as SignalId,
   name: `s${index}`,
-  source: 0,
+  source,
   address: { kind: 'modbus', table, at },
   decoding:
     table === 'holding' || table === 'input'
@@ -36,35 +38,42 @@ export const signalAt = (index: number, table: Table, at: number): SignalDef => 
 export interface Watched {
   readonly answers: Answer[];
   readonly events: FieldEvent[];
+  /** The first of them. */
   readonly source: OpenSource;
+  readonly sources: readonly OpenSource[];
   /** Resolves once what came satisfies the test. */
   until(test: (answers: readonly Answer[], events: readonly FieldEvent[]) => boolean): Promise<void>;
+  stop(): Promise<void>;
 }
 
-export const watch = (
-  port: number,
+export const sourceOn = (line: Line, more: Partial<ModbusSource> = {}): ModbusSource => ({
+  protocol: 'modbus',
+  name: 'device',
+  line,
+  unit: 1,
+  poll: 20_000,
+  windowPoll: 20_000,
+  slowPoll: 20_000,
+  inFlight: 1,
+  pause: 0,
+  connection: 'shared',
+  timeout: 150_000,
+  scan: 0,
+  scanConsistent: false,
+  maxRegisters: 125,
+  maxBits: 2_000,
+  maxGap: 0,
+  ...more,
+});
+
+export const tcp = (port: number): Line => ({ kind: 'tcp', host: '127.0.0.1', port });
+
+/** Opens these sources together; `signals` name them by index. Requests are of the pace `watch` unless told otherwise. */
+export const watchAll = (
+  sources: readonly ModbusSource[],
   signals: readonly SignalDef[],
-  more: Partial<ModbusSource> = {},
+  paceOf: (request: Request) => 'watch' | 'slow' = () => 'watch',
 ): Watched => {
-  const source: ModbusSource = {
-    protocol: 'modbus',
-    name: 'device',
-    line: { kind: 'tcp', host: '127.0.0.1', port },
-    unit: 1,
-    poll: 20_000,
-    windowPoll: 20_000,
-    slowPoll: 20_000,
-    inFlight: 1,
-    pause: 0,
-    connection: 'shared',
-    timeout: 150_000,
-    scan: 0,
-    scanConsistent: false,
-    maxRegisters: 125,
-    maxBits: 2_000,
-    maxGap: 0,
-    ...more,
-  };
   const answers: Answer[] = [];
   const events: FieldEvent[] = [];
   let check = (): void => undefined;
@@ -78,11 +87,14 @@ export const watch = (
       check();
     },
   };
-  const opened = openModbus([source], planReads(signals, [source], []), signals, sink, clock).get(0)!;
+  const planned = planReads(signals, sources, []);
+  const plan = { ...planned, requests: planned.requests.map((one) => ({ ...one, pace: paceOf(one) })) };
+  const opened = [...openModbus(sources, plan, signals, sink, clock).values()];
   return {
     answers,
     events,
-    source: opened,
+    source: opened[0]!,
+    sources: opened,
     until: (test) =>
       new Promise((resolve) => {
         check = () => {
@@ -90,8 +102,21 @@ export const watch = (
         };
         check();
       }),
+    stop: async () => {
+      await Promise.all(opened.map((one) => one.stop()));
+    },
   };
 };
+
+/** One source on a TCP port. */
+export const watch = (
+  port: number,
+  signals: readonly SignalDef[],
+  more: Partial<ModbusSource> = {},
+): Watched => watchAll([sourceOn(tcp(port), more)], signals);
+
+export const words = (answers: readonly Answer[]) => answers.filter((one) => one.kind === 'words');
+export const nothings = (answers: readonly Answer[]) => answers.filter((one) => one.kind === 'nothing');
 
 /** What is known of a request by now: its newest words, from all the parts that it was asked in. */
 export const newest = (answers: readonly Answer[], request = 0): number[] => {
@@ -121,29 +146,42 @@ export const right = (request: Buffer): Buffer => {
 
 export interface Device {
   readonly port: number;
+  /** Connections that are open, and that ever were. */
+  readonly connections: () => { readonly open: number; readonly all: number };
   behave(next: Behaviour): void;
+  /** The connections go, the port stays. */
+  drop(): void;
   stop(): Promise<void>;
 }
 
-export const device = async (first: Behaviour = right): Promise<Device> => {
+/** A device behind a port; `size`: bytes of one question. The port can be one that was free a moment ago. */
+export const device = async (first: Behaviour = right, size = 12, at = 0): Promise<Device> => {
   let behaviour = first;
+  let all = 0;
   const sockets = new Set<Socket>();
   const server = createServer((socket) => {
+    all += 1;
     sockets.add(socket);
     socket.on('error', () => undefined);
     socket.on('close', () => sockets.delete(socket));
+    let held = Buffer.alloc(0);
     socket.on('data', (data) => {
-      for (let at = 0; at + 12 <= data.length; at += 12) {
-        const answer = behaviour(data.subarray(at, at + 12), socket);
+      held = Buffer.concat([held, data]);
+      for (; held.length >= size; held = held.subarray(size)) {
+        const answer = behaviour(Buffer.from(held.subarray(0, size)), socket);
         if (answer !== undefined && !socket.destroyed) socket.write(answer);
       }
     });
   });
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  await new Promise<void>((resolve) => server.listen(at, '127.0.0.1', resolve));
   return {
     port: (server.address() as AddressInfo).port,
+    connections: () => ({ open: sockets.size, all }),
     behave: (next) => {
       behaviour = next;
+    },
+    drop: () => {
+      for (const socket of sockets) socket.resetAndDestroy();
     },
     stop: () =>
       new Promise((resolve) => {
@@ -151,4 +189,20 @@ export const device = async (first: Behaviour = right): Promise<Device> => {
         for (const socket of sockets) socket.destroy();
       }),
   };
+};
+
+/** CRC of an RTU frame, bit by bit as Serial Line V1.02 describes it. */
+export const withCrc = (body: Uint8Array): Buffer => {
+  let crc = 0xffff;
+  for (const byte of body) {
+    crc ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) crc = crc & 1 ? (crc >>> 1) ^ 0xa001 : crc >>> 1;
+  }
+  return Buffer.concat([body, Buffer.from([crc & 0xff, crc >> 8])]);
+};
+
+/** The right answer to an RTU question of 8 bytes: each register reads its own address. */
+export const rightRtu = (question: Buffer): Buffer => {
+  const header = Buffer.from([0, 0, 0, 0, 0, 6]);
+  return withCrc(right(Buffer.concat([header, question.subarray(0, 6)])).subarray(6));
 };
