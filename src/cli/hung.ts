@@ -17,3 +17,16 @@ export const hung = (text: string, first: string, next = ' '.repeat(first.length
   }
   return [...lines, line].map((one, index) => `${index === 0 ? first : next}${one}`);
 };
+
+/** Parts that must not be broken, side by side in lines of 80 columns. */
+export const packed = (parts: readonly string[], first: string, gap = '   '): string[] => {
+  const next = ' '.repeat(first.length);
+  const lines: string[] = [];
+  for (const part of parts.map(clean)) {
+    const last = lines.at(-1);
+    if (last === undefined) lines.push(`${first}${part}`);
+    else if (last.length + gap.length + part.length > COLUMNS) lines.push(`${next}${part}`);
+    else lines[lines.length - 1] = `${last}${gap}${part}`;
+  }
+  return lines;
+};

@@ -1,118 +1,173 @@
+import { addressName } from '../config/index.ts';
+import type { Probed, Window } from '../field/index.ts';
 import { instant } from '../measure/index.ts';
-import { numberIn, type Table } from '../signal/index.ts';
+import { text } from '../words/index.ts';
+import { hung } from './hung.ts';
 import { EXIT, json, out, Stop } from './io.ts';
+import { type Expected, expectedOf, type Fit, fitsOf } from './probe-expect.ts';
+import { expectLines } from './probe-expect-text.ts';
+import { rungLines, rungTold } from './probe-rungs.ts';
+import {
+  type Asked,
+  askedOf,
+  formsText,
+  type ProbeOptions,
+  placeText,
+  TABLE_WORDS,
+  unitsOf,
+} from './probe-target.ts';
+import { isBits, type ValueTold, valuesLines, valuesTold } from './probe-values.ts';
 
-export interface ProbeOptions {
-  readonly json: boolean;
-  readonly unit: string;
-  readonly count: string;
-  readonly timeout: string;
+/** The longest value takes four registers; the display may be about any address close by. */
+const LONGEST = 4;
+
+const expectation = (options: ProbeOptions): Expected | undefined => {
+  if (options.expect === undefined) return undefined;
+  const wanted = expectedOf(options.expect);
+  if (wanted !== undefined) return wanted;
+  throw new Stop(`--expect "${options.expect}" is no reading of a display: write "96.3 rpm" or 96.3`, {
+    exit: EXIT.usage,
+  });
+};
+
+const clockNow = () => {
+  const began = process.hrtime.bigint();
+  return { now: () => instant(Number((process.hrtime.bigint() - began) / 1_000n)) };
+};
+
+interface Found {
+  readonly asked: Asked;
+  readonly count: number;
+  /** Neighbours that are shown. */
+  readonly around: number;
+  readonly probed: Probed;
+  readonly wanted: Expected | undefined;
+  readonly fits: readonly Fit[];
 }
 
-const TABLES: Readonly<Record<string, Table>> = {
-  hr: 'holding',
-  ir: 'input',
-  coil: 'coil',
-  di: 'discrete-input',
-};
-const ORDERS = ['ABCD', 'CDAB', 'BADC', 'DCBA'] as const;
+/** How often the addresses are looked at again, to see which of them move, and the rest between, in ms. */
+const LOOKS = 4;
+const REST = 150;
 
-const targetOf = (place: string, address: string) => {
-  const [host, port = '502'] = place.split(':');
-  const [prefix = '', at = ''] = address.split(':');
-  const table = TABLES[prefix];
-  if (!host || !/^\d+$/.test(port)) throw new Stop(`"${place}" is not HOST:PORT`, { exit: EXIT.usage });
-  if (table === undefined || !/^\d+$/.test(at) || Number(at) > 65_535) {
-    throw new Stop(
-      `"${address}" is not an address: write hr:0, ir:0, coil:0 or di:0, counted from 0 as on the wire`,
-      { exit: EXIT.usage },
-    );
+const movedIn = async (asked: Asked, { table, from, words }: Window): Promise<ReadonlySet<number>> => {
+  const { openAsker } = await import('../field/index.ts');
+  const asker = openAsker(asked, clockNow());
+  const moved = new Set<number>();
+  // A block with holes would have to be asked in parts: what moves there is not looked for.
+  for (let look = 0; look < LOOKS && words.every((word) => word >= 0); look += 1) {
+    await new Promise((resolve) => setTimeout(resolve, REST));
+    const told = await asker.ask(table, from, words.length);
+    if (!('words' in told)) break;
+    told.words.forEach((word, index) => {
+      if (word !== words[index]) moved.add(from + index);
+    });
   }
-  return { host, port: Number(port), table, at: Number(at) };
+  await asker.close();
+  return moved;
 };
 
-const NEXT: Readonly<Record<string, string>> = {
-  tcp: 'Nothing accepts a connection there. Check address and port, the cable, a firewall between, and whether the device serves Modbus TCP at all.',
-  unit: 'The device accepts the connection but does not answer. Check the unit id, and whether another client holds its only connection.',
-  address:
-    'The device answers, but not at this address. Addresses count from 0 here: 40001 on a drawing is hr:0. Try one less, or the other table.',
+const search = async (
+  asked: Asked,
+  window: Window,
+  around: number,
+  wanted: Expected,
+): Promise<readonly Fit[]> => {
+  const { words, from } = window;
+  return fitsOf({ words, from, at: asked.at, moved: await movedIn(asked, window) }, around, wanted);
 };
 
-const show = (value: number | undefined): string => {
-  if (value === undefined) return '';
-  if (!Number.isFinite(value)) return String(value);
-  return Math.abs(value) >= 1e7 || (Math.abs(value) < 1e-3 && value !== 0)
-    ? value.toExponential(4)
-    : String(Math.round(value * 1e4) / 1e4);
+const find = async (asked: Asked, options: ProbeOptions): Promise<Found> => {
+  const { probeModbus } = await import('../field/index.ts');
+  const wanted = expectation(options);
+  const bits = isBits(asked.table);
+  const count = Number(options.count ?? (bits ? 8 : 1));
+  const around = Number(options.around ?? (wanted === undefined ? 1 : 2));
+  const most = bits ? 2_000 : 125;
+  if (count < 1 || count + 2 * around > most)
+    throw new Stop(`at most ${most} addresses at a time`, { exit: EXIT.usage });
+  // The last neighbour may be the first of two words.
+  const span = Math.max(count + (bits ? 0 : 1), wanted === undefined ? 0 : LONGEST);
+  const probed = await probeModbus({ ...asked, count: span, around }, clockNow());
+  const { window } = probed;
+  const searched = window !== undefined && wanted !== undefined && wanted.value !== 0 && !bits;
+  const fits = searched ? await search(asked, window, around, wanted) : [];
+  return { asked, count, around: wanted === undefined ? around : 1, probed, wanted, fits };
 };
 
-/** Every decoding of the words that begin at `at`, side by side. */
-const decodings = (words: readonly number[], at: number) => {
-  const rest = words.slice(at);
+const headline = ({ line, unit, table, at }: Asked): string[] => [
+  ...hung(`Asking ${placeText(line)}, unit ${unit}`, '', '  '),
+  `  ${TABLE_WORDS[table][0]} ${formsText(table, at)}`,
+];
+
+/** What is known without a display to compare with. */
+const plainLines = ({ table, at, bit }: Asked): string[] => {
+  const address = `${addressName(table, at)}${bit === undefined ? '' : `.${bit}`}`;
+  const state = bit !== undefined || isBits(table);
+  const next = 'To find type, order and scale, ask again with what the display shows: --expect "96.3 rpm".';
+  return [
+    'For the site file:',
+    `  { source: NAME, address: ${address}${state ? '' : ', type: uint16, unit: count'} }`,
+    ...(state ? [] : hung(next, '  ')),
+  ];
+};
+
+const valuesIn = ({ asked, count, around, probed }: Found): readonly ValueTold[] => {
+  const all = probed.window === undefined ? [] : valuesTold(probed.window, { at: asked.at, count });
+  return all.filter(({ address }) => address >= asked.at - around && address < asked.at + count + around);
+};
+
+const print = (found: Found, shown: string): void => {
+  const { asked, probed, wanted, fits } = found;
+  const { table, at } = asked;
+  const rungs = probed.rungs.map((rung) => rungTold(rung, asked));
+  out([...headline(asked), '', ...rungLines(rungs)].join('\n'));
+  if (probed.window === undefined) return;
+  out(['', ...valuesLines(valuesIn(found), table)].join('\n'));
+  if (wanted === undefined) {
+    out(['', ...plainLines(asked)].join('\n'));
+    return;
+  }
+  const zero =
+    wanted.value === 0 ? hung(text({ code: 'probe-zero-fits', params: { shown } }), '') : undefined;
+  out(['', ...(zero ?? expectLines(fits, wanted, shown, at, table))].join('\n'));
+};
+
+const exitOf = ({ probed, wanted, fits }: Found): number => {
+  if (probed.window === undefined) return EXIT.unavailable;
+  return wanted !== undefined && fits.length !== 1 ? EXIT.undecided : EXIT.ok;
+};
+
+const told = (found: Found) => {
+  const { asked, probed, wanted, fits } = found;
   return {
-    hex: (words[at] ?? 0).toString(16).padStart(4, '0'),
-    bits: (words[at] ?? 0).toString(2).padStart(16, '0'),
-    uint16: numberIn(rest, 'uint16', 'ABCD'),
-    int16: numberIn(rest, 'int16', 'ABCD'),
-    uint32: ORDERS.map((order) => numberIn(rest, 'uint32', order)),
-    int32: ORDERS.map((order) => numberIn(rest, 'int32', order)),
-    float32: ORDERS.map((order) => numberIn(rest, 'float32', order)),
+    ok: probed.window !== undefined,
+    asked: { ...asked, place: placeText(asked.line), forms: formsText(asked.table, asked.at) },
+    steps: probed.rungs.map((rung) => rungTold(rung, asked)),
+    ...(probed.window === undefined ? {} : { questions: probed.window.questions, values: valuesIn(found) }),
+    ...(wanted === undefined ? {} : { expected: wanted, fits }),
   };
 };
 
-const wide = (name: string, values: readonly (number | undefined)[]): string =>
-  `    ${name.padEnd(9)}${values.map((value, index) => `${ORDERS[index]} ${show(value)}`.padEnd(19)).join('')}`.trimEnd();
+const units = async (asked: Asked, options: ProbeOptions): Promise<number> =>
+  (await import('./probe-units.ts')).unitsCommand(asked, unitsOf(options.units ?? ''), clockNow(), options);
 
-/** Asks one address and shows what it can mean; says what is wrong when nothing answers. */
+/** Asks one address and shows what it can mean; says at which step it ends where nothing answers, and what to try. */
 export const probeCommand = async (
   place: string,
-  address: string,
+  address: string | undefined,
   options: ProbeOptions,
 ): Promise<number> => {
-  const target = targetOf(place, address);
-  const { probeModbus } = await import('../field/index.ts');
-  const began = process.hrtime.bigint();
-  const clock = { now: () => instant(Number((process.hrtime.bigint() - began) / 1_000n)) };
-  const asked = {
-    ...target,
-    unit: Number(options.unit),
-    count: Number(options.count),
-    timeout: Number(options.timeout),
-  };
-  const got = await probeModbus(asked, clock);
-  if ('stage' in got) {
-    if (options.json) json({ ok: false, ...got, next: NEXT[got.stage] });
-    else
-      out(
-        `No value from ${place} unit ${options.unit} ${address}: ${got.code} ${got.detail}\n${NEXT[got.stage] ?? ''}`,
-      );
-    return EXIT.unavailable;
+  if (place.startsWith('opc.tcp://'))
+    return (await import('./probe-opcua.ts')).probeOpcUaCommand(place, address, options);
+  const asked = askedOf(place, address, options);
+  if (options.units !== undefined) return units(asked, options);
+  if (options.watch) return (await import('./probe-watch.ts')).watchCommand(asked, options, clockNow());
+  const found = await find(asked, options);
+  if (options.json) json(told(found));
+  else print(found, options.expect ?? '');
+  if (options.siteFile !== undefined && found.probed.window !== undefined) {
+    const { writeStartingSite } = await import('./probe-site.ts');
+    await writeStartingSite(options.siteFile, asked, found.fits[0], options);
   }
-  const bits = target.table === 'coil' || target.table === 'discrete-input';
-  const values = got.words.map((word, index) => (bits ? { bit: word } : decodings(got.words, index)));
-  if (options.json) {
-    json({
-      ok: true,
-      milliseconds: got.milliseconds,
-      values: values.map((value, index) => ({ address: target.at + index, ...value })),
-    });
-    return EXIT.ok;
-  }
-  out(`${place} unit ${options.unit}: answered in ${got.milliseconds.toFixed(1)} ms`);
-  values.forEach((value, index) => {
-    const at = `${address.split(':')[0]}:${target.at + index}`;
-    if ('bit' in value) out(`  ${at.padEnd(10)}${value.bit}`);
-    else {
-      out(
-        `  ${at.padEnd(10)}0x${value.hex}  ${value.bits}  uint16 ${show(value.uint16)}  int16 ${show(value.int16)}`,
-      );
-      if (value.float32[0] !== undefined)
-        out(
-          [wide('float32', value.float32), wide('uint32', value.uint32), wide('int32', value.int32)].join(
-            '\n',
-          ),
-        );
-    }
-  });
-  return EXIT.ok;
+  return exitOf(found);
 };

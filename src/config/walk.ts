@@ -131,6 +131,12 @@ const plain = (schema: z.ZodType, tree: Scalar, tell: Tell): unknown => {
   return undefined;
 };
 
+const leafValue = (leaf: Leaf, schema: z.ZodType, tree: Scalar, tell: Tell): unknown => {
+  // As written: 0x000A says more than the number that YAML makes of it.
+  if (leaf.as === 'address' && typeof tree.value === 'number') return tree.text;
+  return leafFault(leaf, tree, tell) ? undefined : plain(schema, tree, tell);
+};
+
 const optionFor = (schema: z.ZodUnion, tree: Tree, tell: Tell): z.ZodType | undefined => {
   const options = schema.options.map((option) => option as z.ZodType);
   if (tree.kind === 'list') return options.find((option) => option instanceof z.ZodArray);
@@ -213,11 +219,7 @@ export const walk = (schema: z.ZodType, tree: Tree, owner: Place, tell: Tell): u
     return undefined;
   }
   const leaf = LEAVES.get(schema);
-  if (leaf !== undefined && tree.kind === 'scalar') {
-    // As written: 0x000A says more than the number that YAML makes of it.
-    if (leaf.as === 'address' && typeof tree.value === 'number') return tree.text;
-    return leafFault(leaf, tree, tell) ? undefined : plain(schema, tree, tell);
-  }
+  if (leaf !== undefined && tree.kind === 'scalar') return leafValue(leaf, schema, tree, tell);
   if (schema instanceof z.ZodUnion) {
     const option = optionFor(schema, tree, tell);
     if (option !== undefined) return walk(option, tree, owner, tell);

@@ -3,6 +3,7 @@
  * They poll, time-stamp, reconnect, and know no rule. No write function exists here; a frame that is not a read never
  * leaves the socket. Proved by tests/rooms/field.
  */
+export { type Asker, openAsker, type Place, type Told } from './asker.ts';
 export { openModbus } from './modbus.ts';
 export { openOpcUa } from './opcua.ts';
 export type { OpcUaAddress } from './opcua-address.ts';
@@ -20,5 +21,6 @@ export {
   setTrust,
 } from './opcua-store.ts';
 export type { OpcUaOptions, OpcUaStage, OpcUaTrouble } from './opcua-types.ts';
-export { type Probed, type ProbeTarget, probeModbus } from './probe.ts';
+export { type Probed, type ProbeTarget, probeModbus, probeUnits, type Rung, type UnitTold } from './probe.ts';
+export type { Window } from './probe-window.ts';
 export type { Clock, FieldEvent, FieldStats, OpenSource, Sink } from './types.ts';

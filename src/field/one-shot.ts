@@ -10,6 +10,8 @@ export interface OneShot {
    * ids the next question waits until no late answer is to be feared.
    */
   ask(question: Question): Promise<Asking>;
+  /** Why the connection has ended by itself; undefined while it stands. */
+  ended(): Foul | undefined;
   destroy(): Promise<void>;
 }
 
@@ -20,7 +22,12 @@ const LOOK_AGAIN = 20;
 export const connectModbus = async (line: Line, deadline: number, clock: Clock): Promise<OneShot | Foul> => {
   let wake = (): void => undefined;
   const options = { line, deadline, inFlight: 1, pause: 0 };
-  const ears = { room: () => wake(), ended: () => wake() };
+  let gone: Foul | undefined;
+  const ended = (foul: Foul): void => {
+    gone = foul;
+    wake();
+  };
+  const ears = { room: () => wake(), ended };
   const link = await linkModbus(options, clock, ears).link;
   if ('code' in link) return link;
   let last: Promise<unknown> = Promise.resolve();
@@ -44,6 +51,7 @@ export const connectModbus = async (line: Line, deadline: number, clock: Clock):
       last = next;
       return next;
     },
+    ended: () => gone,
     destroy: () => link.destroy(),
   };
 };

@@ -3,6 +3,7 @@ import { ATTRIBUTION, STANDING } from './attribution.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
 import { DAMAGE } from './damage.ts';
 import { PLANNING } from './planning.ts';
+import { PROBING } from './probing.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { EVENTS, WAITS } from './waits.ts';
 
@@ -28,5 +29,6 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...DAMAGE,
     ...REHEARSAL,
     ...MUTATIONS,
+    ...PROBING,
   },
 };
