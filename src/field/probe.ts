@@ -50,6 +50,13 @@ const CONNECTION: Readonly<Record<string, string>> = {
   EBUSY: 'probe-port-busy',
 };
 
+/** Serial ports tell their trouble in words of the operating system. */
+const PORT: readonly (readonly [RegExp, string])[] = [
+  [/no such file|not found|cannot find/i, 'probe-port-missing'],
+  [/permission/i, 'probe-port-denied'],
+  [/busy|lock|temporarily unavailable|access (is )?denied/i, 'probe-port-busy'],
+];
+
 /** Exceptions of the Modbus Application Protocol V1.1b3, section 7. */
 const EXCEPTIONS: ReadonlySet<number> = new Set([1, 2, 3, 4, 5, 6, 8, 10, 11]);
 /** A gateway speaks in place of the unit. */
@@ -103,7 +110,9 @@ const connectionRung = async (asker: Asker, target: ProbeTarget, clock: Clock): 
   const milliseconds = millisecondsSince(clock, began);
   const params = { ...where, timeout: target.timeout };
   if (foul !== undefined) {
-    const known = foul.code === 'connect-timed-out' ? 'probe-connection-timed-out' : CONNECTION[foul.detail];
+    const worded = step === 'port' ? PORT.find(([words]) => words.test(foul.detail))?.[1] : undefined;
+    const plain = CONNECTION[foul.detail] ?? worded;
+    const known = foul.code === 'connect-timed-out' ? 'probe-connection-timed-out' : plain;
     const failed = step === 'port' ? 'probe-port-failed' : 'probe-connection-failed';
     return {
       step,
