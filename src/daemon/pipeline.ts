@@ -10,7 +10,7 @@ import {
 } from '../judge/index.ts';
 import { columnsOf, type Interval, type Micros, type Reading, SECOND } from '../measure/index.ts';
 import { type Book, type Known, readPlan, tagsOf } from '../rulebook/index.ts';
-import { type Answer, createDecoder, createMerge, type Source } from '../signal/index.ts';
+import { type Answer, type ClockKnown, createDecoder, createMerge, type Source } from '../signal/index.ts';
 
 /**
  * Answers and marks to findings: decode, merge, judge. A function of the sequence it is given and of nothing else,
@@ -34,14 +34,11 @@ export interface Observer {
   readonly derived?: (row: Reading) => void;
 }
 
-/** How long a source may take to tell what has been. Modbus answers tell the present; OPC UA publishes later. */
-const lagOf = (source: Source): Micros | undefined => {
-  if (source.protocol === 'trace') return undefined;
-  if (source.protocol === 'modbus') return 0;
-  return 2 * source.publishing + source.sampling + (source.clockBound ?? 0);
-};
+/** Its times are those of its clock. */
+const restsOnClock = (source: Source | undefined): boolean =>
+  source?.protocol === 'opc-ua' && (source.clockBound !== undefined || source.sourceClock !== undefined);
 
-/** What an answering source waits for a silent one. */
+/** What an answering source waits for a silent one, or as long as that one may take. */
 const SILENCE: Micros = 3 * SECOND;
 
 /** `fromOpening`: what the answers before the window's opening lead to is known to whoever watched then, and not told. */
@@ -52,7 +49,7 @@ export const createPipeline = (
 ): Pipeline => {
   const decoder = createDecoder(book.signals, book.sources, readPlan(book));
   const state: State = start(book);
-  const lags = book.sources.map(lagOf);
+  const lags = book.sources.map((_, source) => decoder.lag(source));
   const merge = createMerge(lags);
   let held: Mark[] = [];
 
@@ -110,13 +107,29 @@ export const createPipeline = (
     return findings;
   };
 
+  /** What a server has granted changes how long it is waited for; a clock that was set is a mark of its own. */
+  const heed = (answer: Answer & { kind: 'terms' | 'clock' }, before: ClockKnown | undefined): void => {
+    const { source, received } = answer;
+    const lag = decoder.lag(source);
+    lags[source] = lag;
+    if (lag !== undefined) merge.wait(source, lag);
+    const clock = decoder.clock(source);
+    if (clock === undefined || before === undefined || clock.steps === before.steps) return;
+    if (!restsOnClock(book.sources[source])) return;
+    const since = before.last;
+    held = [...held, { code: 'clock-stepped', at: received, by: clock.stepped, source, since }];
+  };
+
   return {
     answer(answer) {
       const now = answer.received;
-      merge.push(answer.source, decoder.feed(answer), now);
+      const clock = answer.kind === 'clock' ? decoder.clock(answer.source) : undefined;
+      const rows = decoder.feed(answer);
+      if (answer.kind === 'terms' || answer.kind === 'clock') heed(answer, clock);
+      merge.push(answer.source, rows, now);
       // A source that says nothing at all must not hold back the others for ever.
       lags.forEach((lag, source) => {
-        if (lag !== undefined) merge.push(source, [], now - SILENCE);
+        if (lag !== undefined) merge.push(source, [], now - Math.max(SILENCE, lag));
       });
       return judge(merge.release());
     },

@@ -1,6 +1,7 @@
 import type { InterlockId } from '../rulebook/index.ts';
 import { excludeStop } from './attribution.ts';
 import { end, tell } from './cases.ts';
+import { takeClockStep } from './clock-stepped.ts';
 import { forgetLearned, learn } from './normals.ts';
 import { recorded } from './standing.ts';
 import { type Case, newCase, type State, UNTESTED } from './state.ts';
@@ -118,9 +119,7 @@ export const takeMark = (state: State, mark: Mark): void => {
       return;
     }
     case 'clock-stepped':
-      for (const [, trial] of openTrials(state)) {
-        trial.doubts.set('clock', { code: 'clock-stepped', params: { by: mark.by / 1_000_000 } });
-      }
+      takeClockStep(state, mark);
       return;
     case 'revision':
       takeRevision(state, mark);

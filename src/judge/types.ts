@@ -76,7 +76,16 @@ export type Mark =
       readonly interlock: InterlockId;
       readonly text: string;
     }
-  | { readonly code: 'clock-stepped'; readonly at: Instant; readonly by: number }
+  | {
+      readonly code: 'clock-stepped';
+      readonly at: Instant;
+      /** By so many µs. */
+      readonly by: number;
+      /** Whose clock; undefined: ours. */
+      readonly source?: number;
+      /** It was not set before this instant. */
+      readonly since?: Instant;
+    }
   | {
       readonly code: 'revision';
       readonly at: Instant;

@@ -31,6 +31,18 @@ export {
   scale,
 } from './interval.ts';
 export {
+  COARSEST,
+  exchangeOf,
+  grainOf,
+  hullOf,
+  newOffset,
+  type OffsetTrack,
+  offsetAt,
+  shownWithin,
+  takeExchange,
+  whenShown,
+} from './offset.ts';
+export {
   allUnits,
   convert,
   kindOfUnit,

@@ -19,7 +19,7 @@ export const COLUMNS = [
   'value',
   'stamp',
 ] as const;
-export const MORE_COLUMNS = [...COLUMNS, 'parts', 'text', 'granted'] as const;
+export const MORE_COLUMNS = [...COLUMNS, 'piece', 'text', 'granted'] as const;
 export type Out = Writers<(typeof MORE_COLUMNS)[number]>;
 export type In = Readers<(typeof COLUMNS)[number]>;
 export type MoreIn = Readers<(typeof MORE_COLUMNS)[number]>;
@@ -68,7 +68,7 @@ export const getWhy = (reader: Reader): Absence | undefined => {
 };
 
 /** A response of the Modbus Application Protocol has at most 2,000 bits; more is not an answer. */
-const MOST_WORDS = 4_096;
+export const MOST_WORDS = 4_096;
 
 /** Pairs of (unchanged words skipped, difference), closed by the count of unchanged words at the end. */
 export const putWords = (writer: Writer, words: readonly number[], before: readonly number[]): void => {

@@ -1,5 +1,5 @@
 import { absenceIndex, type Instant, type SignalId } from '../measure/index.ts';
-import type { Answer, Granted, Item, Part } from '../signal/index.ts';
+import type { Answer, Granted, Item } from '../signal/index.ts';
 import { getItem, getItem1, putItem } from './answer-items.ts';
 import {
   COLUMNS,
@@ -9,6 +9,7 @@ import {
   getWords,
   type In,
   MORE_COLUMNS,
+  MOST_WORDS,
   type MoreIn,
   newPast,
   type Out,
@@ -24,30 +25,55 @@ import { hasFailed, isSpent, newColumns, packColumns, unpackColumns } from './co
 export const ANSWERS = 'tw-answers-2';
 
 const VERSION = 2;
-/** `parted`: words that came in parts. Version 1 knew the first three. */
-const KINDS = { words: 0, nothing: 1, items: 2, terms: 3, clock: 4, parted: 5 } as const;
+/** `piece`: words of one piece of a request. Version 1 knew the first three. */
+const KINDS = { words: 0, nothing: 1, items: 2, terms: 3, clock: 4, piece: 5 } as const;
 
-const putParts = (out: Out, sent: number, parts: readonly Part[]): void => {
-  putCount(out.parts, parts.length);
-  for (const part of parts) {
-    putCount(out.parts, part.from);
-    putCount(out.parts, part.count);
-    putSigned(out.parts, part.sent - sent);
-    putSigned(out.parts, part.received - part.sent);
-  }
+/** A word that another answer to the same request carries. */
+const ELSEWHERE = -2;
+
+/** The words that this answer carries, where they are one piece of the request and not all of it. */
+const pieceOf = (words: readonly number[]): { from: number; to: number } | undefined => {
+  const from = words.findIndex((word) => word !== ELSEWHERE);
+  const to = words.findLastIndex((word) => word !== ELSEWHERE) + 1;
+  if (from < 0 || to - from === words.length) return undefined;
+  return words.slice(from, to).includes(ELSEWHERE) ? undefined : { from, to };
 };
 
-const getParts = (from: MoreIn, sent: number): Part[] => {
-  const length = getCount(from.parts);
-  const parts: Part[] = [];
-  while (parts.length < length && !from.parts.failed) {
-    const first = getCount(from.parts);
-    const count = getCount(from.parts);
-    const asked = sent + getSigned(from.parts);
-    const came = asked + getSigned(from.parts);
-    parts.push({ from: first, count, sent: asked as Instant, received: came as Instant });
+/** Words are told against those last known of the same request, whichever answers carried them. */
+const known = (past: Past, request: number, from: number, words: readonly number[]): number[] => {
+  const merged = [...(past.words.get(request) ?? [])];
+  for (let index = merged.length; index < from; index += 1) merged.push(0);
+  words.forEach((word, index) => {
+    merged[from + index] = word;
+  });
+  return merged;
+};
+
+const putAllWords = (out: Out, past: Past, request: number, words: readonly number[]): void => {
+  const before = past.words.get(request) ?? [];
+  const piece = pieceOf(words);
+  if (piece === undefined) {
+    putWords(out.words, words, before);
+    past.words.set(request, words);
+    return;
   }
-  return parts;
+  const { from, to } = piece;
+  putCount(out.piece, from);
+  putCount(out.piece, words.length - to);
+  const own = words.slice(from, to);
+  putWords(out.words, own, before.slice(from, to));
+  past.words.set(request, known(past, request, from, own));
+};
+
+const getPiece = (from: MoreIn, past: Past, request: number): number[] => {
+  const first = getCount(from.piece);
+  const behind = getCount(from.piece);
+  if (first + behind > MOST_WORDS) from.piece.failed = true;
+  if (hasFailed(from)) return [];
+  const own = getWords(from.words, (past.words.get(request) ?? []).slice(first));
+  past.words.set(request, known(past, request, first, own));
+  const elsewhere = (count: number): number[] => Array.from({ length: count }, () => ELSEWHERE);
+  return [...elsewhere(first), ...own, ...elsewhere(behind)];
 };
 
 const putTerms = (out: Out, past: Past, answer: Answer & { kind: 'terms' }): void => {
@@ -87,8 +113,8 @@ const getAsked = (from: In, past: Past): { sent: Instant; received: Instant } =>
 };
 
 const putAnswer = (out: Out, past: Past, answer: Answer): void => {
-  const parts = answer.kind === 'words' ? answer.parts : undefined;
-  putByte(out.kind, KINDS[parts === undefined ? answer.kind : 'parted']);
+  const piece = answer.kind === 'words' && pieceOf(answer.words) !== undefined;
+  putByte(out.kind, KINDS[piece ? 'piece' : answer.kind]);
   putCount(out.source, answer.source);
   switch (answer.kind) {
     case 'items':
@@ -112,9 +138,7 @@ const putAnswer = (out: Out, past: Past, answer: Answer): void => {
     default:
       putCount(out.request, answer.request);
       putAsked(out, past, answer);
-      putWords(out.words, answer.words, past.words.get(answer.request) ?? []);
-      past.words.set(answer.request, answer.words);
-      if (parts !== undefined) putParts(out, answer.sent, parts);
+      putAllWords(out, past, answer.request, answer.words);
   }
 };
 
@@ -158,9 +182,10 @@ const getAnswer = (from: MoreIn, past: Past): Answer | undefined => {
   if (kind === KINDS.terms) return getTerms(from, past, source);
   if (kind === KINDS.clock)
     return { kind: 'clock', source, ...getAsked(from, past), theirs: getStamp(from, past) };
-  if (kind !== KINDS.parted) return getKnown(from, past, { kind, source }, getItem);
-  const answer = getKnown(from, past, { kind: KINDS.words, source }, getItem);
-  return answer?.kind === 'words' ? { ...answer, parts: getParts(from, answer.sent) } : undefined;
+  if (kind !== KINDS.piece) return getKnown(from, past, { kind, source }, getItem);
+  const request = getCount(from.request);
+  const asked = getAsked(from, past);
+  return { kind: 'words', source, request, ...asked, words: getPiece(from, past, request) };
 };
 
 /**

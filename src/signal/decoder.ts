@@ -1,20 +1,35 @@
 import {
   type Absence,
   type Instant,
+  type Micros,
   type Reading,
   type SignalId,
   type Span,
   spanOf,
 } from '../measure/index.ts';
 import { decodeValue, decodeWords } from './decode.ts';
+import { type ItemPast, spanOfItem } from './item-time.ts';
 import { type PulseMemory, type Speed, speedFromCount, speedFromGate, speedFromPeriod } from './pulses.ts';
+import {
+  type ClockKnown,
+  clockKnown,
+  lagOf,
+  newServerTime,
+  type ServerTime,
+  takeClock,
+  takeTerms,
+} from './server-time.ts';
 import { statusQuality } from './status.ts';
-import type { Answer, Decoding, Item, OpcUaSource, Plan, SignalDef, Source } from './types.ts';
+import type { Answer, Decoding, Item, Plan, SignalDef, Source } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
 
 /** Answers in the order of arrival to readings. Deterministic: a fresh decoder given the same answers says the same. */
 export interface Decoder {
   feed(answer: Answer): Reading[];
+  /** How long a source may take to tell what has been; undefined: it tells nothing by itself. */
+  lag(source: number): Micros | undefined;
+  /** Undefined before its clock was asked. */
+  clock(source: number): ClockKnown | undefined;
 }
 
 interface Memory {
@@ -22,8 +37,9 @@ interface Memory {
   readonly sources: readonly Source[];
   readonly plan: Plan;
   readonly pulses: Map<SignalId, PulseMemory>;
-  /** Latest instant of the last change that an item told: a repeat is no older than the value it repeats. */
-  readonly changed: Map<SignalId, number>;
+  /** OPC UA sources only. */
+  readonly servers: readonly (ServerTime | undefined)[];
+  readonly items: Map<SignalId, ItemPast>;
   answers: number;
 }
 
@@ -94,28 +110,7 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
 const nothing = (signals: readonly SignalId[], at: Span, why: Absence): Reading[] =>
   signals.map((signal) => ({ signal, at, response: 0, flags: 0, absent: why }));
 
-/**
- * The instant of an item: its source time with the clock's bound; else the publish and sampling intervals before it
- * arrived. A repeated item was still so when the server spoke (`serverTime`), less one sampling interval: no later, for
- * a change may have been on its way, and its own reading must not come before this one.
- */
-const spanOfItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Instant): Span => {
-  const { clockBound: bound, sampling, publishing } = source;
-  if (item.unchanged === true) {
-    const still =
-      bound === undefined || item.serverTime === undefined
-        ? spanOf(received - publishing - sampling, received - publishing - sampling)
-        : spanOf(item.serverTime - sampling - bound, item.serverTime - sampling + bound);
-    return spanOf(still.earliest - def.age, still.latest);
-  }
-  if (item.sourceTime !== undefined && bound !== undefined) {
-    return spanOf(item.sourceTime - bound - def.age, item.sourceTime + bound);
-  }
-  return spanOf(received - publishing - sampling - def.age, received);
-};
-
-const fromItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Instant): Reading => {
-  const at = spanOfItem(source, def, item, received);
+const readingOf = (def: SignalDef, item: Item, at: Span): Reading => {
   const base = { signal: item.signal, at, response: 0 };
   if (item.why !== undefined) return { ...base, flags: 0, absent: item.why };
   const { severity, flags } = statusQuality(item.status);
@@ -124,19 +119,33 @@ const fromItem = (source: OpcUaSource, def: SignalDef, item: Item, received: Ins
   return { ...base, flags, ...decodeValue(def, item.value, item.text) };
 };
 
+const fromItem = (
+  memory: Memory,
+  time: ServerTime,
+  def: SignalDef,
+  item: Item,
+  received: Instant,
+): Reading[] => {
+  const past = memory.items.get(def.id);
+  const at = spanOfItem(time, def, item, received, past);
+  const row = readingOf(def, item, at);
+  if (item.why !== undefined) {
+    if (past !== undefined) memory.items.set(def.id, { ...past, lost: true });
+    return [row];
+  }
+  if (item.unchanged !== true) memory.items.set(def.id, { at, changed: at.latest, lost: false });
+  // Placed before its own change it would say that the change had been there earlier.
+  else if (past !== undefined && at.earliest < past.changed) return [];
+  else memory.items.set(def.id, { at, changed: past?.changed ?? at.earliest, lost: false });
+  return [row];
+};
+
 const fromItems = (memory: Memory, answer: Answer & { kind: 'items' }): Reading[] => {
-  const source = memory.sources[answer.source];
-  if (source?.protocol !== 'opc-ua') return [];
+  const time = memory.servers[answer.source];
+  if (time === undefined) return [];
   return answer.items.flatMap((item) => {
     const def = memory.signals[item.signal];
-    if (def === undefined) return [];
-    const row = fromItem(source, def, item, answer.received);
-    if (item.unchanged === true) {
-      // Placed before its own change it would say that the change had been there earlier.
-      return row.at.earliest < (memory.changed.get(def.id) ?? row.at.earliest) ? [] : [row];
-    }
-    memory.changed.set(def.id, row.at.latest);
-    return [row];
+    return def === undefined ? [] : fromItem(memory, time, def, item, answer.received);
   });
 };
 
@@ -145,17 +154,44 @@ export const createDecoder = (
   sources: readonly Source[],
   plan: Plan,
 ): Decoder => {
-  const memory: Memory = { signals, sources, plan, pulses: new Map(), changed: new Map(), answers: 0 };
+  const servers = sources.map((source) => (source.protocol === 'opc-ua' ? newServerTime(source) : undefined));
+  const memory: Memory = {
+    signals,
+    sources,
+    plan,
+    pulses: new Map(),
+    servers,
+    items: new Map(),
+    answers: 0,
+  };
+  const take = (time: ServerTime | undefined, answer: Answer & { kind: 'terms' | 'clock' }): void => {
+    if (time === undefined) return;
+    if (answer.kind === 'terms') takeTerms(time, answer);
+    else takeClock(time, answer);
+  };
   return {
     feed(answer) {
       memory.answers += 1;
       if (answer.kind === 'words') return fromWords(memory, answer);
       if (answer.kind === 'items') return fromItems(memory, answer);
-      if (answer.kind === 'terms' || answer.kind === 'clock') return [];
+      if (answer.kind === 'terms' || answer.kind === 'clock') {
+        take(servers[answer.source], answer);
+        return [];
+      }
       const request = memory.plan.requests[answer.request];
       const asked =
         request?.source === answer.source ? request.signals : (memory.plan.items.get(answer.source) ?? []);
       return nothing(asked, spanOf(answer.sent, answer.received), answer.why);
+    },
+    lag(index) {
+      const time = servers[index];
+      if (time !== undefined) return lagOf(time);
+      // Modbus answers tell the present.
+      return sources[index]?.protocol === 'modbus' ? 0 : undefined;
+    },
+    clock(index) {
+      const time = servers[index];
+      return time && clockKnown(time);
     },
   };
 };

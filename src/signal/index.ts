@@ -11,6 +11,7 @@ export { derive } from './derive.ts';
 export { type Meaning, type Meanings, meaningsOf } from './meanings.ts';
 export { createMerge, type Merge } from './merge.ts';
 export { planReads } from './plan.ts';
+export type { ClockKnown } from './server-time.ts';
 export { type Quality, statusQuality } from './status.ts';
 export { textsIn } from './texts.ts';
 export { type LineLoad, lineLoads, placeOf, TURNAROUND, wireTime } from './timing.ts';
@@ -31,7 +32,6 @@ export type {
   NumberType,
   OpcUaAccess,
   OpcUaSource,
-  Part,
   Plan,
   Request,
   SecurityPolicy,

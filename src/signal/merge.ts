@@ -6,6 +6,8 @@ import { type Micros, type Reading, spanOf } from '../measure/index.ts';
  */
 export interface Merge {
   push(source: number, rows: readonly Reading[], now: number): void;
+  /** From now on the source may take so long to tell what has been. */
+  wait(source: number, lag: Micros): void;
   /** What no source can precede any more. */
   release(): Reading[];
   /** Everything that waits; at an end. */
@@ -32,8 +34,9 @@ const inOrder = (rows: readonly Waiting[]): boolean => {
   return true;
 };
 
-/** `lags[i]`: how long source i may take to tell what has been (µs); undefined: the source takes no part. */
-export const createMerge = (lags: readonly (Micros | undefined)[]): Merge => {
+/** `known[i]`: how long source i may take to tell what has been (µs); undefined: the source takes no part. */
+export const createMerge = (known: readonly (Micros | undefined)[]): Merge => {
+  const lags = [...known];
   const marks = lags.map((lag) => (lag === undefined ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY));
   let waiting: Waiting[] = [];
   let released = Number.NEGATIVE_INFINITY;
@@ -62,6 +65,9 @@ export const createMerge = (lags: readonly (Micros | undefined)[]): Merge => {
         order += 1;
       }
       marks[source] = Math.max(marks[source] ?? 0, now - (lags[source] ?? 0));
+    },
+    wait(source, lag) {
+      lags[source] = lag;
     },
     release: () => take(Math.min(...marks)),
     flush: () => take(Number.POSITIVE_INFINITY),

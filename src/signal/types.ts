@@ -270,8 +270,6 @@ export type Answer =
        * not in this answer; a request that was asked in parts gives an answer for each, with times of its own.
        */
       readonly words: readonly number[];
-      /** Where it had to be asked piece by piece: the pieces, each with its own times. `sent`, `received`: of all. */
-      readonly parts?: readonly Part[];
     }
   | {
       readonly kind: 'nothing';
@@ -305,14 +303,6 @@ export type Answer =
       readonly received: Instant;
       readonly theirs: Instant;
     };
-
-/** Words `from` up to `from` + `count` of an answer, which came in a question of their own. */
-export interface Part {
-  readonly from: number;
-  readonly count: number;
-  readonly sent: Instant;
-  readonly received: Instant;
-}
 
 /** Revised sampling interval and queue of one item. */
 export interface Granted {

@@ -38,7 +38,7 @@ export const STANDING = {
   'normal-changed': 'The normal of {signal} changed during the window. Repeat with one normal.',
   'revision-changed':
     'The program changed from {from} to {to} during the window. Test again on the program that stays.',
-  'clock-stepped': 'The clock was set by {by:seconds} during the trial. Repeat it.',
+  'clock-stepped': 'The clock[ of {source}] was set by {by:seconds} during the trial. Repeat it.',
   'not-reached': 'The cause never reached its trip region. Go further.',
   'no-trial': 'No trial took place.',
   'adjusted-untested':

@@ -32,25 +32,28 @@ const item: fc.Arbitrary<Item> = fc.record(
   { requiredKeys: ['signal', 'status', 'value'] },
 );
 const words = fc.array(fc.integer({ min: 0, max: 0xffff }), { maxLength: 125 });
-const part = fc.record({ from: number, count: number, sent: time, received: time });
+/** One piece of a request; -2: the words of the others. */
+const piece = fc
+  .tuple(fc.nat(5), fc.array(fc.integer({ min: -1, max: 0xffff }), { maxLength: 9 }), fc.nat(5))
+  .map(([from, own, behind]) => [
+    ...Array.from({ length: from }, () => -2),
+    ...own,
+    ...Array.from({ length: behind }, () => -2),
+  ]);
 const granted = fc.record({
   signal: number.map((id) => id as SignalId),
   sampling: fc.nat(),
   queue: fc.nat(),
 });
 const answer: fc.Arbitrary<Answer> = fc.oneof(
-  fc.record(
-    {
-      kind: fc.constant('words' as const),
-      source: number,
-      request: fc.nat(3),
-      sent: time,
-      received: time,
-      words,
-      parts: fc.array(part, { maxLength: 5 }),
-    },
-    { requiredKeys: ['kind', 'source', 'request', 'sent', 'received', 'words'] },
-  ),
+  fc.record({
+    kind: fc.constant('words' as const),
+    source: number,
+    request: fc.nat(3),
+    sent: time,
+    received: time,
+    words: fc.oneof(words, piece, fc.array(fc.integer({ min: -2, max: 3 }), { maxLength: 9 })),
+  }),
   fc.record({
     kind: fc.constant('terms' as const),
     source: number,
@@ -177,6 +180,21 @@ describe('answers as a block', () => {
         })),
       ).length / 100;
     expect(run(() => 0)).toBeLessThan(20);
+    // In two pieces it costs the two answers.
+    const halves = (from: number) =>
+      Array.from({ length: 125 }, (_, index) => (index < 60 === (from === 0) ? index : -2));
+    const pieces = Array.from(
+      { length: 200 },
+      (_, half): Answer => ({
+        kind: 'words',
+        source: 0,
+        request: 0,
+        sent: (1_764_000_000_000_000 + half * 50_000) as Instant,
+        received: (1_764_000_000_001_500 + half * 50_000) as Instant,
+        words: halves(half % 2),
+      }),
+    );
+    expect(encodeAnswers(pieces).length / 100).toBeLessThan(40);
     expect(run((index) => index % 50) / 125).toBeLessThanOrEqual(4);
   });
 

@@ -247,11 +247,15 @@ test('an item stands at its source time, within the clock; bad status is no valu
     { address: { kind: 'opc-ua', namespace: '', id: 's=x' }, age: 0 },
   );
   const decoder = createDecoder([value], [ua], planReads([value], [ua], []));
-  const items = (status: number, number_: number | null): Answer => ({
+  const items = (status: number, number_: number | null, received = 2_000_000): Answer => ({
     kind: 'items',
     source: 0,
-    received: instant(2_000_000),
-    items: [{ signal: id(0), status, value: number_, sourceTime: instant(1_900_000) }],
+    received: instant(received),
+    items: [{ signal: id(0), status, value: number_, sourceTime: instant(received - 100_000) }],
+  });
+  // What comes first tells of what is: its source time is that of a change before anybody asked.
+  expect(decoder.feed(items(0, 95, 1_000_000))[0]).toMatchObject({
+    at: { earliest: 850_000, latest: 1_000_000 },
   });
   expect(decoder.feed(items(0, 96))[0]).toMatchObject({
     at: { earliest: 1_880_000, latest: 1_920_000 },
