@@ -110,6 +110,9 @@ const LISTS = new Set([
   'also',
   'faults',
   'plausible',
+  'bits',
+  'coefficients',
+  'loop',
   'difference',
   'ratio',
   'slip',
@@ -118,9 +121,12 @@ const LISTS = new Set([
   'spread',
 ]);
 
+/** Columns whose items have blanks within them. */
+const QUANTITIES = new Set(['plausible', 'loop']);
+
 const cellTree = (column: string, cell: Cell, file: string): Tree => {
   if (!LISTS.has(column)) return scalar(cell, file);
-  const words = cell.text.split(column === 'plausible' ? /\s*;\s*/ : /[\s;]+/).filter((word) => word !== '');
+  const words = cell.text.split(QUANTITIES.has(column) ? /\s*;\s*/ : /[\s;]+/).filter((word) => word !== '');
   const place = { file, line: cell.line, column: cell.column };
   return { kind: 'list', place, items: words.map((text) => scalar({ ...cell, text }, file)) };
 };

@@ -1,121 +1,213 @@
-import { MILLISECOND, type QuantityKind, SECOND } from '../measure/index.ts';
-import type { Address, Decoding, NumberType, Table } from '../signal/index.ts';
-import type { Place, Tell } from './fault.ts';
-import { inUnit, micros } from './quantities.ts';
-import type { TagText } from './site-schema.ts';
-import type { Loose } from './walk.ts';
-
-/** What the role that a tag is bound to wants of it. */
-export interface TagUse {
-  /** `machine.role`. */
-  readonly role: string;
-  readonly states: readonly string[];
-  readonly kinds: readonly QuantityKind[];
-  readonly contact: boolean;
-}
-
-export interface TagPlaces {
-  readonly key: Place;
-  readonly of: (field: string) => Place;
-}
+import type { Interval, QuantityKind } from '../measure/index.ts';
+import type { Address, BitField, Decoding, NumberType, Table } from '../signal/index.ts';
+import { bitsOf } from './tag-bits.ts';
+import { curveOf, curveRead, doubtOf } from './tag-curve.ts';
+import { conversionOf, MEASURE_KEYS } from './tag-number.ts';
+import { pulseDecoding, pulseKeys } from './tag-pulses.ts';
+import { clash, says, type TagDesk, type TagUse, tellAlone, tellMissing } from './tag-use.ts';
 
 const BIT_TABLES: readonly Table[] = ['coil', 'discrete-input'];
 export const isBitTable = (address: Address): boolean =>
   address.kind === 'modbus' && BIT_TABLES.includes(address.table);
 
-const inverted = (tag: Loose<TagText>): boolean => tag.inverted ?? tag.healthy === 'closed';
+/** More bits than these are no states. */
+const MOST_NAMED = 8;
+
+/** Where a tag lives, and the bit that its address names. */
+export interface Found {
+  readonly address: Address;
+  readonly bit?: number;
+}
+
+/** How words become a value, and its doubt in the unit of the signal. */
+export interface TagDecoding {
+  readonly decoding: Decoding;
+  readonly resolution: number;
+  readonly accuracy: number;
+}
+
+const isText = ({ tag }: TagDesk): boolean => tag.type === 'text';
+
+const inverted = ({ tag }: TagDesk): boolean => tag.inverted ?? tag.healthy === 'closed';
+
+/** The type of a number, where it has one. */
+const numberType = ({ tag }: TagDesk): NumberType | undefined =>
+  tag.type === 'bool' || tag.type === 'text' ? undefined : tag.type;
+
+const orderOf = ({ tag }: TagDesk) => tag.order ?? 'ABCD';
+
+/** Characters: so many registers, or a text of an OPC UA server. */
+const textDecoding = (desk: TagDesk, modbus: boolean): Decoding | undefined => {
+  const { tag, at, tell } = desk;
+  tellAlone(desk, ['bit', 'bits', 'bit-numbering', 'scale', 'offset', 'faults'], 'a number');
+  if (!modbus) {
+    tellAlone(desk, ['length', 'order'], 'registers');
+    return { as: 'text', registers: 0, order: 'ABCD' };
+  }
+  const order = orderOf(desk);
+  if (order === 'CDAB' || order === 'DCBA') tell(at.of('order'), 'text-order', { order });
+  tellMissing(desk, 'length');
+  return tag.length === undefined ? undefined : { as: 'text', registers: tag.length, order };
+};
+
+const single = (field: BitField | undefined): boolean => field?.count === 1;
 
 const stateDecoding = (
-  tag: Loose<TagText>,
-  address: Address,
-  bit: number | undefined,
-  at: TagPlaces,
-  tell: Tell,
-): Decoding => {
-  if (address.kind !== 'modbus') return { as: 'value', scale: 1, offset: 0, inverted: inverted(tag) };
-  if (isBitTable(address)) return { as: 'bit', inverted: inverted(tag) };
-  if (bit !== undefined) return { as: 'bit', bit, inverted: inverted(tag) };
-  if (tag.type === undefined || tag.type === 'bool' || inverted(tag)) tell(at.of('address'), 'bit-missing');
-  return number(tag, tag.type === 'bool' ? 'uint16' : (tag.type ?? 'uint16'));
+  desk: TagDesk,
+  { address }: Found,
+  field: BitField | undefined,
+): Decoding | undefined => {
+  const { tag, at, tell } = desk;
+  const turned = inverted(desk);
+  if (isBitTable(address)) return { as: 'bit', inverted: turned };
+  if (address.kind !== 'modbus') {
+    const conversion = conversionOf(desk, '', numberType(desk), field, undefined);
+    return conversion && { as: 'value', ...conversion, inverted: turned };
+  }
+  const type = numberType(desk);
+  const small = type === undefined || type === 'uint16' || type === 'int16';
+  if (field !== undefined && single(field) && small) return { as: 'bit', bit: field.low, inverted: turned };
+  const whole = field === undefined && (tag.type === undefined || tag.type === 'bool');
+  if (whole || (turned && !single(field))) tell(at.of('address'), 'bit-missing');
+  const conversion = conversionOf(desk, '', type ?? 'uint16', field, undefined);
+  if (conversion === undefined) return undefined;
+  const number = { as: 'number', type: type ?? 'uint16', order: orderOf(desk), ...conversion } as const;
+  return turned ? { ...number, inverted: turned } : number;
 };
 
-const number = (tag: Loose<TagText>, type: NumberType): Decoding => ({
-  as: 'number',
-  type,
-  order: tag.order ?? 'ABCD',
-  scale: tag.scale ?? 1,
-  offset: tag.offset ?? 0,
-  faults: (tag.faults ?? []).filter((raw) => raw !== undefined),
+const INTEGERS: readonly string[] = [
+  'uint16',
+  'int16',
+  'uint32',
+  'int32',
+  'uint64',
+  'int64',
+  'bcd16',
+  'bcd32',
+];
+
+const speedDecoding = (desk: TagDesk, unit: string, overOpcUa: boolean): Decoding | undefined => {
+  if ((['curve', 'loop', 'percent-of'] as const).some((other) => clash(desk, 'pulses', other)))
+    return undefined;
+  if (!overOpcUa) return pulseDecoding(desk, unit);
+  desk.tell(desk.at.of('pulses'), 'pulses-over-opc-ua', { pulses: desk.tag.pulses ?? '' });
+  return undefined;
+};
+
+const measuredDecoding = (
+  desk: TagDesk,
+  { address }: Found,
+  field: BitField | undefined,
+  wanted: {
+    readonly unit: string;
+    readonly quantity: QuantityKind;
+    readonly plausible: Interval | undefined;
+  },
+): TagDecoding | undefined => {
+  const { tag, at, tell } = desk;
+  const { unit } = wanted;
+  if (isBitTable(address) || single(field)) {
+    tell(at.of('address'), 'bit-cannot-measure');
+    return undefined;
+  }
+  pulseKeys(desk);
+  const curve = curveOf(desk, unit);
+  const modbus = address.kind === 'modbus';
+  const counted = tag.pulses === 'count' || tag.pulses === 'gate-count' || tag.pulses === 'period';
+  if (counted) {
+    const decoding = speedDecoding(desk, unit, !modbus && address.kind !== 'trace');
+    return decoding && { decoding, ...plainDoubt(desk, unit, 0) };
+  }
+  const type = numberType(desk) ?? (field === undefined ? undefined : 'uint16');
+  if (modbus && type === undefined) {
+    tellMissing(desk, 'type');
+    if (tag.type === 'bool') tell(at.of('type'), 'bit-cannot-measure');
+    return undefined;
+  }
+  const conversion = conversionOf(desk, unit, type, field, undefined);
+  if (conversion === undefined || ((says(desk, 'curve') || says(desk, 'loop')) && curve === undefined))
+    return undefined;
+  const whole =
+    modbus && (field !== undefined || INTEGERS.includes(type ?? '')) && wanted.quantity !== 'count';
+  const step = whole ? Math.abs(conversion.scale) : 0;
+  const read = curve && curveRead(desk, curve, unit, step, wanted.plausible);
+  if (curve !== undefined && read === undefined) return undefined;
+  const { resolution, accuracy } = read ?? plainDoubt(desk, unit, step);
+  const all = read === undefined ? conversion : { ...conversion, curve: read.curve };
+  const decoding: Decoding =
+    modbus && type !== undefined
+      ? { as: 'number', type, order: orderOf(desk), ...all }
+      : { as: 'value', ...all, inverted: false };
+  return { decoding, resolution, accuracy };
+};
+
+/** Without a curve: as declared, or one step of the register. */
+const plainDoubt = (desk: TagDesk, unit: string, step: number) => ({
+  resolution: doubtOf(desk, 'resolution', unit, undefined).behind ?? step,
+  accuracy: doubtOf(desk, 'accuracy', unit, undefined).behind ?? 0,
 });
 
-/** Units that one pulse a second is worth, in the unit of the tag; undefined where it cannot be said. */
-const perPulse = (tag: Loose<TagText>): number | undefined => {
-  const unit = tag.unit ?? '';
-  const rate = inUnit('1 pulses/s', unit);
-  if (rate !== undefined) return rate;
-  const length = inUnit(tag['length-per-pulse'], 'm');
-  const belt = inUnit('1 m/s', unit);
-  if (belt !== undefined) return length === undefined ? undefined : belt * length;
-  const targets = tag['targets-per-revolution'];
-  const turning = inUnit('1 rev/s', unit);
-  return targets === undefined || turning === undefined ? undefined : turning / targets;
+/** A tag that holds a state is one of its role's, or, where no role binds it, one without anything that measures. */
+export const isState = (desk: TagDesk, use: TagUse | undefined, { address, bit }: Found): boolean => {
+  if (use !== undefined) return use.states.length > 0;
+  const { tag } = desk;
+  if (isText(desk)) return false;
+  if (isBitTable(address) || bit !== undefined || tag.bit !== undefined || tag.type === 'bool') return true;
+  return tag.unit === undefined && !MEASURE_KEYS.some((key) => says(desk, key));
 };
 
-const pulseDecoding = (tag: Loose<TagText>, at: TagPlaces, tell: Tell): Decoding | undefined => {
-  const type = tag.type ?? 'uint16';
-  if (type !== 'uint16' && type !== 'uint32') {
-    tell(at.of('type'), 'pulse-type', { type });
-    return undefined;
-  }
-  const unitsPerPulsePerSecond = perPulse(tag);
-  if (unitsPerPulsePerSecond === undefined) {
-    tell(at.key, 'missing-key', {
-      key: inUnit('1 m/s', tag.unit ?? '') === undefined ? 'targets-per-revolution' : 'length-per-pulse',
-    });
-    return undefined;
-  }
-  const order = tag.order ?? 'ABCD';
-  if (tag.pulses === 'period') {
-    tellMissing(tag, 'tick', at, tell);
-    return { as: 'pulse-period', type, order, tick: micros(tag.tick, MILLISECOND), unitsPerPulsePerSecond };
-  }
-  const rollover = tag.rollover ?? (type === 'uint16' ? 65_536 : 4_294_967_296);
-  return {
-    as: 'pulse-count',
-    type,
-    order,
-    rollover,
-    unitsPerPulsePerSecond,
-    gate: micros(tag.gate, 2 * SECOND),
-  };
+/** Names of the states of a tag that no role has named: a bit is off or on, several are numbers. */
+export const namesOfStates = (decoding: Decoding): readonly string[] => {
+  const count = 'field' in decoding ? (decoding.field?.count ?? 1) : 1;
+  return count === 1 || count > MOST_NAMED
+    ? ['off', 'on']
+    : Array.from({ length: 1 << count }, (_, code) => String(code));
 };
 
-/** Told where a key is not there at all; one that is there and wrong has been told already. */
-export const tellMissing = (tag: Loose<TagText>, key: keyof TagText, at: TagPlaces, tell: Tell): void => {
-  if (!Object.hasOwn(tag, key)) tell(at.key, 'missing-key', { key });
+/** Keys that a state has no use for: it has no unit and no doubt. */
+const measuresState = (desk: TagDesk): void =>
+  tellAlone(desk, [...MEASURE_KEYS, 'coefficients', 'cold-junction'], 'a measured value');
+
+/** A coil or an input is a bit already. */
+const bitsPicked = (
+  desk: TagDesk,
+  { address, bit }: Found,
+  modbus: boolean,
+): BitField | undefined | 'told' => {
+  if (isBitTable(address)) {
+    tellAlone(desk, ['bit', 'bits', 'bit-numbering'], 'a register');
+    return undefined;
+  }
+  const said = says(desk, 'bit') || says(desk, 'bits');
+  return bitsOf(desk, bit, modbus) ?? (said ? 'told' : undefined);
 };
 
 /** How words become a value; undefined where it cannot be known (and has been told). */
 export const decodingOf = (
-  tag: Loose<TagText>,
-  address: Address,
-  bit: number | undefined,
-  state: boolean,
-  at: TagPlaces,
-  tell: Tell,
-): Decoding | undefined => {
-  if (state) return stateDecoding(tag, address, bit, at, tell);
-  if (isBitTable(address) || bit !== undefined) {
-    tell(at.of('address'), 'bit-cannot-measure');
+  desk: TagDesk,
+  found: Found,
+  wanted: {
+    readonly state: boolean;
+    readonly unit: string;
+    readonly quantity: QuantityKind;
+    readonly plausible: Interval | undefined;
+  },
+): TagDecoding | undefined => {
+  const { at, tell } = desk;
+  const modbus = found.address.kind === 'modbus';
+  if (isText(desk)) {
+    if (wanted.quantity === 'count') {
+      const decoding = textDecoding(desk, modbus);
+      return decoding && { decoding, resolution: 0, accuracy: 0 };
+    }
+    tell(at.of('type'), 'text-cannot-measure');
     return undefined;
   }
-  if (tag.pulses !== undefined) return pulseDecoding(tag, at, tell);
-  if (address.kind !== 'modbus') {
-    return { as: 'value', scale: tag.scale ?? 1, offset: tag.offset ?? 0, inverted: false };
-  }
-  if (tag.type === undefined || tag.type === 'bool') {
-    tellMissing(tag, 'type', at, tell);
-    return undefined;
-  }
-  return number(tag, tag.type);
+  tellAlone(desk, ['length'], 'type: text');
+  const pick = bitsPicked(desk, found, modbus);
+  if (pick === 'told') return undefined;
+  if (!wanted.state) return measuredDecoding(desk, found, pick, wanted);
+  measuresState(desk);
+  const decoding = stateDecoding(desk, found, pick);
+  return decoding && { decoding, resolution: 0, accuracy: 0 };
 };

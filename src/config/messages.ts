@@ -33,10 +33,20 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     'A single bit cannot hold a measured value. Give a register, or bind it to a role with states.',
   'bit-missing':
     'A state in a register needs its bit (hr:10.3 or bit: 3), or a whole-number type whose values are the states.',
+  'bit-not-there':
+    'There is no bit {bits} here: {numbering} counts from {first} to {last}. Say which bit comes first with bit-numbering: lsb-0, lsb-1, msb-0 or msb-1.',
   'bit-out-of-range': 'The bit of {text} is not there. A register has bits 0 to 15.',
+  'bit-said-twice':
+    'The address says bit {bit}, counted from 0 at the least significant; "{key}" says it again. Write the address without the dot, or leave "{key}" out.',
+  'bits-need-type':
+    '{numbering} counts from the most significant bit: say how many there are, with type: uint16 or uint32.',
+  'bits-of-type': 'Bits are picked out of uint16, int16, uint32 or int32, not out of {type}.',
+  'bits-two': '"bits" is a list of two: the first and the last of neighbouring bits, such as [4, 6].',
   'cause-of-state': '{role} is a state; "{key}" needs a measured value or a count.',
   'clears-wrong-side':
     '{interlock}: the clear level {clears} lies on the tripping side of the set point {setPoint}. A cause clears on the healthy side.',
+  coefficients:
+    'A thermistor has three coefficients A, B, C for ohms, with B more than 0 and C not less: the temperature falls as the resistance rises.',
   'condition-left-out':
     '{interlock}: the arming condition on {role} is left out, because nothing is bound to that role. Bind it, or trials may start while it is not armed.',
   'contact-no-nc':
@@ -45,6 +55,11 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'csv-cells': 'This row has {cells} cells, the first row has {columns}.',
   'csv-column-missing': 'The table has no column "{column}". The first row names the columns.',
   'csv-quote-open': 'This quote is never closed.',
+  'curve-needs-plausible':
+    'Behind {curve} a step of the register is more in one place than in another, and a broken wire is a value too. Say between what the value can be true: "plausible: [-20 degC, 150 degC]".',
+  'curve-not-a-temperature': '{curve} gives a temperature; the unit of the tag is {unit}.',
+  'curve-reaches':
+    '"plausible" reaches farther than {curve} is defined. Write the range that can be true here.',
   'derived-circle': 'This is worked out from itself: {way}.',
   'derived-has-none': '"{key}" does not go with a signal that is worked out from others.',
   'derived-kinds-differ': '{role} is worked out from {inputs}, which do not measure the same.',
@@ -59,6 +74,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     'A level of {role} cannot refer to normal here: the interlock knows the normal of its cause. Write % of nameplate, or a value with its unit.',
   'empty-file': 'The file says nothing.',
   'empty-value': 'Nothing stands behind this key. Give a value or take the key out.',
+  'fault-code-never':
+    'The raw value {code} cannot come in {type}, which goes from {low} to {high}: it would guard nothing. Write it as the register holds it.',
   'file-missing': 'The file {path} was not found beside this one',
   'group-too-small': '"{key}" needs at least {least} causes.',
   'healthy-and-inverted': 'A tag says either "healthy" or "inverted", not both.',
@@ -69,6 +86,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'key-not-a-word': 'A key must be a plain word.',
   'leading-zero':
     '{text} begins with 0, which some readers take as octal. Leave the 0 out, or put it in quotes if it is a text.',
+  'keys-clash': '"{one}" and "{other}" do not go together. Keep one of them.',
   'left-out':
     '{machine} goes without {parts}, because nothing is bound to {roles}. Bind what the machine has.',
   'level-reference':
@@ -85,6 +103,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     'The line {place} ({baud} baud) may be asked for more than it can carry: {share} % of the time, if each device takes the usual {turnaround} to answer ({terms}). Polls would come late; the rate that is reached is shown while it runs.',
   'line-overfull':
     'The line {place} ({baud} baud) is asked for {share} % of the time there is, before any device has thought: {terms}. Poll less often, read fewer addresses, or raise the baud rate.',
+  'loop-range':
+    '"loop" is a list of two different quantities in {unit}: what is measured at 4 mA and at 20 mA.',
   'mirror-differs': '{role} mirrors {other}, but does not have its states or measure the same.',
   'missing-character': 'Something is missing here, such as a bracket, a quote or a comma: {what}.',
   'missing-key': 'The key "{key}" is missing here.',
@@ -130,7 +150,10 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     'A percentage of a temperature depends on the zero of its scale. Write degrees for {role}.',
   'percent-of-what': '"{text}" does not say of what. Write % of normal or % of nameplate.',
   'plausible-range': '"plausible" is a list of two quantities in {unit}, the lower one first.',
-  'pulse-type': 'Pulses are counted in uint16 or uint32, not in {type}.',
+  'pulse-type': 'Pulses are counted in uint16, uint32, bcd16 or bcd32, not in {type}.',
+  'pulses-no-speed': 'Pulses give a speed or a rate; {unit} is neither.',
+  'pulses-over-opc-ua':
+    'A {pulses} of pulses is turned into a speed over Modbus only. Over OPC UA read the speed itself, or pulses: per-minute.',
   'quantity-or-states':
     'The role {role} has either a quantity or states, or says how it is worked out; exactly one of them.',
   'reference-other-unit':
@@ -142,6 +165,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'restarts-of-count': '{role} is not a count; only a count of life tells a restart.',
   'role-name-taken':
     '"{role}" cannot be the name of a role: levels and effects mean something else by it ({known}).',
+  'rollover-too-short':
+    'At the highest plausible speed {most} pulses can pass in {milliseconds} ms, from one question to the next; the count begins again after {rollover}. Ask more often, or say a lower "plausible".',
   'sensor-fault-unseen':
     '{interlock}: the tag {tag} has no "faults:", so a faulty sensor would look like a value. Say which raw values mean a fault.',
   'set-point-at-limit':
@@ -160,6 +185,10 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'tags-overlap':
     '{tag} ({as}) reads a register that {other} reads as {otherAs}. One of the two addresses or types is wrong.',
   'tags-unused': 'No role and no normal uses: {tags}. They are read all the same.',
+  'text-cannot-measure':
+    'A text holds no measured value. Bind it to a role that is a count, such as revision.',
+  'text-order':
+    'The characters of a text stand in the order of their registers. Within each they are ABCD, or turned: BADC; not {order}.',
   'tolerance-beyond-limit':
     '{interlock}: set point {setPoint} and tolerance {tolerance} reach beyond the limit {limit}. An interlock inside its tolerance could still break the limit.',
   'tolerance-not-a-difference':

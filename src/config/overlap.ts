@@ -4,6 +4,8 @@ import type { Place, Tell } from './fault.ts';
 const shapeOf = (signal: SignalDef): string => {
   const { decoding } = signal;
   if (decoding.as === 'bit') return decoding.bit === undefined ? 'one bit' : 'a word of bits';
+  if (decoding.as === 'number' && decoding.field !== undefined)
+    return wordsOf(decoding) === 1 ? 'a word of bits' : 'several words of bits';
   if (decoding.as === 'text') return `a text of ${decoding.registers}`;
   return decoding.as === 'value' ? 'value' : decoding.type;
 };

@@ -1,26 +1,24 @@
-import { kindOfUnit, type Micros, type QuantityKind, type SignalId, unitsOf } from '../measure/index.ts';
-import type { Address, Decoding, SignalDef } from '../signal/index.ts';
+import { kindOfUnit, type Micros, type SignalId, unitsOf } from '../measure/index.ts';
+import type { SignalDef } from '../signal/index.ts';
 import { ADDRESS_FORMS, modbusAddress, opcUaAddress } from './address.ts';
-import { decodingOf, isBitTable, type TagPlaces, type TagUse, tellMissing } from './decoding.ts';
+import { decodingOf, type Found, isState, namesOfStates } from './decoding.ts';
 import type { Tell } from './fault.ts';
 import { inUnit, micros } from './quantities.ts';
 import type { TagText } from './site-schema.ts';
 import type { SourceRead } from './sources.ts';
 import { nearest } from './suggest.ts';
+import { tellTooShort } from './tag-pulses.ts';
+import { type TagDesk, type TagPlaces, type TagUse, tellMissing } from './tag-use.ts';
 import type { Loose } from './walk.ts';
 
-const addressOf = (
-  tag: Loose<TagText>,
-  protocol: SourceRead['source']['protocol'],
-  at: TagPlaces,
-  tell: Tell,
-): { address: Address; bit?: number } | undefined => {
+const addressOf = (desk: TagDesk, protocol: SourceRead['source']['protocol']): Found | undefined => {
+  const { tag, at, tell } = desk;
   if (protocol === 'trace') {
     if (tag.address !== undefined) tell(at.of('address'), 'trace-has-no-address');
     return { address: { kind: 'trace' } };
   }
   if (tag.address === undefined) {
-    tellMissing(tag, 'address', at, tell);
+    tellMissing(desk, 'address');
     return undefined;
   }
   const text = String(tag.address);
@@ -29,30 +27,15 @@ const addressOf = (
     tell(at.of('address'), read.fault, { ...read.params, text, forms: [...ADDRESS_FORMS, 'nsu=URI;s=ID'] });
     return undefined;
   }
-  const bit = tag.bit ?? read.bit;
-  return bit === undefined ? { address: read.address } : { address: read.address, bit };
+  return read.bit === undefined ? { address: read.address } : { address: read.address, bit: read.bit };
 };
 
-const isState = (
-  tag: Loose<TagText>,
-  use: TagUse | undefined,
-  address: Address,
-  bit: number | undefined,
-): boolean => {
-  if (use !== undefined) return use.states.length > 0;
-  return isBitTable(address) || bit !== undefined || tag.type === 'bool' || tag.unit === undefined;
-};
-
-const unitOf = (
-  tag: Loose<TagText>,
-  use: TagUse | undefined,
-  at: TagPlaces,
-  tell: Tell,
-): string | undefined => {
+const unitOf = (desk: TagDesk, use: TagUse | undefined): string | undefined => {
+  const { tag, at, tell } = desk;
   const only = use?.kinds.length === 1 && use.kinds[0] === 'count';
   if (tag.unit === undefined) {
-    if (only) return 'count';
-    tellMissing(tag, 'unit', at, tell);
+    if (only || (use === undefined && tag.type === 'text')) return 'count';
+    tellMissing(desk, 'unit');
     return undefined;
   }
   const kind = kindOfUnit(tag.unit);
@@ -71,7 +54,7 @@ const unitOf = (
   return undefined;
 };
 
-const contactWords = (tag: Loose<TagText>, use: TagUse | undefined, at: TagPlaces, tell: Tell): void => {
+const contactWords = ({ tag, at, tell }: TagDesk, use: TagUse | undefined): void => {
   if (tag.inverted !== undefined && tag.healthy !== undefined)
     tell(at.of('inverted'), 'healthy-and-inverted');
   if (use?.contact === true && !Object.hasOwn(tag, 'healthy'))
@@ -81,37 +64,16 @@ const contactWords = (tag: Loose<TagText>, use: TagUse | undefined, at: TagPlace
   }
 };
 
-const INTEGERS = new Set(['uint16', 'int16', 'uint32', 'int32']);
-
-const defaultResolution = (decoding: Decoding, kind: QuantityKind): number =>
-  decoding.as === 'number' && INTEGERS.has(decoding.type) && kind !== 'count' ? Math.abs(decoding.scale) : 0;
-
-/** A quantity of the tag in its unit; told where the unit measures something else. */
-const own = (
-  tag: Loose<TagText>,
-  field: 'resolution' | 'accuracy',
-  unit: string,
-  at: TagPlaces,
-  tell: Tell,
-): number | undefined => {
-  const text = tag[field];
-  if (text === undefined) return undefined;
-  const value = inUnit(text, unit, true);
-  if (value === undefined)
-    tell(at.of(field), 'wrong-unit', { unit: text, measures: '', wanted: unit, units: [unit] });
-  return value;
-};
-
-const plausibleOf = (tag: Loose<TagText>, unit: string, at: TagPlaces, tell: Tell) => {
+const plausibleOf = ({ tag, at, tell }: TagDesk, unit: string, difference: boolean) => {
   if (tag.plausible === undefined) return undefined;
-  const [low, high] = tag.plausible.map((text) => inUnit(text, unit));
+  const [low, high] = tag.plausible.map((text) => inUnit(text, unit, difference));
   if (low !== undefined && high !== undefined && low < high && tag.plausible.length === 2)
     return { low, high };
   tell(at.of('plausible'), 'plausible-range', { unit });
   return undefined;
 };
 
-const ageOf = (tag: Loose<TagText>, scan: Micros, at: TagPlaces, tell: Tell): Micros => {
+const ageOf = ({ tag, at, tell }: TagDesk, scan: Micros): Micros => {
   if (tag.age === undefined || tag.age === 'computed') return scan;
   if (tag.age === 'input') return 2 * scan;
   const age = micros(tag.age, undefined);
@@ -131,28 +93,28 @@ export interface TagContext {
 export const signalOf = (name: string, tag: Loose<TagText>, context: TagContext): SignalDef | undefined => {
   const { at, tell, use } = context;
   const { source, agedAfter } = context.source.read;
-  contactWords(tag, use, at, tell);
-  const found = addressOf(tag, source.protocol, at, tell);
+  const desk: TagDesk = { tag, at, tell };
+  contactWords(desk, use);
+  const found = addressOf(desk, source.protocol);
   if (found === undefined) return undefined;
-  const state = isState(tag, use, found.address, found.bit);
-  const unit = state ? '' : unitOf(tag, use, at, tell);
-  const decoding = decodingOf(tag, found.address, found.bit, state, at, tell);
-  if (unit === undefined || decoding === undefined) return undefined;
+  const state = isState(desk, use, found);
+  const unit = state ? '' : unitOf(desk, use);
+  if (unit === undefined) return undefined;
   const quantity = state ? 'state' : (kindOfUnit(unit) ?? 'count');
-  const plausible = state ? undefined : plausibleOf(tag, unit, at, tell);
-  const unbound = ['off', 'on'];
+  const plausible = state ? undefined : plausibleOf(desk, unit, use?.difference === true);
+  const read = decodingOf(desk, found, { state, unit, quantity, plausible });
+  if (source.protocol === 'modbus') tellTooShort(desk, read?.decoding, plausible, source.poll);
+  if (read === undefined) return undefined;
   return {
     id: context.id,
     name,
     source: context.source.index,
     address: found.address,
-    decoding,
+    ...read,
     quantity,
     unit,
-    states: state ? (use?.states ?? unbound) : [],
-    resolution: state ? 0 : (own(tag, 'resolution', unit, at, tell) ?? defaultResolution(decoding, quantity)),
-    accuracy: state ? 0 : (own(tag, 'accuracy', unit, at, tell) ?? 0),
-    age: ageOf(tag, source.scan, at, tell),
+    states: state ? (use?.states ?? namesOfStates(read.decoding)) : [],
+    age: ageOf(desk, source.scan),
     agedAfter: micros(tag['aged-after'], agedAfter),
     ...(plausible === undefined ? {} : { plausible }),
   };

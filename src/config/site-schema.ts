@@ -116,8 +116,34 @@ const TagFile = z.strictObject({
     .enum(['holding', 'input', 'coil', 'discrete-input'])
     .optional()
     .describe('For addresses that do not say it themselves, such as 0x000A.'),
-  bit: z.int().min(0).max(15).optional().describe('Bit of a register, 0 the least significant.'),
-  type: z.enum(['bool', 'uint16', 'int16', 'uint32', 'int32', 'float32', 'float64']).optional(),
+  bit: z
+    .int()
+    .min(0)
+    .max(32)
+    .optional()
+    .describe('Bit of a register or of two, counted as bit-numbering says.'),
+  bits: z.array(z.int()).optional().describe('First and last of neighbouring bits that are one number.'),
+  'bit-numbering': z
+    .enum(['lsb-0', 'lsb-1', 'msb-0', 'msb-1'])
+    .optional()
+    .describe('Which bit is counted first, and whether as 0 or 1; lsb-0 where nothing is said.'),
+  type: z
+    .enum([
+      'bool',
+      'uint16',
+      'int16',
+      'uint32',
+      'int32',
+      'uint64',
+      'int64',
+      'float32',
+      'float64',
+      'bcd16',
+      'bcd32',
+      'text',
+    ])
+    .optional(),
+  length: z.int().min(1).max(125).optional().describe('Registers of a text, two characters in each.'),
   order: z
     .enum(['ABCD', 'CDAB', 'BADC', 'DCBA'])
     .optional()
@@ -133,7 +159,28 @@ const TagFile = z.strictObject({
   plausible: z.array(anyQuantity()).optional().describe('Lowest and highest value that can be true.'),
   inverted: flag('The bit is 0 for the second state.').optional(),
   healthy: contact().optional(),
-  pulses: z.enum(['count', 'period']).optional(),
+  'percent-of': anyQuantity().optional().describe('The scaled value is a percentage of this.'),
+  curve: z
+    .enum(['pt100', 'pt500', 'pt1000', 'thermocouple-k', 'thermocouple-j', 'steinhart-hart'])
+    .optional()
+    .describe('The scaled value is in ohm, of a thermocouple in mV.'),
+  coefficients: z.array(z.number()).optional().describe('A, B and C of steinhart-hart.'),
+  'cold-junction': quantity('temperature')
+    .optional()
+    .describe('Temperature of the other end of a thermocouple; 0 degC where it is made up for.'),
+  loop: z
+    .array(anyQuantity())
+    .optional()
+    .describe('The scaled value is a current in mA; this is measured at 4 and at 20 mA.'),
+  pulley: quantity('length')
+    .optional()
+    .describe(
+      'Diameter. The scaled value, or the pulses, are turns of this pulley; slip is not in the speed.',
+    ),
+  pulses: z
+    .enum(['count', 'gate-count', 'period', 'per-minute', 'per-second'])
+    .optional()
+    .describe('Of a proximity switch: free-running count, count of a gate, time between two, or a rate.'),
   'targets-per-revolution': z.int().min(1).optional(),
   'length-per-pulse': quantity('length').optional(),
   gate: time().optional(),

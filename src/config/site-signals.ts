@@ -1,6 +1,5 @@
 import { kindOfUnit, type SignalId, unitsOf } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
-import type { TagPlaces, TagUse } from './decoding.ts';
 import { derivationOf } from './derivation.ts';
 import { type Growing, growRole, growTags, inputsOfTag, isDerivedTag } from './derived.ts';
 import type { Desk, SiteText } from './desk.ts';
@@ -12,6 +11,7 @@ import { signalOf } from './signals.ts';
 import type { SourceText, TagText } from './site-schema.ts';
 import { type SourceRead, sourceOf } from './sources.ts';
 import { nearest } from './suggest.ts';
+import type { TagPlaces, TagUse } from './tag-use.ts';
 import { placeAt, type Tree } from './tree.ts';
 import type { Loose } from './walk.ts';
 
@@ -31,6 +31,7 @@ export const usesOf = (desk: Desk, drafts: readonly Draft[]): ReadonlyMap<string
         states: role.states,
         kinds: role.kinds,
         contact: isContact(draft, role),
+        difference: role.difference,
       };
       const other = uses.get(tag);
       if (other === undefined) uses.set(tag, use);

@@ -1,20 +1,27 @@
-/** Units that people may write, by the quantity they measure. `to` is the factor to the first unit of the kind. */
+import Qty from 'js-quantities';
+
+/**
+ * Units that people may write, by the quantity they measure, the customary one first; beside each what the library calls
+ * it. Turns and pulses are counted: as an angular velocity rpm would bring 2π with it.
+ */
 const UNITS = {
-  'rotational-speed': { rpm: 1, 'rev/min': 1, 'rev/s': 60 },
-  'pulse-rate': { 'pulses/min': 1, 'pulses/s': 60, Hz: 60 },
-  'belt-speed': { 'm/s': 1, 'm/min': 1 / 60, 'ft/min': 0.00508 },
-  temperature: { degC: 1, degF: 5 / 9, K: 1 },
-  time: { s: 1, ms: 0.001, min: 60, h: 3600 },
-  ratio: { '%': 1 },
-  length: { mm: 1, cm: 10, m: 1000, in: 25.4 },
-  current: { mA: 1, A: 1000 },
-  count: { pulses: 1, count: 1 },
+  'rotational-speed': { rpm: '1/min', 'rev/min': '1/min', 'rev/s': '1/s' },
+  'pulse-rate': { 'pulses/min': '1/min', 'pulses/s': '1/s', Hz: 'Hz' },
+  'belt-speed': { 'm/s': 'm/s', 'm/min': 'm/min', 'ft/min': 'ft/min' },
+  temperature: { degC: 'degC', degF: 'degF', K: 'degK' },
+  time: { s: 's', ms: 'ms', min: 'min', h: 'h' },
+  ratio: { '%': '%' },
+  length: { mm: 'mm', cm: 'cm', m: 'm', in: 'in' },
+  current: { mA: 'mA', A: 'A' },
+  voltage: { mV: 'mV', V: 'V' },
+  resistance: { ohm: 'ohm', kohm: 'kohm' },
+  count: { pulses: '', count: '' },
   state: {},
-} as const;
+} as const satisfies Readonly<Record<string, Readonly<Record<string, string>>>>;
 
 export type QuantityKind = keyof typeof UNITS;
 
-/** Offset of each temperature scale's zero, in degC. */
+/** Where each temperature scale has its zero, in degC (32 degF and 273.15 K are 0 degC by definition). */
 const ZERO: Readonly<Record<string, number>> = { degC: 0, degF: -160 / 9, K: -273.15 };
 
 export const QUANTITY_KINDS = Object.keys(UNITS) as readonly QuantityKind[];
@@ -29,8 +36,14 @@ export const allUnits = (): readonly string[] => QUANTITY_KINDS.flatMap((kind) =
 export const kindOfUnit = (unit: string): QuantityKind | undefined =>
   QUANTITY_KINDS.find((kind) => Object.hasOwn(UNITS[kind], unit));
 
-const factorOf = (kind: QuantityKind, unit: string): number | undefined =>
-  (UNITS[kind] as Readonly<Record<string, number>>)[unit];
+/** Of each unit to the first of its kind, asked of the library once. */
+const FACTORS: ReadonlyMap<string, number> = new Map(
+  QUANTITY_KINDS.flatMap((kind) => {
+    const [first = '', ...others] = Object.entries<string>(UNITS[kind]).map(([, name]) => name);
+    const factors = [first, ...others].map((name) => (name === first ? 1 : Qty(1, name).to(first).scalar));
+    return unitsOf(kind).map((unit, index) => [unit, factors[index] ?? Number.NaN] as const);
+  }),
+);
 
 /**
  * `value` in `from` expressed in `to`; undefined where the two do not measure the same.
@@ -39,10 +52,9 @@ const factorOf = (kind: QuantityKind, unit: string): number | undefined =>
 export const convert = (value: number, from: string, to: string, difference = false): number | undefined => {
   if (from === to) return value;
   const kind = kindOfUnit(from);
-  if (kind === undefined) return undefined;
-  const a = factorOf(kind, from);
-  const b = factorOf(kind, to);
-  if (a === undefined || b === undefined) return undefined;
+  if (kind === undefined || kind !== kindOfUnit(to)) return undefined;
+  const a = FACTORS.get(from) ?? Number.NaN;
+  const b = FACTORS.get(to) ?? Number.NaN;
   if (kind !== 'temperature' || difference) return (value * a) / b;
   return (value * a + (ZERO[from] ?? 0) - (ZERO[to] ?? 0)) / b;
 };

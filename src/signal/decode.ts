@@ -92,7 +92,7 @@ const numberDecoded = (
   if (raw === undefined) return absent('implausible');
   if (isBeyondDoubles(decoding.type, raw))
     return absent(isFault(decoding.faults, raw) ? 'sensor-fault' : 'implausible');
-  return converted(def, decoding, raw, false);
+  return converted(def, decoding, raw, decoding.inverted === true);
 };
 
 /**

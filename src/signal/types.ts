@@ -169,7 +169,13 @@ export interface Pulses {
 /** How words become a number in the signal's unit. */
 export type Decoding =
   | { readonly as: 'bit'; readonly bit?: number; readonly inverted: boolean }
-  | ({ readonly as: 'number'; readonly type: NumberType; readonly order: ByteOrder } & Conversion)
+  | ({
+      readonly as: 'number';
+      readonly type: NumberType;
+      readonly order: ByteOrder;
+      /** States in the opposite order. */
+      readonly inverted?: boolean;
+    } & Conversion)
   /** Characters in so many registers; 0 where they come as a text already (OPC UA). The value is a code of the text. */
   | { readonly as: 'text'; readonly registers: number; readonly order: ByteOrder }
   /** Free-running count; becomes speed from the difference of two answers. */
