@@ -13,6 +13,7 @@ export type {
   Now,
   Opened,
   PlanTold,
+  RateNow,
   ReasonTold,
   SignalNow,
   SourceNow,

@@ -1,12 +1,24 @@
 import type { Finding } from '../judge/index.ts';
 import type { Absence, Outcome, Reason } from '../measure/index.ts';
 
+/** How often signals are read: asked for, and reached as the mean of the last seconds. Seconds. */
+export interface RateNow {
+  /** Because a window needs them, an interlock does, nobody does. */
+  readonly pace: 'window' | 'watch' | 'slow';
+  readonly wanted: number;
+  /** Undefined until two answers came. */
+  readonly achieved?: number;
+}
+
 export interface SourceNow {
   readonly name: string;
   readonly connected: boolean;
   readonly answers: number;
   readonly lost: number;
   readonly reconnects: number;
+  /** Polls that fell out because the one before was still being asked. */
+  readonly overruns: number;
+  readonly rates: readonly RateNow[];
 }
 
 export interface SignalNow {

@@ -6,7 +6,7 @@ import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../fiel
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
 import { formatUtc, type Reading, SECOND, type SignalId } from '../measure/index.ts';
 import { canonicalText, plain, utf8 } from '../record/index.ts';
-import { type Book, readPlan } from '../rulebook/index.ts';
+import { type Book, needs, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
 import {
   createLog,
@@ -21,9 +21,9 @@ import {
 import { createClock } from './clock.ts';
 import { createContradictions } from './contradictions.ts';
 import { earlierNormals } from './earlier.ts';
+import { createFieldEvents } from './field-events.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
-
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
@@ -141,6 +141,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
   const { clock, logbook, hash } = await prepare(options);
   const plan = readPlan(book);
+  const { together } = needs(book);
   const decoder = createDecoder(book.signals, book.sources, plan);
   const latest = new Map<number, Reading>();
   const windows = new Map<string, WindowRun>();
@@ -168,6 +169,12 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     tell(finding.verdict.outcome === 'fail' ? 'error' : 'warn', `demand on ${interlock}: ${said}`, {
       window,
     });
+  };
+
+  /** What a test window needs is read as fast as its source allows; nothing in it slows down the rest. */
+  const focus = (stimuli: readonly Stimulus[] | undefined): void => {
+    const wanted = stimuli?.flatMap(({ interlock }) => together[interlock] ?? []);
+    for (const source of sources) source.focus(wanted);
   };
 
   const begin = (
@@ -228,6 +235,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   });
 
   const texts = new Map<SignalId, string>();
+  const fieldEvents = createFieldEvents(book);
   const onAnswer = (answer: Answer): void => {
     const readings = decoder.feed(answer);
     for (const reading of readings) latest.set(reading.signal, reading);
@@ -246,9 +254,9 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   };
   const onEvent = (event: FieldEvent): void => {
     const source = book.sources[event.source]?.name ?? '';
-    const kind = event.kind === 'back' ? 'source-back' : 'source-lost';
-    logbook.enter(kind, source, 'daemon', event);
-    tell(event.kind === 'back' ? 'info' : 'warn', `${source}: ${event.code}`, event.params);
+    const said = fieldEvents(event);
+    logbook.enter(said.kind, source, 'daemon', event);
+    tell(said.level, said.text, { ...event.params, source, affected: said.affected });
   };
   const sink = { answer: onAnswer, event: onEvent };
   logbook.before(() => current?.enter());
@@ -303,6 +311,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
       const run = begin(stimuli, people[0]?.name ?? 'not stated', { people, note, revisions: typed });
+      focus(stimuli);
       revisions(typed);
       const named = stimuli.map(({ interlock }) => interlock);
       for (const mark of earlier.marks(book, named, clock.now())) run.mark(mark, 'daemon');
@@ -320,6 +329,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       revisions({});
       run.close(clock.now(), actor || 'not stated');
       current = undefined;
+      focus(undefined);
       for (const { finding } of run.show(0).findings) earlier.take(book, run.id, finding);
       await logbook.settled();
       return run;

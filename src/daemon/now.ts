@@ -1,5 +1,13 @@
-import type { ContradictionNow, DemandNow, InterlockNow, Now, SignalNow, SourceNow } from '../api/index.ts';
-import type { OpenSource } from '../field/index.ts';
+import type {
+  ContradictionNow,
+  DemandNow,
+  InterlockNow,
+  Now,
+  RateNow,
+  SignalNow,
+  SourceNow,
+} from '../api/index.ts';
+import type { OpenSource, Rate } from '../field/index.ts';
 import { formatUtc, type Instant, type Reading, SECOND } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { SignalDef } from '../signal/index.ts';
@@ -16,6 +24,12 @@ const signalNow = (def: SignalDef, reading: Reading | undefined, at: Instant): S
     ? { ...base, state: def.states[low] ?? String(low), age }
     : { ...base, low, high, age };
 };
+
+const rateNow = ({ pace, wanted, achieved }: Rate): RateNow => ({
+  pace,
+  wanted: wanted / SECOND,
+  ...(achieved !== undefined && { achieved: achieved / SECOND }),
+});
 
 /** What is remembered of the run so far, newest first. */
 export interface Lately {
@@ -43,6 +57,8 @@ export const nowOf = (
       answers: stats?.answers ?? 0,
       lost: stats?.nothings ?? 0,
       reconnects: stats?.reconnects ?? 0,
+      overruns: stats?.overruns ?? 0,
+      rates: (stats?.rates ?? []).map(rateNow),
     };
   });
   const interlocks = book.interlocks.map((interlock): InterlockNow => {

@@ -23,4 +23,4 @@ export {
 export type { OpcUaOptions, OpcUaStage, OpcUaTrouble } from './opcua-types.ts';
 export { type Probed, type ProbeTarget, probeModbus, probeUnits, type Rung, type UnitTold } from './probe.ts';
 export type { Window } from './probe-window.ts';
-export type { Clock, FieldEvent, FieldStats, OpenSource, Sink } from './types.ts';
+export type { Clock, FieldEvent, FieldStats, OpenSource, Rate, Sink } from './types.ts';

@@ -53,6 +53,8 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   finding: z.looseObject({ finding: json }),
   verdict: z.looseObject({ finding: json }),
   'source-lost': anything,
+  'source-refused': anything,
+  'source-note': anything,
   'source-back': anything,
   'clock-stepped': anything,
   revision: anything,

@@ -15,6 +15,8 @@ export const KINDS = [
   'verdict',
   'source-lost',
   'source-back',
+  'source-refused',
+  'source-note',
   'clock-stepped',
   'revision',
   'contradiction',

@@ -134,6 +134,15 @@ const showInterlocks = (now) => {
   put('interlocks', made);
 };
 
+const milliseconds = (seconds) => `${Math.round(seconds * 1000)} ms`;
+
+/** What is reached stands first; what was asked for is told where it is not reached. */
+const rateOf = ({ pace, wanted, achieved }) => {
+  if (achieved === undefined) return `${pace}: –`;
+  const missed = achieved > 1.2 * wanted ? ` (${milliseconds(wanted)} asked)` : '';
+  return `${pace}: every ${milliseconds(achieved)}${missed}`;
+};
+
 const showNow = (now) => {
   document.getElementById('site').textContent = now.title || now.site;
   document.getElementById('clock').textContent = `${now.utc.slice(0, 19)}Z`;
@@ -149,6 +158,7 @@ const showNow = (now) => {
         [one.name],
         [one.connected ? 'connected' : 'NOT CONNECTED', one.connected ? 'good' : 'absent'],
         [`${one.answers} answers, ${one.lost} missing`, 'value'],
+        [one.rates.map(rateOf).join(', ') || '–', 'value'],
       ]),
     ),
   );

@@ -1,3 +1,4 @@
+import { ACQUISITION } from './acquisition.ts';
 import { EFFECTS, LEVELS } from './aspects.ts';
 import { ATTRIBUTION, STANDING } from './attribution.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
@@ -30,5 +31,6 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...REHEARSAL,
     ...MUTATIONS,
     ...PROBING,
+    ...ACQUISITION,
   },
 };
