@@ -39,6 +39,7 @@ export class Lane {
   #took: Micros = 0;
   #noTryBefore: Micros = 0;
   #pumping = false;
+  #soon: NodeJS.Immediate | undefined;
   #stopped = false;
   #left: Promise<unknown> = Promise.resolve();
 
@@ -104,8 +105,20 @@ export class Lane {
     return this.#asking === 0 && PACES.every((pace) => this.#waiting[pace].length === 0);
   }
 
-  /** Asks what waits, as far as the connection has room. */
+  /**
+   * Asks what waits, as far as the connection has room. Without transaction ids only once all bytes that have come by now
+   * are read: one among them could pass for the answer to a question that has not left yet.
+   */
   pump(): void {
+    if (this.#suspicion === undefined) this.#go();
+    else
+      this.#soon ??= setImmediate(() => {
+        this.#soon = undefined;
+        this.#go();
+      });
+  }
+
+  #go(): void {
     if (this.#pumping || this.#stopped) return;
     const link = this.#link;
     if (link === undefined) {
@@ -244,6 +257,7 @@ export class Lane {
     };
     const linking = linkModbus(options, this.#clock, {
       room: () => this.pump(),
+      doubted: (unit) => this.#doubted(unit),
       ended: (foul) => this.#ended(foul),
     });
     this.#linking = linking;
@@ -271,6 +285,15 @@ export class Lane {
       this.#dismiss(unit);
     }
     this.#afresh();
+  }
+
+  #doubted(id: number): void {
+    for (const unit of this.#units) {
+      if (unit.source.unit !== id) continue;
+      unit.why = { absence: 'interrupted', code: 0 };
+      lose(unit, { code: 'unasked-bytes', detail: '' });
+      this.#dismiss(unit);
+    }
   }
 
   /** The connection is not used any more; whoever stops us waits until nothing of it is left. */
@@ -318,6 +341,7 @@ export class Lane {
     if (this.#units.size > 0) return;
     this.#stopped = true;
     clearTimeout(this.#reopen);
+    clearImmediate(this.#soon);
     this.#linking?.cancel();
     await this.#link?.destroy();
     await this.#left;

@@ -40,6 +40,8 @@ export interface LinkOptions {
 export interface LinkEars {
   /** A question can be asked again, where `room` has said no. */
   room(): void;
+  /** Without ids: the unit has said more than it was asked. */
+  doubted(unit: number): void;
   /** The connection is over, not by `destroy`; its questions have been settled. */
   ended(foul: Foul): void;
 }
@@ -85,6 +87,19 @@ const now = (): number => performance.now();
 /** Silence between frames in ms: 3.5 characters of 11 bits, above 19,200 baud 1.75 ms (Serial Line V1.02, 2.5.1.1). */
 export const frameGap = (baud: number): number => (baud > 19_200 ? 1.75 : (3.5 * 11 * 1_000) / baud);
 
+/** Behind a converter the baud rate is not known: that of 9,600 is waited for, in which a surplus answer shows itself. */
+const gapOf = (line: Line): number => {
+  if (line.kind === 'tcp') return 0;
+  return frameGap(line.kind === 'serial' ? line.baud : 9_600);
+};
+
+/** A question whose answer is shorter, where the values allow one. */
+const shorter = ({ table, count }: Question): number => {
+  const bits = table === 'coil' || table === 'discrete-input';
+  const step = bits ? 8 : 1;
+  return count > step ? count - step : count;
+};
+
 const wordsOf = (understood: Understood, { table, count }: Question): number[] | undefined => {
   if (!('data' in understood)) return undefined;
   const { data } = understood;
@@ -101,6 +116,8 @@ class Link implements ModbusLink {
   readonly #order: number[] = [];
   readonly #suspicion: Suspicion | undefined;
   readonly #gap: number;
+  /** Of each unit that was asked here: longer than its slowest answer takes, ms. */
+  readonly #quiet = new Map<number, number>();
   readonly #framing;
   readonly #library;
   #wire: Wire | undefined;
@@ -111,6 +128,9 @@ class Link implements ModbusLink {
   #alarm: NodeJS.Timeout | undefined;
   #alarmAt = 0;
   #resume: NodeJS.Timeout | undefined;
+  #read: NodeJS.Immediate | undefined;
+  /** Without ids: an answer that is good once the line has been silent behind it, as the end of a frame must be. */
+  #ripening: (() => void) | undefined;
 
   constructor(options: LinkOptions, clock: Clock, ears: LinkEars) {
     this.#clock = clock;
@@ -120,7 +140,7 @@ class Link implements ModbusLink {
     const places = ids ? Math.max(1, options.inFlight) : 1;
     this.#slots = new Array<Waiting | undefined>(places).fill(undefined);
     this.#suspicion = ids ? undefined : (options.suspicion ?? createSuspicion());
-    this.#gap = Math.max(pause, line.kind === 'serial' ? frameGap(line.baud) : 0);
+    this.#gap = Math.max(pause, gapOf(line));
     const frames = {
       answer: (slot: number, frame: Buffer) => this.#answer(slot, frame),
       foul: (code: string, stranger?: number) => this.#misfit(code, stranger),
@@ -143,9 +163,17 @@ class Link implements ModbusLink {
   #discarded(got: Uint8Array): boolean {
     const at = now();
     if (at >= this.#draining && this.#order.length > 0) return false;
-    this.#suspicion?.heard(got[0] ?? 0, at);
+    this.#overheard(got[0] ?? 0);
     this.#hush(at + DRAIN);
     return true;
+  }
+
+  /** A unit has said more than it was asked: one of its answers was late, or came twice. */
+  #overheard(unit: number): void {
+    const quiet = this.#quiet.get(unit);
+    if (quiet === undefined) return;
+    this.#suspicion?.suspect(unit, now(), quiet);
+    this.#ears.doubted(unit);
   }
 
   #hush(until: number): void {
@@ -167,11 +195,18 @@ class Link implements ModbusLink {
   }
 
   ask(question: Question, done: (got: Asking) => void): void {
-    const { unit, table, at, count } = question;
+    const { unit, table, at } = question;
+    const count = this.#suspicion?.checks(unit) ? shorter(question) : question.count;
+    if (this.#suspicion) this.#quiet.set(unit, question.timeout * LONGER);
     const slot = this.#slots.indexOf(undefined);
     this.#sent = false;
     const sent = this.#clock.now();
-    const waiting: Waiting = { question, sent, done, since: now() };
+    const waiting: Waiting = {
+      question: count === question.count ? question : { ...question, count },
+      sent,
+      done,
+      since: now(),
+    };
     if (!this.#gone && slot >= 0) {
       this.#slots[slot] = waiting;
       this.#order.push(slot);
@@ -220,14 +255,18 @@ class Link implements ModbusLink {
   #answer(slot: number, frame: Buffer): void {
     const received = this.#clock.now();
     const understood = this.#library.understand(slot, frame);
+    if (this.#gap > 0) {
+      this.#notBefore = now() + this.#gap;
+      this.#wake();
+    }
+    if (this.#suspicion === undefined) this.#settle(slot, received, understood);
+    else this.#ripening = () => this.#settle(slot, received, understood);
+  }
+
+  #settle(slot: number, received: Instant, understood: Understood): void {
     const waiting = this.#take(slot);
     if (waiting === undefined) return;
     const { question, sent, done } = waiting;
-    const at = this.#gap > 0 || this.#suspicion ? now() : 0;
-    if (this.#gap > 0) {
-      this.#notBefore = at + this.#gap;
-      this.#wake();
-    }
     const words = wordsOf(understood, question);
     if (words === undefined && !('refused' in understood)) {
       const detail = 'trouble' in understood ? understood.trouble : `${understood.data.length}`;
@@ -236,7 +275,7 @@ class Link implements ModbusLink {
       this.#end(foul);
       return;
     }
-    if (this.#suspicion?.answered(question.unit, at) === false) {
+    if (this.#suspicion?.answered(question.unit, now()) === false) {
       done({ sent, received, foul: { code: 'quarantined', detail: '' }, guilty: true });
     } else if (words !== undefined) done({ sent, received, words });
     else if ('refused' in understood) done({ sent, received, refused: understood.refused });
@@ -250,12 +289,13 @@ class Link implements ModbusLink {
       return;
     }
     const at = now();
-    if (stranger !== undefined) this.#suspicion.heard(stranger, at);
+    if (stranger !== undefined) this.#overheard(stranger);
     this.#hush(at + DRAIN);
     this.#doubt(foul);
   }
 
   #doubt(foul: Foul): void {
+    this.#ripening = undefined;
     const slot = this.#order[0];
     const waiting = slot === undefined ? undefined : this.#take(slot);
     if (waiting === undefined) return;
@@ -281,19 +321,27 @@ class Link implements ModbusLink {
     this.#alarm = undefined;
     const head = this.#slots[this.#order[0] ?? -1];
     if (head === undefined) return;
+    if (this.#ripening !== undefined) return;
     const foul = { code: 'silent', detail: `${head.question.timeout} ms` };
     if (now() < head.since + head.question.timeout) this.#watch();
     else if (this.#suspicion === undefined) this.#end(foul, head);
     else this.#doubt(foul);
   }
 
+  /** After the silence, once all bytes that have come by then are read: those would have been too many. */
   #wake(): void {
     clearTimeout(this.#resume);
-    const wait = Math.ceil(Math.max(0, this.#notBefore - now()));
-    this.#resume = setTimeout(() => {
-      if (now() < this.#notBefore) this.#wake();
-      else this.#ears.room();
-    }, wait);
+    clearImmediate(this.#read);
+    const rest = this.#notBefore - now();
+    if (rest > 0) this.#resume = setTimeout(() => this.#wake(), Math.ceil(rest));
+    else this.#read = setImmediate(() => this.#rested());
+  }
+
+  #rested(): void {
+    const ripe = this.#ripening;
+    this.#ripening = undefined;
+    ripe?.();
+    this.#ears.room();
   }
 
   /** `guilty`: the question by which it ended, where it was one. */
@@ -312,6 +360,8 @@ class Link implements ModbusLink {
     this.#gone ??= foul;
     clearTimeout(this.#alarm);
     clearTimeout(this.#resume);
+    clearImmediate(this.#read);
+    this.#ripening = undefined;
     const left = this.#wire?.destroy();
     if (first) {
       this.#library.destroy();

@@ -27,7 +27,7 @@ export const connectModbus = async (line: Line, deadline: number, clock: Clock):
     gone = foul;
     wake();
   };
-  const ears = { room: () => wake(), ended };
+  const ears = { room: () => wake(), doubted: () => undefined, ended };
   const link = await linkModbus(options, clock, ears).link;
   if ('code' in link) return link;
   let last: Promise<unknown> = Promise.resolve();

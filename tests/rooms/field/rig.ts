@@ -159,7 +159,7 @@ export const device = async (first: Behaviour = right, size = 12, at = 0): Promi
   let behaviour = first;
   let all = 0;
   const sockets = new Set<Socket>();
-  const server = createServer((socket) => {
+  const server = createServer({ noDelay: true }, (socket) => {
     all += 1;
     sockets.add(socket);
     socket.on('error', () => undefined);
