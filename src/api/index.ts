@@ -6,6 +6,7 @@ export { type Client, createClient, Refused, type Send } from './client.ts';
 export { closeSchema, type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
 export type {
   AdviceNow,
+  ClockNow,
   ContradictionNow,
   DemandNow,
   FindingTold,
@@ -16,6 +17,7 @@ export type {
   RateNow,
   ReasonTold,
   SignalNow,
+  SourceClockNow,
   SourceNow,
   Trouble,
   WindowNow,

@@ -1,5 +1,25 @@
 import type { Finding } from '../judge/index.ts';
-import type { Absence, Outcome, Reason } from '../measure/index.ts';
+import type { Absence, Interval, Outcome, Reason } from '../measure/index.ts';
+
+/** What is known of a source's clock by asking it. */
+export interface SourceClockNow {
+  /** So many seconds it is ahead of ours. */
+  readonly offset: Interval;
+  /** Since when it has not been set, as far as was seen; how often it was asked since. */
+  readonly since: string;
+  readonly samples: number;
+  /** What the site says of it, ± seconds; `contradicts`: it is not so. */
+  readonly declaredBound?: number;
+  readonly contradicts: boolean;
+}
+
+/** Our own clock. */
+export interface ClockNow {
+  /** So many seconds the machine's UTC is ahead of ours: what it was set by since the daemon began. */
+  readonly ahead: number;
+  /** How the machine's UTC goes beside its monotonic clock; not before ten minutes. */
+  readonly rate?: { readonly ppm: number; readonly doubt: number };
+}
 
 /** How often signals are read: asked for, and reached as the mean of the last seconds. Seconds. */
 export interface RateNow {
@@ -19,6 +39,8 @@ export interface SourceNow {
   /** Polls that fell out because the one before was still being asked. */
   readonly overruns: number;
   readonly rates: readonly RateNow[];
+  /** Of a source that can be asked what time it is. */
+  readonly clock?: SourceClockNow;
 }
 
 export interface SignalNow {
@@ -80,6 +102,7 @@ export interface Now {
   readonly site: string;
   readonly title: string;
   readonly utc: string;
+  readonly clock?: ClockNow;
   /** Open now; `demand`: nobody opened it, it records a real trip. */
   readonly window?: { readonly id: string; readonly opened: string; readonly demand: boolean };
   readonly sources: readonly SourceNow[];

@@ -19,12 +19,14 @@ import {
   sha256,
 } from '../store/index.ts';
 import { createClock } from './clock.ts';
+import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
 import { earlierNormals } from './earlier.ts';
 import { createFieldEvents } from './field-events.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
+import { createRecent } from './recent.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
 import { openWindow, type WindowRun } from './window-run.ts';
@@ -150,7 +152,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const earlier = earlierNormals(options.log);
   const times = createAnswerTimes(book.sources.length);
   const contradictions = createContradictions(book);
-  let recent: Answer[] = [];
+  const recent = createRecent(reach);
   let current: WindowRun | undefined;
   let quietSince = clock.now();
 
@@ -185,7 +187,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     const at = clock.now();
     const kind = stimuli.length === 0 ? 'd' : 'w';
     const id = `${kind}${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
-    const before = recent.filter((answer) => answer.received >= at - reach);
+    const before = recent.since(at - reach);
     const all = { book: hash, engine: ENGINE, tool: VERSION, ...about };
     const run = openWindow(book, logbook, { id, at, stimuli, actor, about: all, before, times }, (told) => {
       if (told.finding.kind === 'contradiction') warn(told.finding, id);
@@ -236,21 +238,23 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
 
   const texts = new Map<SignalId, string>();
   const fieldEvents = createFieldEvents(book);
+  const clocks = createClocks(clock, {
+    enter: (kind, subject, body) => logbook.enter(kind, subject, 'daemon', body),
+    tell,
+    mark: (mark) => current?.mark(mark, 'daemon'),
+  });
+
   const onAnswer = (answer: Answer): void => {
     const readings = decoder.feed(answer);
     for (const reading of readings) latest.set(reading.signal, reading);
     for (const [signal, text] of textsIn(book.signals, plan, answer)) texts.set(signal, text);
     times.take(answer);
     current?.answer(answer, readings);
-    recent.push(answer);
+    recent.take(answer);
     watch.answer(answer);
+    const known = answer.kind === 'clock' ? decoder.clock(answer.source) : undefined;
+    if (known !== undefined) clocks.source(book.sources[answer.source]?.name ?? '', known);
     followDemand(answer.received);
-    if (
-      recent.length > 65_536 ||
-      (recent.length % 256 === 0 && (recent[0]?.received ?? 0) < answer.received - 2 * reach)
-    ) {
-      recent = recent.filter((one) => one.received >= answer.received - reach);
-    }
   };
   const onEvent = (event: FieldEvent): void => {
     const source = book.sources[event.source]?.name ?? '';
@@ -269,12 +273,9 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     return [];
   });
 
-  const timer = setInterval(() => {
-    const by = clock.stepped();
-    if (by === 0) return;
-    logbook.enter('clock-stepped', '', 'daemon', { by });
-    current?.mark({ code: 'clock-stepped', at: clock.now(), by }, 'daemon');
-  }, 250);
+  // What happened before anything was read is of no use.
+  clock.look();
+  const timer = setInterval(() => clocks.look(), 250);
 
   const revisions = (typed: Readonly<Record<string, string>>): void => {
     for (const machine of book.machines) {
@@ -300,6 +301,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     book,
     now: () =>
       nowOf(book, clock.now(), latest, sources, current, {
+        clock: clocks.own(),
+        clockOf: (source) => decoder.clock(source),
         contradictions: contradictions.newest(),
         demands: [...windows.values()]
           .filter(({ demand }) => demand)
@@ -345,7 +348,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
         current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, 'daemon');
         logbook.enter('window-interrupted', current.id, 'daemon', { why: reason });
       }
-      logbook.enter('daemon-stopped', '', 'daemon', { reason });
+      logbook.enter('daemon-stopped', '', 'daemon', { reason, clock: clocks.own() });
       await logbook.close();
     },
   };

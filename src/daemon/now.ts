@@ -1,4 +1,5 @@
 import type {
+  ClockNow,
   ContradictionNow,
   DemandNow,
   InterlockNow,
@@ -10,7 +11,8 @@ import type {
 import type { OpenSource, Rate } from '../field/index.ts';
 import { formatUtc, type Instant, type Reading, SECOND } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
-import type { SignalDef } from '../signal/index.ts';
+import type { ClockKnown, SignalDef } from '../signal/index.ts';
+import { sourceClockNow } from './clocks.ts';
 import type { WindowRun } from './window-run.ts';
 
 const signalNow = (def: SignalDef, reading: Reading | undefined, at: Instant): SignalNow => {
@@ -33,6 +35,8 @@ const rateNow = ({ pace, wanted, achieved }: Rate): RateNow => ({
 
 /** What is remembered of the run so far, newest first. */
 export interface Lately {
+  readonly clock: ClockNow;
+  readonly clockOf: (source: number) => ClockKnown | undefined;
   readonly contradictions: readonly ContradictionNow[];
   readonly demands: readonly DemandNow[];
 }
@@ -44,13 +48,14 @@ export const nowOf = (
   latest: ReadonlyMap<number, Reading>,
   open: readonly OpenSource[],
   window: WindowRun | undefined,
-  lately: Lately,
+  { clock, clockOf, ...lately }: Lately,
 ): Now => {
   const waits = window?.waits();
   const advice = new Map(window?.advice().map((one) => [one.interlock, one]));
   const live = book.sources.filter((source) => source.protocol !== 'trace');
   const sources = live.map((source, index): SourceNow => {
     const stats = open[index]?.stats();
+    const known = clockOf(book.sources.indexOf(source));
     return {
       name: source.name,
       connected: stats?.connected ?? false,
@@ -59,6 +64,7 @@ export const nowOf = (
       reconnects: stats?.reconnects ?? 0,
       overruns: stats?.overruns ?? 0,
       rates: (stats?.rates ?? []).map(rateNow),
+      ...(known && { clock: sourceClockNow(known) }),
     };
   });
   const interlocks = book.interlocks.map((interlock): InterlockNow => {
@@ -78,6 +84,7 @@ export const nowOf = (
     site: book.site,
     title: book.title,
     utc: formatUtc(at),
+    clock,
     ...(window && { window: { id: window.id, opened: formatUtc(window.opened), demand: window.demand } }),
     sources,
     signals: book.signals.map((def) => signalNow(def, latest.get(def.id), at)),

@@ -134,8 +134,9 @@ export const openWindow = (
     }));
   };
   // A demand had begun before anybody knew: it is watched from the first answer that was kept, and marks have their
-  // turn by their time.
-  const first = opening.before[0]?.received ?? opening.at;
+  // turn by their time. What was granted, and what clocks have shown, may be older.
+  const oldest = opening.before.find(({ kind }) => kind !== 'terms' && kind !== 'clock');
+  const first = oldest?.received ?? opening.at;
   const begins = demand ? later(first, -EARLIER) : opening.at;
   const opened: Mark = { code: 'window-opened', at: begins, window: id, stimuli };
   if (demand) mark(opened, opening.actor);

@@ -56,7 +56,10 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   'source-refused': anything,
   'source-note': anything,
   'source-back': anything,
+  /** The machine's. */
   'clock-stepped': anything,
+  /** A source's clock, or ours where the subject is '': what was found of it. */
+  clock: z.looseObject({ what: z.string() }),
   revision: anything,
   /** Seen outside of any window. */
   contradiction: z.looseObject({ finding: json }),

@@ -20,6 +20,7 @@ export const KINDS = [
   'clock-stepped',
   'revision',
   'contradiction',
+  'clock',
 ] as const;
 export type EntryKind = (typeof KINDS)[number];
 
