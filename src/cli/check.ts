@@ -26,13 +26,22 @@ const worded = (one: Feasibility) => {
   return { undecidable: said(one.undecidable), notes: said(one.notes), advice: said(one.advice) };
 };
 
+export interface CheckOptions {
+  readonly json: boolean;
+  readonly selfTest: boolean;
+  readonly connect: boolean;
+  readonly pki: string;
+  readonly at: readonly string[];
+}
+
 /** Reads site and rulebook; lists every fault, or what this polling can and cannot decide. */
-export const checkCommand = async (
-  site: string,
-  options: { readonly json: boolean; readonly selfTest: boolean },
-): Promise<number> => {
+export const checkCommand = async (site: string, options: CheckOptions): Promise<number> => {
   const { book, warnings } = await loadBook(site, options.json);
   if (options.selfTest) return (await import('./self-test.ts')).selfTestCommand(book, options);
+  if (options.connect) {
+    const { movedTo } = await import('./whereabouts.ts');
+    return (await import('./check-connect.ts')).connectCommand(movedTo(book, options.at), options);
+  }
   const feasible = feasibility(book);
   if (options.json) {
     const plan = readPlan(book);

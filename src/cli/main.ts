@@ -35,9 +35,13 @@ const listed = (flag: string, text: string): Option =>
 does(
   command('check', 'read site and rulebook; list every fault, and what this polling can decide')
     .argument('<site>', 'site file')
-    .option('--self-test', 'play each rule right and wrong: it must pass, and must be able to fail', false),
-  async (site: string, options: { json: boolean; selfTest: boolean }) =>
-    (await import('./check.ts')).checkCommand(site, options),
+    .option('--self-test', 'play each rule right and wrong: it must pass, and must be able to fail', false)
+    .option('--connect', 'read every tag once and say what is odd about it', false)
+    .addOption(
+      listed('--at <source=place>', 'where a source really is: SOURCE=HOST:PORT or SOURCE=opc.tcp://…'),
+    )
+    .option('--pki <folder>', 'our certificate and those we trust, for OPC UA', 'pki'),
+  async (site: string, options: never) => (await import('./check.ts')).checkCommand(site, options),
 );
 
 does(

@@ -1,8 +1,7 @@
-import { overrideSource } from '../config/index.ts';
-import type { Book } from '../rulebook/index.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
 import { dangerLines } from './lines.ts';
 import { loadBook } from './site.ts';
+import { movedTo } from './whereabouts.ts';
 
 export interface RunOptions {
   readonly json: boolean;
@@ -11,20 +10,6 @@ export interface RunOptions {
   /** `source=host:port` or `source=opc.tcp://…`. */
   readonly at: readonly string[];
 }
-
-const placed = (book: Book, texts: readonly string[]): Book =>
-  texts.reduce((moved, one) => {
-    const cut = one.indexOf('=');
-    const [name, where] = [one.slice(0, cut), one.slice(cut + 1)];
-    if (cut < 1 || !book.sources.some((source) => source.name === name)) {
-      throw new Stop(`--at ${one}: write SOURCE=HOST:PORT or SOURCE=opc.tcp://…, with a source of the site`, {
-        exit: EXIT.usage,
-      });
-    }
-    if (where.startsWith('opc.tcp://')) return overrideSource(moved, name, { endpoint: where });
-    const colon = where.lastIndexOf(':');
-    return overrideSource(moved, name, { host: where.slice(0, colon), port: Number(where.slice(colon + 1)) });
-  }, book);
 
 /** What ends the daemon: a signal, or a log that cannot be written any more. */
 const endings = (): { told: Promise<string>; broken: (error: unknown) => void; isBroken: () => boolean } => {
@@ -51,7 +36,7 @@ const shout = (text: string, about: object | undefined): void => {
 /** The daemon: polls, watches, judges, enters; serves the page on the loopback address. */
 export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
   const loaded = await loadBook(site, options.json);
-  const book = placed(loaded.book, options.at);
+  const book = movedTo(loaded.book, options.at);
   const [{ reportNamed, runDaemon }, { htmlReport }, { serve }, { pino }] = await Promise.all([
     import('../daemon/index.ts'),
     import('../report/index.ts'),

@@ -3,6 +3,7 @@
  * run and `recheck` share. Proved by tests/journey.
  */
 export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
+export { createFieldEvents } from './field-events.ts';
 export {
   judgeAgain,
   type Recheck,

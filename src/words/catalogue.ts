@@ -1,6 +1,7 @@
 import { ACQUISITION } from './acquisition.ts';
 import { EFFECTS, LEVELS } from './aspects.ts';
 import { ATTRIBUTION, STANDING } from './attribution.ts';
+import { CONNECTING } from './connecting.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
 import { DAMAGE } from './damage.ts';
 import { PLANNING } from './planning.ts';
@@ -32,5 +33,6 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...MUTATIONS,
     ...PROBING,
     ...ACQUISITION,
+    ...CONNECTING,
   },
 };
