@@ -28,28 +28,30 @@ const MISSABLE = 4;
 
 type Count = Decoding & { as: 'pulse-count' };
 
-/** Most pulses that can pass in a time, where a highest speed is declared. */
-const mostPulses = (def: SignalDef, decoding: Count, time: number): number | undefined =>
-  def.plausible === undefined
-    ? undefined
-    : (def.plausible.high / decoding.unitsPerPulsePerSecond) * (time / SECOND) + 2;
+/** No switch on a shaft gives more pulses a second (common practice, no source). */
+const FASTEST = 10_000;
+
+const mostPulses = (perSecond: number, time: number): number => (perSecond * time) / SECOND + 2;
 
 /**
- * Pulses since the last answer, modulo the roll-over. `round`: it may have gone round unseen. `back`: more than the
- * fastest plausible speed gives, or, where none is declared, than half a round: the counter began anew.
+ * Pulses since the last answer, modulo the roll-over. `round`: at the highest plausible speed it may have gone round
+ * unseen. `back`: more than that speed gives, or, where none is declared, than half a round or any switch can: the counter
+ * began anew.
  */
 const pulsesSince = (
   def: SignalDef,
-  decoding: Count,
+  { rollover, unitsPerPulsePerSecond }: Count,
   last: Counted,
   count: number,
   latest: number,
 ): number | 'round' | 'back' => {
-  const { rollover } = decoding;
   const pulses = (((count - last.count) % rollover) + rollover) % rollover;
-  const most = mostPulses(def, decoding, latest - last.earliest);
-  if (most !== undefined && most >= rollover) return 'round';
-  return pulses > (most ?? rollover / 2) ? 'back' : pulses;
+  const time = latest - last.earliest;
+  if (def.plausible === undefined)
+    return pulses > Math.min(rollover / 2, mostPulses(FASTEST, time)) ? 'back' : pulses;
+  const most = mostPulses(def.plausible.high / unitsPerPulsePerSecond, time);
+  if (most >= rollover) return 'round';
+  return pulses > most ? 'back' : pulses;
 };
 
 const countIn = (

@@ -12,12 +12,13 @@ const bytesOf = (words: readonly number[], from: number, count: number, order: B
   return bytes;
 };
 
-/** Letters, digits, signs; bytes above 127 as ISO 8859-1 has them. */
-const isPrintable = (byte: number): boolean => (byte >= 0x20 && byte < 0x7f) || byte >= 0xa0;
+/** Letters, digits, signs; bytes above 127 as ISO 8859-1 has them, less 255, which is memory that nobody has written. */
+const isPrintable = (byte: number): boolean => (byte >= 0x20 && byte < 0x7f) || (byte >= 0xa0 && byte < 0xff);
 
 /**
  * The text in `count` registers from index `from` on, up to the first zero byte, without blanks at its end. Undefined
- * where there are too few registers, or a byte is no character: then it is no text, or not in this order.
+ * where there are too few registers, one is refused (-1), or a byte is no character: then it is no text, or not in this
+ * order.
  */
 export const textIn = (
   words: readonly number[],
@@ -26,6 +27,7 @@ export const textIn = (
   from = 0,
 ): string | undefined => {
   if (words.length - from < count) return undefined;
+  for (let at = from; at < from + count; at += 1) if (!((words[at] ?? -1) >= 0)) return undefined;
   const bytes = bytesOf(words, from, count, order);
   const end = bytes.indexOf(0);
   const used = end < 0 ? bytes : bytes.slice(0, end);

@@ -115,3 +115,85 @@ test('an answer that had to be put together shares no instant', () => {
   expect(feed(SECOND, [1, 2, 3]).every((one) => one.response > 0)).toBe(true);
   expect(feed(2 * SECOND, [1, -1, 3]).map((one) => one.response)).toEqual([0, 0, 0]);
 });
+
+/** 30 pulses a second, roll-over at 10: it goes round six times in the gate of 2 s, and 3 pulses come from poll to poll. */
+test('a counter may go round as often as it likes within a gate', () => {
+  const feed = feeder([def(0, 0, { ...counter(2 * SECOND), rollover: 10 } as Decoding)]);
+  let last: ReturnType<typeof feed>[number] | undefined;
+  for (let ms = 0; ms <= 4_000; ms += 100) last = feed(ms * 1_000, [Math.floor((30 * ms) / 1_000) % 10])[0];
+  expect(last?.value).toEqual({ low: 59 / 2, high: 61 / 2 });
+});
+
+test('a counter that begins anew gives no speed, then counts from there', () => {
+  const feed = feeder([def(0, 0, counter(SECOND))]);
+  for (let ms = 0; ms <= 2_000; ms += 100) feed(ms * 1_000, [40_000 + ms / 10]);
+  expect(feed(2_100_000, [3])[0]?.absent).toBe('implausible');
+  const after = Array.from(
+    { length: 11 },
+    (_, poll) => feed(2_200_000 + poll * 100_000, [13 + poll * 10])[0],
+  );
+  expect(after.slice(0, 9).every((one) => one?.absent === 'not-polled')).toBe(true);
+  expect(after.at(-1)?.value).toEqual({ low: 99, high: 101 });
+});
+
+test('what no plausible speed can give is a new beginning, and a counter that may have gone round is not compared', () => {
+  const slow = {
+    ...def(0, 0, { ...counter(SECOND), rollover: 256 } as Decoding),
+    plausible: { low: 0, high: 50 },
+  };
+  const feed = feeder([slow]);
+  for (let ms = 0; ms <= 1_000; ms += 100) feed(ms * 1_000, [ms / 100]);
+  // 100 pulses in 0.1 s, where 5 are possible: half a round would not have told.
+  expect(feed(1_100_000, [110])[0]?.absent).toBe('implausible');
+  const again = feeder([{ ...slow, plausible: { low: 0, high: 2_000 } }]);
+  again(0, [0]);
+  // 200 pulses can pass in 0.1 s: within one round of 256; 600 in 0.3 s are not.
+  again(100_000, [200]);
+  expect(again(400_000, [210])[0]?.absent).toBe('not-polled');
+});
+
+test('a count beyond its roll-over is a wrong roll-over; fault codes and wrong digits are no counts', () => {
+  const decimal = { ...counter(SECOND), type: 'bcd16', rollover: 10_000, faults: [9_999] } as Decoding;
+  const feed = feeder([def(0, 0, decimal)]);
+  expect(feed(0, [0x12a0])[0]?.absent).toBe('implausible');
+  expect(feed(0, [0x9999])[0]?.absent).toBe('sensor-fault');
+  for (let ms = 0; ms < 1_000; ms += 100) feed(ms * 1_000, [0x9990 + ms / 100 - (ms > 900 ? 6 : 0)]);
+  expect(feed(1_000_000, [0x0000])[0]?.value).toEqual({ low: 9, high: 11 });
+  const wrong = feeder([def(0, 0, { ...counter(SECOND), rollover: 10_000 } as Decoding)]);
+  expect(wrong(0, [12_000])[0]?.absent).toBe('implausible');
+});
+
+/** Frequency counting by the controller: 60 / (4 × 1 s) = 15 rpm a count; 3 counts are more than 2 and fewer than 4. */
+test('a count of each gate is two counts wide, and began up to two gates ago', () => {
+  const gated = def(0, 0, {
+    as: 'pulse-gate',
+    type: 'uint16',
+    order: 'ABCD',
+    unitsPerPulsePerSecond: 15,
+    gate: SECOND,
+    faults: [65_535],
+  });
+  const feed = feeder([gated]);
+  const [reading] = feed(10 * SECOND, [3]);
+  expect(reading?.value).toEqual({ low: 30, high: 60 });
+  expect(reading?.at).toEqual({ earliest: 8 * SECOND, latest: 10 * SECOND });
+  expect(feed(11 * SECOND, [0])[0]?.value).toEqual({ low: 0, high: 15 });
+  expect(feed(12 * SECOND, [65_535])[0]?.absent).toBe('sensor-fault');
+});
+
+/** The truth is counted in whole gates at random phases; the answer is read while the next gate fills. */
+test('the speed of a counted gate holds a speed that was there in its time', () => {
+  for (let phase = 0; phase < 50; phase += 1) {
+    const gate = SECOND;
+    const feed = feeder([
+      def(0, 0, { as: 'pulse-gate', type: 'uint16', order: 'ABCD', unitsPerPulsePerSecond: 1, gate }),
+    ]);
+    const passed = (t: number): number => Math.floor(100 * t - 5 * t * t + phase / 50);
+    const from = phase / 50;
+    const read = from + 1 + 0.98;
+    const [reading] = feed(read * SECOND, [passed(from + 1) - passed(from)]);
+    const speed = (t: number): number => 100 - 10 * t;
+    expect(reading?.value?.low).toBeLessThanOrEqual(speed((reading?.at.earliest ?? 0) / SECOND));
+    expect(reading?.value?.high).toBeGreaterThanOrEqual(speed(from + 1));
+  }
+});
