@@ -68,16 +68,26 @@ export class Lane {
       return;
     }
     if (unit.silent) {
-      if (this.#shared && tick() < this.#noTryBefore) {
+      if ((this.#shared && tick() < this.#noTryBefore) || !this.#turn(duty)) {
         tellAbsent(duty);
         return;
       }
       unit.trying = duty;
+      unit.tried.add(duty);
     }
     duty.since = this.#clock.now();
     duty.next = 0;
     duty.repeated = false;
     this.#queue(duty);
+  }
+
+  /** Of a silent unit each request is tried in its turn. */
+  #turn(duty: Duty): boolean {
+    const { tried, duties } = duty.unit;
+    if (!tried.has(duty)) return true;
+    if (duties.some((one) => one.pace === duty.pace && !tried.has(one))) return false;
+    tried.clear();
+    return true;
   }
 
   #queue(duty: Duty): void {
@@ -159,7 +169,6 @@ export class Lane {
       const { unit } = duty;
       alive(unit);
       unit.failures = 0;
-      duty.silences = 0;
       tellWords(duty, part, got);
       duty.next += 1;
       if (duty.next < duty.parts.length) {
@@ -167,6 +176,7 @@ export class Lane {
         this.#waiting[duty.pace].unshift(duty);
         return;
       }
+      duty.silences = 0;
       unit.counts.answers += 1;
       duty.meter.answered(tick());
       if (duty.refused.length > 0) tellRefused(duty, duty.since, got.received);

@@ -10,8 +10,9 @@ import type { Duty } from './unit.ts';
 const ASKED_AGAIN: Micros = 60_000_000;
 /** A block that was not answered so many times in a row, while others were, is too large for the device. */
 const SILENCES = 2;
-/** Of so many tries at a device that says nothing at all, one is made with half a block. */
-const TRY_HALVES = 4;
+/** Of eight tries at a device that says nothing at all, three are made whole, the others with ever smaller blocks. */
+const TRIES = 8;
+const WHOLE = 3;
 /** When a block that was not answered is tried whole again. */
 const LARGE_AGAIN: Micros = 600_000_000;
 
@@ -48,8 +49,8 @@ export const refine = (duty: Duty, part: Part, { refused: code, sent, received }
  */
 export const refineSilent = (duty: Duty, part: Part, { sent, received }: Asking, heard: boolean): void => {
   duty.silences += 1;
-  if (!heard && duty.silences % TRY_HALVES === 0) restore(duty);
-  const due = heard ? duty.silences >= SILENCES : duty.silences % TRY_HALVES === TRY_HALVES - 1;
+  if (!heard && duty.silences % TRIES === 0) restore(duty);
+  const due = heard ? duty.silences >= SILENCES : duty.silences % TRIES >= WHOLE;
   const halves = due ? halve(part) : undefined;
   if (halves === undefined) return;
   if (heard) duty.silences = 0;

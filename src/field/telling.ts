@@ -108,6 +108,7 @@ export const alive = (unit: Unit): void => {
   unit.heard = true;
   unit.silent = false;
   unit.trying = undefined;
+  unit.tried.clear();
   const { lostAt: since, missed } = unit;
   if (since === undefined || unit.stopped) return;
   unit.lostAt = undefined;

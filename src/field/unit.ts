@@ -50,6 +50,8 @@ export interface Unit {
   /** It has not answered lately: one question at a time is enough to see it come back. */
   silent: boolean;
   trying: Duty | undefined;
+  /** What has been tried since it fell silent: it may be one request alone that it does not answer. */
+  readonly tried: Set<Duty>;
   lostAt: Instant | undefined;
   missed: number;
 }
@@ -110,6 +112,7 @@ export const newUnit = (
     why: { absence: 'interrupted', code: 0 },
     silent: false,
     trying: undefined,
+    tried: new Set(),
     lostAt: undefined,
     missed: 0,
   };
