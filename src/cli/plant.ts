@@ -8,6 +8,7 @@ export interface PlantCommandOptions {
   readonly opcuaPort: string;
   readonly handsPort: string;
   readonly opcua: boolean;
+  readonly opcuaPki?: string;
   readonly list?: boolean;
 }
 
@@ -30,6 +31,7 @@ export const plantCommand = async (options: PlantCommandOptions): Promise<number
     modbusPort: Number(options.modbusPort),
     handsPort: Number(options.handsPort),
     ...(options.opcua && { opcuaPort: Number(options.opcuaPort) }),
+    ...(options.opcuaPki !== undefined && { opcuaGuard: { pki: options.opcuaPki } }),
     ...(fault !== undefined && { fault }),
   });
   const places = { modbus: plant.modbus, opcua: plant.opcua ?? null, hands: plant.hands };

@@ -11,6 +11,7 @@ export interface AddressFault {
     | 'address-table-differs'
     | 'address-without-table'
     | 'namespace-by-index'
+    | 'path-not-read'
     | 'bit-out-of-range';
   readonly params?: Readonly<Record<string, Param>>;
 }
@@ -153,10 +154,52 @@ export const modbusAddress = (text: string, said?: Table): AddressRead => {
   return /^\d{1,5}$/.test(text) ? either(said ?? 'holding', Number(text)) : { fault: 'address-not-read' };
 };
 
-/** `nsu=URI;s=ID` (OPC UA Part 6, 5.3.1.10: node ids as text). An index instead of the URI may move at a restart. */
+/** The namespace of the standard itself, always the first of a server. */
+const STANDARD = 'http://opcfoundation.org/UA/';
+
+type Path = Extract<Address, { kind: 'opc-ua-path' }>['path'];
+
+/** A name up to the next `/`; `&` takes the meaning from the character behind it. */
+const NAME = /^(?:&[/.<>:#!&]|[^/&])+/;
+
+const pathOf = (text: string): AddressRead => {
+  const path: Path[number][] = [];
+  let namespace = '';
+  let rest = text;
+  while (rest.startsWith('/')) {
+    rest = rest.slice(1);
+    const said = /^nsu=([^;]+);/.exec(rest);
+    if (said !== null) {
+      namespace = said[1] === STANDARD ? '' : (said[1] ?? '');
+      rest = rest.slice(said[0].length);
+    }
+    const name = NAME.exec(rest)?.[0] ?? '';
+    if (/^(ns=\d+;|\d+:)/.test(name)) return { fault: 'namespace-by-index' };
+    if (name === '') return { fault: 'path-not-read' };
+    path.push({ namespace, name: name.replace(/&(.)/g, '$1') });
+    rest = rest.slice(name.length);
+  }
+  // People copy the folder from which paths begin along with them.
+  const [first] = path;
+  if (first?.namespace === '' && first.name === 'Objects') path.shift();
+  if (rest !== '' || path.length === 0) return { fault: 'path-not-read' };
+  return { address: { kind: 'opc-ua-path', path } };
+};
+
+/** The forms in which an OPC UA address can be written. */
+export const OPC_UA_FORMS = ['nsu=URI;s=ID', 'path=/nsu=URI;First/Second'];
+
+const ID = /^(?:i=\d{1,10}|s=.+|g=[0-9a-fA-F]{8}(?:-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}|b=[A-Za-z0-9+/]+=*)$/;
+
+/**
+ * `nsu=URI;s=ID` (OPC UA Part 6, 5.3.1.10: node ids as text), or names from the Objects folder down:
+ * `path=/nsu=URI;Machines/E1/Shaft speed`, where a namespace holds for the names behind it too, and `&` stands before a
+ * `/` or `&` that belongs to a name (Part 4, Annex A.2). An index instead of the URI may move at a restart.
+ */
 export const opcUaAddress = (text: string): AddressRead => {
   if (/^ns=\d+;/.test(text)) return { fault: 'namespace-by-index' };
-  const found = /^nsu=([^;]+);([sigb]=.+)$/.exec(text);
-  if (found === null) return { fault: 'address-not-read' };
+  if (text.startsWith('path=')) return pathOf(text.slice('path='.length));
+  const found = /^nsu=([^;]+);(.+)$/.exec(text);
+  if (found === null || !ID.test(found[2] ?? '')) return { fault: 'address-not-read' };
   return { address: { kind: 'opc-ua', namespace: found[1] ?? '', id: found[2] ?? '' } };
 };

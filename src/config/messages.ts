@@ -76,6 +76,10 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'empty-value': 'Nothing stands behind this key. Give a value or take the key out.',
   'fault-code-never':
     'The raw value {code} cannot come in {type}, which goes from {low} to {high}: it would guard nothing. Write it as the register holds it.',
+  'endpoint-holds-user':
+    'An endpoint holds no user and no password. Write "user:" and "password-from:" instead.',
+  'endpoint-not-read':
+    'The endpoint {endpoint} is not understood. Write opc.tcp://HOST:PORT, with a path behind it where the server has one.',
   'file-missing': 'The file {path} was not found beside this one',
   'group-too-small': '"{key}" needs at least {least} causes.',
   'healthy-and-inverted': 'A tag says either "healthy" or "inverted", not both.',
@@ -144,6 +148,15 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'only-with': '"{key}" only goes with {with}.',
   'only-with-level': '"{key}" only goes with a level (below, above or reduced-by).',
   'own-serial-line': '{path} is a serial line: it cannot be had twice. Take "connection: own" out.',
+  'password-from-missing':
+    'A user needs a password. Name the environment variable that will hold it: "password-from: NAME". The password itself stands in no file.',
+  'password-from-not-a-name':
+    '"password-from" is the name of an environment variable (capital letters, digits and _), never the password itself.',
+  'password-unprotected':
+    'Without security anybody on the network can take the place of the server and read the password. Write "security: sign-and-encrypt"; a password that would travel as plain text is never sent.',
+  'password-without-user': '"password-from" goes with "user"; whose password it is must be said.',
+  'path-not-read':
+    'The path {text} is not understood. Write path=/nsu=URI;First/Second, from the Objects folder down; & stands before a / or & that belongs to a name.',
   'pauses-overfull':
     '{place} is asked more often than its pauses allow: {share} % of the time ({terms}). Poll less often, or shorten "pause".',
   'percent-of-temperature':
@@ -154,6 +167,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'pulses-no-speed': 'Pulses give a speed or a rate; {unit} is neither.',
   'pulses-over-opc-ua':
     'A {pulses} of pulses is turned into a speed over Modbus only. Over OPC UA read the speed itself, or pulses: per-minute.',
+  'policy-without-security':
+    'The policy {policy} does nothing without "security: sign" or "sign-and-encrypt". Name one of them, or take the policy out.',
   'quantity-or-states':
     'The role {role} has either a quantity or states, or says how it is worked out; exactly one of them.',
   'reference-other-unit':
@@ -221,6 +236,10 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'unknown-tag': 'There is no tag "{tag}" in this site',
   'unknown-unit': 'The unit "{unit}" is not known. Units that fit here: {units}',
   'unknown-word': '"{word}" is not one of {known}',
+  'user-certificate-missing': '"user-key" goes with "user-certificate", a PEM file.',
+  'user-key-missing': 'A user certificate needs its private key: "user-key", a PEM file.',
+  'user-two-ways':
+    'A source has one user: either "user" with "password-from", or "user-certificate" with "user-key".',
   'window-poll-slower':
     'window-poll ({window}) is longer than poll ({poll}). A test window reads at least as often as watching does.',
   'within-or-for': 'An effect says either "within" or "for", not both.',

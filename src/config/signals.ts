@@ -1,6 +1,6 @@
 import { kindOfUnit, type Micros, type SignalId, unitsOf } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
-import { ADDRESS_FORMS, modbusAddress, opcUaAddress } from './address.ts';
+import { ADDRESS_FORMS, modbusAddress, OPC_UA_FORMS, opcUaAddress } from './address.ts';
 import { decodingOf, type Found, isState, namesOfStates } from './decoding.ts';
 import type { Tell } from './fault.ts';
 import { inUnit, micros } from './quantities.ts';
@@ -24,7 +24,11 @@ const addressOf = (desk: TagDesk, protocol: SourceRead['source']['protocol']): F
   const text = String(tag.address);
   const read = protocol === 'opc-ua' ? opcUaAddress(text) : modbusAddress(text, tag.table);
   if ('fault' in read) {
-    tell(at.of('address'), read.fault, { ...read.params, text, forms: [...ADDRESS_FORMS, 'nsu=URI;s=ID'] });
+    tell(at.of('address'), read.fault, {
+      ...read.params,
+      text,
+      forms: protocol === 'opc-ua' ? OPC_UA_FORMS : ADDRESS_FORMS,
+    });
     return undefined;
   }
   return read.bit === undefined ? { address: read.address } : { address: read.address, bit: read.bit };

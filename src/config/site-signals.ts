@@ -64,10 +64,10 @@ const checkDetails = (desk: Desk, tag: Loose<TagText>, tree: Tree, name: string)
   derivationOf(tag, { ...tagPlaces(tree, name), keyOf }, desk.tell);
 };
 
-/** The sources of a site, in its order. */
-export const sourcesOf = (text: Loose<SiteText>): Sources => {
+/** The sources of a site, in its order. `main`: path of the site file. */
+export const sourcesOf = (text: Loose<SiteText>, main: string): Sources => {
   const list = Object.entries(text.sources ?? {}) as [string, Loose<SourceText> | undefined][];
-  return new Map(list.map(([name, source], index) => [name, { index, read: sourceOf(name, source) }]));
+  return new Map(list.map(([name, source], index) => [name, { index, read: sourceOf(name, source, main) }]));
 };
 
 /** Signals of the tags that are read; ids are those of the tags in their order. */

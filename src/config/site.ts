@@ -1,10 +1,11 @@
 import { type Book, type Machine, needs } from '../rulebook/index.ts';
+import { checkAccess } from './access-check.ts';
 import { csvEntries } from './csv.ts';
 import type { Desk, SiteText } from './desk.ts';
 import { expand, percentageRoles } from './expand.ts';
 import { type Fault, inOrder, teller } from './fault.ts';
 import { checkInterlock } from './interlock-check.ts';
-import { checkLines } from './line-check.ts';
+import { checkLines, type SourcePlace } from './line-check.ts';
 import { listOf } from './look.ts';
 import { bind, type Draft, machineOf, normalsOf, type SignalBook } from './machines.ts';
 import { checkOverlap } from './overlap.ts';
@@ -188,7 +189,9 @@ const withSlowAges = (book: Book): Book => {
 const build = (desk: Desk, tree: MapTree): Book => {
   const text = (walk(SiteFile, tree, tree.place, desk.tell) ?? {}) as Loose<SiteText>;
   const bare = draftsOf(desk, tree, text, readPacks(desk, tree));
-  const sources = sourcesOf(text);
+  const sources = sourcesOf(text, desk.main);
+  const atSource: SourcePlace = (source, key) => placeAt(tree, ['sources', source, key]);
+  checkAccess(text, atSource, desk);
   const uses = usesOf(desk, bare);
   const list = signalsOf(desk, tree, text, sources, uses);
   unusedTags(desk, tree, text, uses);
@@ -212,7 +215,7 @@ const build = (desk: Desk, tree: MapTree): Book => {
     machines,
     interlocks,
   };
-  checkLines(book, (source, key) => placeAt(tree, ['sources', source, key]), desk);
+  checkLines(book, atSource, desk);
   return withSlowAges(book);
 };
 

@@ -1,5 +1,6 @@
 import { MILLISECOND, type Micros, SECOND } from '../measure/index.ts';
 import type { Line, OpcUaAccess, Source } from '../signal/index.ts';
+import { resolvePath } from './paths.ts';
 import { micros } from './quantities.ts';
 import type { SourceText } from './site-schema.ts';
 import type { Loose } from './walk.ts';
@@ -64,17 +65,25 @@ const modbus = (name: string, text: Loose<Units>): SourceRead => {
   };
 };
 
-const accessOf = (text: Loose<Extract<SourceText, { protocol: 'opc-ua' }>>): OpcUaAccess => {
+const accessOf = (text: Loose<Extract<SourceText, { protocol: 'opc-ua' }>>, main: string): OpcUaAccess => {
   const access = { mode: text.security ?? 'none', policy: text.policy ?? 'Basic256Sha256' };
   const { user, 'user-certificate': certificate } = text;
+  const seen = (path: string): string => resolvePath(main, path);
   if (user !== undefined)
     return { ...access, user: { kind: 'name', name: user, passwordFrom: text['password-from'] ?? '' } };
   if (certificate !== undefined)
-    return { ...access, user: { kind: 'certificate', certificate, key: text['user-key'] ?? '' } };
+    return {
+      ...access,
+      user: { kind: 'certificate', certificate: seen(certificate), key: seen(text['user-key'] ?? '') },
+    };
   return { ...access, user: { kind: 'anonymous' } };
 };
 
-const opcUa = (name: string, text: Loose<Extract<SourceText, { protocol: 'opc-ua' }>>): SourceRead => {
+const opcUa = (
+  name: string,
+  text: Loose<Extract<SourceText, { protocol: 'opc-ua' }>>,
+  main: string,
+): SourceRead => {
   const publishing = poll(text.publishing);
   const clockBound = micros(text['clock-bound'], undefined);
   return {
@@ -82,7 +91,7 @@ const opcUa = (name: string, text: Loose<Extract<SourceText, { protocol: 'opc-ua
       protocol: 'opc-ua',
       name,
       endpoint: text.endpoint ?? '',
-      access: accessOf(text),
+      access: accessOf(text, main),
       sampling: poll(text.sampling),
       publishing,
       queue: text.queue ?? 10,
@@ -106,12 +115,16 @@ const trace = (name: string, text: Loose<Extract<SourceText, { protocol: 'trace'
 });
 
 /** Defaults where nothing was said; a source whose protocol could not be read is undefined (and has been told). */
-export const sourceOf = (name: string, text: Loose<SourceText> | undefined): SourceRead | undefined => {
+export const sourceOf = (
+  name: string,
+  text: Loose<SourceText> | undefined,
+  main: string,
+): SourceRead | undefined => {
   switch (text?.protocol) {
     case undefined:
       return undefined;
     case 'opc-ua':
-      return opcUa(name, text as Loose<Extract<SourceText, { protocol: 'opc-ua' }>>);
+      return opcUa(name, text as Loose<Extract<SourceText, { protocol: 'opc-ua' }>>, main);
     case 'trace':
       return trace(name, text as Loose<Extract<SourceText, { protocol: 'trace' }>>);
     default:

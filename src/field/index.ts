@@ -14,6 +14,7 @@ export { type Diagnosis, diagnose, type Examined, examineOpcUa } from './opcua-d
 export type { OfferedEndpoint } from './opcua-endpoint.ts';
 export { type OpcUaProbed, type OpcUaProbeOptions, type ProbedValue, probeOpcUa } from './opcua-probe.ts';
 export {
+  certificateFactsOf,
   type KnownCertificate,
   knownCertificates,
   type OwnCertificate,

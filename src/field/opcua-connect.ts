@@ -178,7 +178,7 @@ const checkServer = async (certificate: Buffer | undefined, store: Manager, way:
     { BadCertificateUntrusted: 'server-untrusted', BadCertificateTimeInvalid: 'server-certificate-time' }[
       status
     ] ?? 'server-certificate-refused';
-  throw new Refused('certificate', code, { subject: facts.subject, sha1: facts.sha1, detail: status });
+  throw new Refused('certificate', code, { subject: facts.subject, fingerprint: facts.sha1, detail: status });
 };
 
 const learn = (way: Way, endpoints: readonly Endpoint[], chosen: Endpoint | undefined): void => {

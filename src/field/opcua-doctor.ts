@@ -1,7 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import { type CertificateFacts, certificateFacts } from './opcua-certificate.ts';
 import { connectOpcUa, type OpcUaTarget, type Way } from './opcua-connect.ts';
 import { hostOf, type OfferedEndpoint } from './opcua-endpoint.ts';
+import { certificateFactsOf } from './opcua-store.ts';
 import type { OpcUaOptions, OpcUaTrouble } from './opcua-types.ts';
 
 /** What was seen on the way to a server. */
@@ -37,13 +37,27 @@ const SHORTEST = 2_048;
 
 const dateOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
+const DATES = {
+  client: {
+    whose: 'us',
+    early: 'client-certificate-not-yet',
+    late: 'client-certificate-expired',
+    soon: 'client-certificate-ends-soon',
+  },
+  server: {
+    whose: 'them',
+    early: 'server-certificate-not-yet',
+    late: 'server-certificate-expired',
+    soon: 'server-certificate-ends-soon',
+  },
+} as const;
+
 const datesOf = (facts: CertificateFacts, now: number, side: 'client' | 'server'): Diagnosis[] => {
-  const whose = side === 'client' ? 'us' : 'them';
+  const { whose, early, late, soon } = DATES[side];
   const params = { from: dateOf(facts.from), until: dateOf(facts.until), today: dateOf(now) };
-  if (facts.from > now) return [{ code: `${side}-certificate-not-yet`, whose, params }];
-  if (facts.until <= now) return [{ code: `${side}-certificate-expired`, whose, params }];
-  if (facts.until <= now + SOON) return [{ code: `${side}-certificate-ends-soon`, whose, params }];
-  return [];
+  if (facts.from > now) return [{ code: early, whose, params }];
+  if (facts.until <= now) return [{ code: late, whose, params }];
+  return facts.until <= now + SOON ? [{ code: soon, whose, params }] : [];
 };
 
 const nameOf = (host: string): string => host.toLowerCase().split('.')[0] ?? '';
@@ -84,9 +98,9 @@ const trust = (seen: Examined): Diagnosis[] => {
     found.push({
       code: 'we-do-not-trust-server',
       whose: 'us',
-      params: { subject: theirs.subject, sha1: theirs.sha1, sha256: theirs.sha256 },
+      params: { subject: theirs.subject, fingerprint: theirs.sha1 },
     });
-  const us = { sha1: ours?.sha1 ?? '', file: ourFile, uri: ours?.uri ?? '' };
+  const us = { fingerprint: ours?.sha1 ?? '', file: ourFile, uri: ours?.uri ?? '' };
   if (trouble === undefined || stage === 'user')
     found.push({ code: 'server-trusts-us', whose: 'nobody', params: {} });
   else if (trouble.code === 'client-certificate-untrusted')
@@ -142,7 +156,7 @@ export const examineOpcUa = async (target: OpcUaTarget, options: OpcUaOptions): 
   const opened = await connectOpcUa(target, options, until.signal, way);
   if (!('trouble' in opened)) await opened.close(false);
   const own = way.own?.certificate;
-  const ours = own === undefined ? undefined : certificateFacts(await readFile(own, 'utf8'));
+  const ours = own === undefined ? undefined : await certificateFactsOf(own);
   const theirs = way.server?.certificate && certificateFacts(way.server.certificate);
   let host = '';
   try {

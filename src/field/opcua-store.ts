@@ -93,6 +93,10 @@ export const ownCertificate = async (pki: string): Promise<OwnCertificate> => {
   }
 };
 
+/** What a certificate file says; undefined where it is none. */
+export const certificateFactsOf = async (file: string): Promise<CertificateFacts | undefined> =>
+  certificateFacts(await readFile(file));
+
 const listIn = async (pki: string, folder: string): Promise<KnownCertificate[]> => {
   const path = join(pki, folder);
   if (!existsSync(path)) return [];

@@ -11,6 +11,13 @@ import { itemOf, timeOf } from './opcua-value.ts';
 type Message = import('node-opcua-client').NotificationMessage;
 type Changes = import('node-opcua-client').DataChangeNotification;
 
+/** What a subscription tells beside values. */
+export interface SubscriptionEars {
+  /** It has been seen to deliver: its first word is about to be told. */
+  delivers(): void;
+  ended(why: string): void;
+}
+
 /** A subscription that runs. */
 export interface Subscription {
   readonly terms: Terms;
@@ -146,7 +153,7 @@ export const subscribe = async (
   library: Library,
   session: Session,
   watching: Watching,
-  ended: (why: string) => void,
+  ears: SubscriptionEars,
 ): Promise<Subscription> => {
   const limits = await readLimits(library, session);
   const items = await findItems(library, session, watching);
@@ -160,16 +167,20 @@ export const subscribe = async (
   const { stop } = publish(library, session, id, {
     message(message, whole) {
       const received = watching.clock.now();
+      const first = state.heard === undefined;
       state.heard = received;
-      inTurn(() => take(state, message, whole, received));
+      inTurn(() => {
+        if (first) ears.delivers();
+        take(state, message, whole, received);
+      });
     },
     hole() {
       inTurn(() => {
         fall(state);
-        readAgain(state).catch(() => ended('values-lost'));
+        readAgain(state).catch(() => ears.ended('values-lost'));
       });
     },
-    ended,
+    ended: ears.ended,
   });
   try {
     const granted = await createItems(library, session, watching, id, items, limits);

@@ -8,7 +8,12 @@ export interface Terms {
   readonly keepAlive: number;
 }
 
-type Params = Readonly<Record<string, string | number>>;
+interface Note {
+  readonly code: string;
+  readonly params: Readonly<Record<string, string | number>>;
+}
+
+const MS = 1_000;
 
 /** Items with the same revised figure are told together, the first by name. */
 const revised = (
@@ -16,7 +21,7 @@ const revised = (
   items: readonly Granted[],
   what: 'sampling' | 'queue',
   requested: number,
-): Params[] => {
+): Note[] => {
   const groups = new Map<number, Granted[]>();
   for (const one of items) {
     if (one[what] === requested) continue;
@@ -24,9 +29,12 @@ const revised = (
     groups.set(one[what], group);
     group.push(one);
   }
+  const unit = what === 'queue' ? 1 : MS;
   return [...groups].map(([granted, members]) => {
     const first = watching.signals.find(({ id }) => id === members[0]?.signal)?.name ?? '';
-    return { what, requested, granted, items: members.length, first };
+    const figures = { requested: requested / unit, granted: granted / unit };
+    const code = what === 'queue' ? 'queue-revised' : 'sampling-revised';
+    return { code, params: { ...figures, items: members.length, first } };
   });
 };
 
@@ -35,23 +43,14 @@ export const tellTerms = (watching: Watching, terms: Terms, items: readonly Gran
   const { source, sink, clock, index } = watching;
   const { publishing } = terms;
   sink.answer({ kind: 'terms', source: index, received: clock.now(), publishing, items });
-  const notes: Params[] = [
-    ...(publishing === source.publishing
-      ? []
-      : [
-          {
-            what: 'publishing',
-            requested: source.publishing,
-            granted: publishing,
-            items: items.length,
-            first: '',
-          },
-        ]),
+  const figures = { requested: source.publishing / MS, granted: publishing / MS };
+  const notes: Note[] = [
+    ...(publishing === source.publishing ? [] : [{ code: 'publishing-revised', params: figures }]),
     ...revised(watching, items, 'sampling', source.sampling),
     ...revised(watching, items, 'queue', source.queue),
   ];
   const told = JSON.stringify(notes);
   if (told === watching.terms) return;
   watching.terms = told;
-  for (const params of notes) note(watching, 'note', 'terms-revised', params);
+  for (const { code, params } of notes) note(watching, 'note', code, params);
 };

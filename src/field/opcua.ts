@@ -61,7 +61,7 @@ interface Life {
  * delivers, also after a return, is believed when the first word of it has come.
  */
 const follow = (
-  { watching, until, reason }: Life,
+  { watching, until }: Life,
   subscription: Subscription,
   ended: Promise<OpcUaTrouble>,
 ): Promise<OpcUaTrouble> => {
@@ -94,7 +94,6 @@ const follow = (
       const heard = subscription.heard();
       const now = clock.now();
       const silent = now - (heard ?? began);
-      if (heard !== undefined && !watching.connected) back(watching, reason);
       if (silent > patience) finish({ ...IDLE, code: heard === undefined ? 'never-delivered' : 'silent' });
       else if (watching.connected && silent > fresh) tellAbsent(watching, all, 'timed-out');
       else if (watching.connected && now - began > source.timeout) lookForMute();
@@ -115,9 +114,10 @@ const live = async (life: Life, opened: Opened): Promise<OpcUaTrouble> => {
     end = resolve;
   });
   opened.onLost(() => end(IDLE));
-  const making = subscribe(library, session, watching, (detail) =>
-    end({ ...IDLE, code: 'subscription-ended', params: { detail } }),
-  );
+  const making = subscribe(library, session, watching, {
+    delivers: () => back(watching, life.reason),
+    ended: (detail) => end({ ...IDLE, code: 'subscription-ended', params: { detail } }),
+  });
   // A connection that breaks meanwhile fails the questions that wait; nobody else has to wait for them.
   const subscription = await Promise.race([making, ended, aborted(life.until)]).catch((error: unknown) =>
     troubleOf(error, 'items'),

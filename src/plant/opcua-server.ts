@@ -1,43 +1,59 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFile } from 'node:fs/promises';
 import type { OPCUAServer } from 'node-opcua-server';
 import { portTrouble } from './listen.ts';
 import { APPLICATION, NAMESPACE, PLANT_MAP } from './model/index.ts';
+import { type Certificates, type OpcUaGuard, plantCertificates } from './opcua-certificates.ts';
 
 /** An OPC UA server that shows the same image; its variables carry the time of the controller's scan. */
 export interface OpcUaShow {
   readonly endpoint: string;
   /** Renews what changed. `at`: milliseconds since 1970, the time of the scan. */
   show(image: Readonly<Record<string, number>>, at: number): void;
+  /** Lets a client's, or a user's, certificate in (a PEM file). */
+  trust(what: 'client' | 'user', file: string): Promise<void>;
   /** Resolves when the port is free and the certificate's folder is gone. */
   stop(): Promise<void>;
 }
 
-/** A server with security mode None, on a certificate of its own in `folder`. */
-const createServer = async (folder: string, host: string, port: number): Promise<OPCUAServer> => {
+export interface OpcUaPlace {
+  readonly host: string;
+  /** 0: any free port. */
+  readonly port: number;
+  readonly guard?: OpcUaGuard;
+  /** Namespaces that come before the plant's own and move its index. */
+  readonly namespacesBefore?: readonly string[];
+}
+
+/** Without a guard: security mode None alone. With one: every mode, and only who is trusted. */
+const createServer = async (
+  { host, port, guard }: OpcUaPlace,
+  certificates: Certificates,
+): Promise<OPCUAServer> => {
   const opcua = await import('node-opcua-server');
-  const { MessageSecurityMode, SecurityPolicy, setErrorLogger, setWarningLogger } = await import(
-    'node-opcua-client'
-  );
-  const { OPCUACertificateManager } = await import('node-opcua-certificate-manager');
+  const {
+    MessageSecurityMode: Mode,
+    SecurityPolicy: Policy,
+    setErrorLogger,
+    setWarningLogger,
+  } = await import('node-opcua-client');
   // The library writes its warnings to standard output, where the plant's own words stand.
   setWarningLogger(() => undefined);
   setErrorLogger(() => undefined);
-  const manager = new OPCUACertificateManager({
-    rootFolder: folder,
-    automaticallyAcceptUnknownCertificate: true,
-  });
-  await manager.initialize();
+  const users = new Map(Object.entries(guard?.users ?? {}));
   const server = new opcua.OPCUAServer({
     hostname: host,
     host,
     port,
-    serverCertificateManager: manager,
-    userCertificateManager: manager,
+    certificateFile: certificates.certificate,
+    privateKeyFile: certificates.key,
+    serverCertificateManager: certificates.clients,
+    userCertificateManager: certificates.users,
     allowAnonymous: true,
-    securityModes: [MessageSecurityMode.None],
-    securityPolicies: [SecurityPolicy.None],
+    securityModes: guard ? [Mode.None, Mode.Sign, Mode.SignAndEncrypt] : [Mode.None],
+    securityPolicies: guard
+      ? [Policy.None, Policy.Basic256Sha256, Policy.Aes128_Sha256_RsaOaep, Policy.Aes256_Sha256_RsaPss]
+      : [Policy.None],
+    userManager: { isValidUser: (name: string, password: string) => users.get(name) === password },
     buildInfo: { productName: 'simulated plant', manufacturerName: 'tripwitness' },
     serverInfo: { applicationUri: APPLICATION, productUri: APPLICATION },
   });
@@ -47,10 +63,11 @@ const createServer = async (folder: string, host: string, port: number): Promise
 
 type Showing = Pick<OpcUaShow, 'show'>;
 
-const addVariables = async (server: OPCUAServer): Promise<Showing> => {
+const addVariables = async (server: OPCUAServer, before: readonly string[]): Promise<Showing> => {
   const { DataType, StatusCodes, Variant } = await import('node-opcua-client');
   const space = server.engine.addressSpace;
   if (space === null) throw new Error('the OPC UA server has no address space');
+  for (const uri of before) space.registerNamespace(uri);
   const namespace = space.registerNamespace(NAMESPACE);
   const root = namespace.addObject({ browseName: 'Plant', organizedBy: space.rootFolder.objects });
   const nodes = PLANT_MAP.map(({ name, type }) => {
@@ -81,25 +98,32 @@ const addVariables = async (server: OPCUAServer): Promise<Showing> => {
   };
 };
 
-export const startOpcUa = async (host: string, wanted: number): Promise<OpcUaShow> => {
-  const folder = await mkdtemp(join(tmpdir(), 'tripwitness-plant-'));
-  const tidy = (): Promise<void> => rm(folder, { recursive: true, force: true });
+const pemToDer = (text: string): Buffer =>
+  Buffer.from(text.replace(/-----[^-]+-----/g, '').replace(/\s/g, ''), 'base64');
+
+export const startOpcUa = async (place: OpcUaPlace): Promise<OpcUaShow> => {
+  const { host, port } = place;
+  const certificates = await plantCertificates(place.guard);
   try {
-    const server = await createServer(folder, host, wanted);
-    const { show } = await addVariables(server);
+    const server = await createServer(place, certificates);
+    const { show } = await addVariables(server, place.namespacesBefore ?? []);
     await server.start().catch((error: unknown) => {
-      throw portTrouble('OPC UA', host, wanted, error);
+      throw portTrouble('OPC UA', host, port, error);
     });
     return {
-      endpoint: `opc.tcp://${host}:${server.endpoints[0]?.port ?? wanted}`,
+      endpoint: `opc.tcp://${host}:${server.endpoints[0]?.port ?? port}`,
       show,
+      async trust(what, file) {
+        const store = what === 'client' ? certificates.clients : certificates.users;
+        await store.trustCertificate(pemToDer(await readFile(file, 'utf8')));
+      },
       async stop() {
         await server.shutdown(0);
-        await tidy();
+        await certificates.tidy();
       },
     };
   } catch (error) {
-    await tidy();
+    await certificates.tidy();
     throw error;
   }
 };

@@ -10,6 +10,7 @@ import {
   type PlantOptions,
   registersOf,
 } from './model/index.ts';
+import type { OpcUaGuard } from './opcua-certificates.ts';
 import { type OpcUaShow, startOpcUa } from './opcua-server.ts';
 
 export interface PlantSettings extends PlantOptions {
@@ -18,6 +19,10 @@ export interface PlantSettings extends PlantOptions {
   readonly modbusPort?: number;
   /** Undefined: no OPC UA, and its library is not loaded. */
   readonly opcuaPort?: number;
+  /** Every security mode is offered, and only who is trusted comes in; without it everybody may, unencrypted. */
+  readonly opcuaGuard?: OpcUaGuard;
+  /** Namespaces before the plant's own, as another program in the controller would bring. */
+  readonly opcuaNamespaces?: readonly string[];
   readonly handsPort?: number;
 }
 
@@ -25,7 +30,7 @@ export interface Plant {
   readonly model: PlantModel;
   readonly modbus: { readonly host: string; readonly port: number };
   readonly hands: { readonly host: string; readonly port: number };
-  readonly opcua?: { readonly endpoint: string };
+  readonly opcua?: Pick<OpcUaShow, 'endpoint' | 'trust'>;
   stop(): Promise<void>;
 }
 
@@ -69,7 +74,9 @@ export const startPlant = async (settings: PlantSettings): Promise<Plant> => {
     await Promise.all(open.map((one) => one.stop()));
   };
   try {
-    const shown = settings.opcuaPort === undefined ? undefined : await startOpcUa(host, settings.opcuaPort);
+    const { opcuaPort: port, opcuaGuard: guard, opcuaNamespaces: namespacesBefore } = settings;
+    const about = { ...(guard && { guard }), ...(namespacesBefore && { namespacesBefore }) };
+    const shown = port === undefined ? undefined : await startOpcUa({ host, port, ...about });
     if (shown) open.push(shown);
     const catchUp = follower(model, shown?.show);
     const now = (): PlantModel => {
@@ -86,7 +93,7 @@ export const startPlant = async (settings: PlantSettings): Promise<Plant> => {
       model,
       modbus: { host, port: modbus.port },
       hands: { host, port: hands.port },
-      ...(shown && { opcua: { endpoint: shown.endpoint } }),
+      ...(shown && { opcua: { endpoint: shown.endpoint, trust: shown.trust } }),
       async stop() {
         clearInterval(timer);
         await stopAll();

@@ -4,6 +4,7 @@ import { ATTRIBUTION, STANDING } from './attribution.ts';
 import { CONNECTING } from './connecting.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
 import { DAMAGE } from './damage.ts';
+import { OPC_UA } from './opcua.ts';
 import { PLANNING } from './planning.ts';
 import { PROBING } from './probing.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
@@ -34,5 +35,6 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...PROBING,
     ...ACQUISITION,
     ...CONNECTING,
+    ...OPC_UA,
   },
 };
