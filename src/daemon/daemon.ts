@@ -36,6 +36,8 @@ export interface DaemonOptions {
   /** The files that made the book: path and text. */
   readonly texts: readonly (readonly [string, string])[];
   readonly log: string;
+  /** Value of an environment variable that the site names for a password; asked for at each connection. */
+  readonly secret: (variable: string) => string | undefined;
   readonly tell: (level: 'info' | 'warn' | 'error', text: string, about?: object) => void;
   /** The log cannot be written any more: what is seen from now on is lost, so whoever runs the daemon must end it. */
   readonly broken: (error: unknown) => void;
@@ -269,7 +271,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const sources: OpenSource[] = book.sources.flatMap((source, index): OpenSource[] => {
     const open = modbus.get(index);
     if (open !== undefined) return [open];
-    if (source.protocol === 'opc-ua') return [openOpcUa(source, index, book.signals, sink, clock, { pki })];
+    if (source.protocol === 'opc-ua')
+      return [openOpcUa(source, index, book.signals, sink, clock, { pki, secret: options.secret })];
     return [];
   });
 

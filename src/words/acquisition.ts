@@ -30,18 +30,6 @@ export const ACQUISITION = {
   'field-gateway-without-answer':
     'The gateway has no answer from the unit (exception {exception}); it is asked more seldom meanwhile.',
   'field-device-refused': 'It refuses (exception {exception}).',
-  'field-terms-revised':
-    'The server grants {what} {granted} instead of {requested}, for {items} items[, {first} first]. Bounds and verdicts reckon with what it grants.',
-  'field-values-lost': 'Values were lost between two notifications; all {items} items are read anew.',
-  'field-items-silent': 'No news of {items} items[, {first} first].',
-  'field-namespace-moved': 'Namespace {namespace} has moved from index {from} to {to}; it is followed.',
-  'field-namespace-unknown': 'The server knows no namespace of the URI of {signal}.',
-  'field-node-id-not-read': 'The node id of {signal} cannot be read.',
-  'field-path-not-found': 'Nothing has the name {name} on the path of {signal}.',
-  'field-path-ambiguous': 'The path of {signal} leads to several nodes.',
-  'field-value-not-a-number': 'The value of {signal} is not a number.',
-  'field-subscription-ended': 'The server ended the subscription.',
-  'field-no-answer': 'No answer.',
 
   'next-check-port': 'Nothing listens there: check the port, and that the service of the device is on.',
   'next-check-name': 'Check how the host is written; a numeric address needs no name server.',

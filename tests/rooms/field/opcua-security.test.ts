@@ -73,7 +73,7 @@ test.skipIf(!existsSync('/usr/bin/openssl'))(
   async () => {
     const facts = await certificateFactsOf(own.certificate);
     const shown = (digest: string): string =>
-      execFileSync('openssl', ['x509', '-noout', '-fingerprint', `-${digest}`, '-in', own.certificate], {
+      execFileSync('/usr/bin/openssl', ['x509', '-noout', '-fingerprint', `-${digest}`, '-in', own.certificate], {
         encoding: 'utf8',
       })
         .trim()
