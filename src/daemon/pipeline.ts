@@ -8,7 +8,7 @@ import {
   step,
   waitsNow,
 } from '../judge/index.ts';
-import { columnsOf, type Interval, type Micros, type Reading, SECOND } from '../measure/index.ts';
+import { columnsOf, type Interval, instant, type Micros, type Reading, SECOND } from '../measure/index.ts';
 import { type Book, type Known, readPlan, tagsOf } from '../rulebook/index.ts';
 import { type Answer, type ClockKnown, createDecoder, createMerge, type Source } from '../signal/index.ts';
 
@@ -104,6 +104,12 @@ export const createPipeline = (
       held = held.slice(1);
     }
     feed(rows.slice(from));
+    // Nothing more of this instant can come: a finding need not wait for the next.
+    const until = merge.watermark();
+    if (Number.isFinite(until)) {
+      const found = step(state, { until: instant(until) });
+      if (telling) findings.push(...found);
+    }
     return findings;
   };
 

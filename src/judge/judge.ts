@@ -77,12 +77,15 @@ const takeReadings = (state: State, readings: Readings): void => {
 
 /**
  * Takes readings or a mark; returns what there is to say. Changes `state` in place, nothing else. The same
- * findings come out for any chunking of the readings.
+ * findings come out for any chunking of the readings; readings of one instant are judged together, once another
+ * instant begins or `until` says that no more of it will come.
  */
 export const step = (state: State, input: Input): readonly Finding[] => {
   state.findings = [];
   if ('readings' in input) takeReadings(state, input.readings);
-  else {
+  else if ('until' in input) {
+    if (state.latest <= input.until) settleInstant(state);
+  } else {
     settleInstant(state);
     takeMark(state, input.mark);
   }

@@ -105,7 +105,11 @@ export type Mark =
   /** The daemon was away until `at`: what happened meanwhile is not known. */
   | { readonly code: 'interrupted'; readonly at: Instant; readonly from: Instant };
 
-export type Input = { readonly readings: Readings } | { readonly mark: Mark };
+export type Input =
+  | { readonly readings: Readings }
+  | { readonly mark: Mark }
+  /** No reading of this instant, or of one before it, will come: what waited for more of it is judged now. */
+  | { readonly until: Instant };
 
 /** One thing that a verdict needs, judged alone. */
 export interface Aspect {

@@ -1,4 +1,7 @@
-/* A Modbus TCP server that this project did not write: libmodbus. Prints its port, serves until it is ended. */
+/*
+ * A Modbus TCP server that this project did not write: libmodbus. Prints its port, serves until it is ended.
+ * First argument: microseconds that it thinks before each answer; none where nothing is said.
+ */
 #include <arpa/inet.h>
 #include <modbus/modbus.h>
 #include <stdio.h>
@@ -6,7 +9,8 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
-int main(void) {
+int main(int count, char **words) {
+  useconds_t thinks = count > 1 ? (useconds_t)atoi(words[1]) : 0;
   modbus_t *context = modbus_new_tcp("127.0.0.1", 0);
   modbus_mapping_t *map = modbus_mapping_new(64, 64, 600, 64);
   struct sockaddr_in place;
@@ -37,6 +41,7 @@ int main(void) {
     for (;;) {
       int got = modbus_receive(context, question);
       if (got < 0) break;
+      if (got > 0 && thinks > 0) usleep(thinks);
       if (got > 0) modbus_reply(context, question, got, map);
     }
     close(socket_of_client);

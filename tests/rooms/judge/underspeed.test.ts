@@ -1,5 +1,7 @@
 /** The under-speed stop over whole windows: what passes, what fails, what cannot be decided, and why. */
 import { expect, test } from 'vitest';
+import { type Finding, start, step } from '../../../src/judge/index.ts';
+import { columnsOf, instant } from '../../../src/measure/index.ts';
 import type { Interlock } from '../../../src/rulebook/index.ts';
 import { profile, runController, type Stimulus, type Truth } from './controller.ts';
 import { at, bookOf, codes, judged, type Run, sample, stopEffects, underspeed } from './rig.ts';
@@ -189,4 +191,42 @@ test('the same findings for any chunking', () => {
   const whole = JSON.stringify(judged(book, rows).findings);
   for (const chunk of [1, 7, 1000])
     expect(JSON.stringify(judged(book, rows, { chunk }).findings)).toBe(whole);
+});
+
+test('told that an instant is over, the judge does not wait for the next one, and says the same', () => {
+  const rows = sample(runController(GOOD, RAMP_AND_STEP), {
+    from: 0.5,
+    to: 62,
+    every: 0.1,
+    phase: 0.037,
+    age: 0.05,
+  });
+  const book = bookOf([underspeed()], { age: 50_000 });
+  const told = (
+    closing: boolean,
+  ): { readonly all: readonly Finding[]; readonly with: ReadonlyMap<string, number> } => {
+    const state = start(book);
+    const all: Finding[] = [];
+    const first = new Map<string, number>();
+    const opened = instant((rows[0]?.at.earliest ?? 0) - 1);
+    const stimuli = [{ interlock: 0 as never, method: 'injected' as const }];
+    all.push(...step(state, { mark: { code: 'window-opened', at: opened, window: 'w', stimuli } }));
+    for (let from = 0; from < rows.length; ) {
+      const at = rows[from]!.at.latest;
+      const next = rows.findIndex((row, index) => index > from && row.at.latest !== at);
+      const end = next < 0 ? rows.length : next;
+      const found = [...step(state, { readings: columnsOf(rows.slice(from, end)) })];
+      if (closing) found.push(...step(state, { until: at }));
+      for (const one of found) if (one.kind === 'event') first.set(`${one.reason.code} ${one.trial}`, at);
+      all.push(...found);
+      from = end;
+    }
+    const closed = instant((rows.at(-1)?.at.latest ?? 0) + 1);
+    all.push(...step(state, { mark: { code: 'window-closed', at: closed } }));
+    return { all, with: first };
+  };
+  const [late, soon] = [told(false), told(true)];
+  expect(JSON.stringify(soon.all)).toBe(JSON.stringify(late.all));
+  expect(soon.with.size).toBeGreaterThan(2);
+  for (const [code, at] of soon.with) expect(at).toBeLessThan(late.with.get(code)!);
 });
