@@ -61,15 +61,16 @@ const stateDecoding = (
   const turned = inverted(desk);
   if (isBitTable(address)) return { as: 'bit', inverted: turned };
   if (address.kind !== 'modbus') {
-    const conversion = conversionOf(desk, '', numberType(desk), field, undefined);
+    const conversion = conversionOf(desk, '', numberType(desk), field);
     return conversion && { as: 'value', ...conversion, inverted: turned };
   }
   const type = numberType(desk);
-  const small = type === undefined || type === 'uint16' || type === 'int16';
-  if (field !== undefined && single(field) && small) return { as: 'bit', bit: field.low, inverted: turned };
+  const turnedBytes = tag.order === 'BADC' || tag.order === 'DCBA';
+  const plain = !turnedBytes && (type === undefined || type === 'uint16' || type === 'int16');
+  if (field !== undefined && single(field) && plain) return { as: 'bit', bit: field.low, inverted: turned };
   const whole = field === undefined && (tag.type === undefined || tag.type === 'bool');
   if (whole || (turned && !single(field))) tell(at.of('address'), 'bit-missing');
-  const conversion = conversionOf(desk, '', type ?? 'uint16', field, undefined);
+  const conversion = conversionOf(desk, '', type ?? 'uint16', field);
   if (conversion === undefined) return undefined;
   const number = { as: 'number', type: type ?? 'uint16', order: orderOf(desk), ...conversion } as const;
   return turned ? { ...number, inverted: turned } : number;
@@ -94,51 +95,71 @@ const speedDecoding = (desk: TagDesk, unit: string, overOpcUa: boolean): Decodin
   return undefined;
 };
 
-const measuredDecoding = (
+/** What the signal of a tag is to measure. */
+interface Wanted {
+  readonly unit: string;
+  readonly quantity: QuantityKind;
+  readonly plausible: Interval | undefined;
+}
+
+/** One step of a whole number, in what it is scaled to; a count of something is exact. */
+const stepOf = (
+  address: Address,
+  type: NumberType | undefined,
+  quantity: QuantityKind,
+  scale: number,
+): number =>
+  address.kind !== 'trace' && INTEGERS.includes(type ?? '') && quantity !== 'count' ? Math.abs(scale) : 0;
+
+const numberDecoding = (
   desk: TagDesk,
   { address }: Found,
   field: BitField | undefined,
-  wanted: {
-    readonly unit: string;
-    readonly quantity: QuantityKind;
-    readonly plausible: Interval | undefined;
-  },
+  { unit, quantity, plausible }: Wanted,
 ): TagDecoding | undefined => {
-  const { tag, at, tell } = desk;
-  const { unit } = wanted;
-  if (isBitTable(address) || single(field)) {
-    tell(at.of('address'), 'bit-cannot-measure');
-    return undefined;
-  }
-  pulseKeys(desk);
   const curve = curveOf(desk, unit);
-  const modbus = address.kind === 'modbus';
-  const counted = tag.pulses === 'count' || tag.pulses === 'gate-count' || tag.pulses === 'period';
-  if (counted) {
-    const decoding = speedDecoding(desk, unit, !modbus && address.kind !== 'trace');
-    return decoding && { decoding, ...plainDoubt(desk, unit, 0) };
-  }
   const type = numberType(desk) ?? (field === undefined ? undefined : 'uint16');
-  if (modbus && type === undefined) {
+  if (address.kind === 'modbus' && type === undefined) {
     tellMissing(desk, 'type');
-    if (tag.type === 'bool') tell(at.of('type'), 'bit-cannot-measure');
+    if (desk.tag.type === 'bool') desk.tell(desk.at.of('type'), 'bit-cannot-measure');
     return undefined;
   }
-  const conversion = conversionOf(desk, unit, type, field, undefined);
-  if (conversion === undefined || ((says(desk, 'curve') || says(desk, 'loop')) && curve === undefined))
-    return undefined;
-  const whole =
-    modbus && (field !== undefined || INTEGERS.includes(type ?? '')) && wanted.quantity !== 'count';
-  const step = whole ? Math.abs(conversion.scale) : 0;
-  const read = curve && curveRead(desk, curve, unit, step, wanted.plausible);
+  const conversion = conversionOf(desk, unit, type, field);
+  const curveLost = curve === undefined && (says(desk, 'curve') || says(desk, 'loop'));
+  if (conversion === undefined || curveLost) return undefined;
+  const step = stepOf(address, type, quantity, conversion.scale);
+  const read = curve && curveRead(desk, curve, unit, step, plausible);
   if (curve !== undefined && read === undefined) return undefined;
   const { resolution, accuracy } = read ?? plainDoubt(desk, unit, step);
   const all = read === undefined ? conversion : { ...conversion, curve: read.curve };
   const decoding: Decoding =
-    modbus && type !== undefined
+    address.kind === 'modbus' && type !== undefined
       ? { as: 'number', type, order: orderOf(desk), ...all }
       : { as: 'value', ...all, inverted: false };
   return { decoding, resolution, accuracy };
+};
+
+const measuredDecoding = (
+  desk: TagDesk,
+  found: Found,
+  field: BitField | undefined,
+  wanted: Wanted,
+): TagDecoding | undefined => {
+  const { address } = found;
+  const { pulses } = desk.tag;
+  if (isBitTable(address) || single(field)) {
+    desk.tell(desk.at.of('address'), 'bit-cannot-measure');
+    return undefined;
+  }
+  pulseKeys(desk);
+  if (pulses !== 'count' && pulses !== 'gate-count' && pulses !== 'period')
+    return numberDecoding(desk, found, field, wanted);
+  const decoding = speedDecoding(
+    desk,
+    wanted.unit,
+    address.kind === 'opc-ua' || address.kind === 'opc-ua-path',
+  );
+  return decoding && { decoding, ...plainDoubt(desk, wanted.unit, 0) };
 };
 
 /** Without a curve: as declared, or one step of the register. */
@@ -186,12 +207,7 @@ const bitsPicked = (
 export const decodingOf = (
   desk: TagDesk,
   found: Found,
-  wanted: {
-    readonly state: boolean;
-    readonly unit: string;
-    readonly quantity: QuantityKind;
-    readonly plausible: Interval | undefined;
-  },
+  wanted: Wanted & { readonly state: boolean },
 ): TagDecoding | undefined => {
   const { at, tell } = desk;
   const modbus = found.address.kind === 'modbus';

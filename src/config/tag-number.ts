@@ -1,4 +1,4 @@
-import type { BitField, Conversion, Curve, NumberType } from '../signal/index.ts';
+import type { BitField, Conversion, NumberType } from '../signal/index.ts';
 import { inUnit } from './quantities.ts';
 import { perPulse } from './tag-pulses.ts';
 import { clash, type TagDesk, tellAlone } from './tag-use.ts';
@@ -56,7 +56,6 @@ export const conversionOf = (
   unit: string,
   type: NumberType | undefined,
   field: BitField | undefined,
-  curve: Curve | undefined,
 ): Conversion | undefined => {
   const { tag } = desk;
   const faults = faultCodes(desk, type, field);
@@ -70,6 +69,5 @@ export const conversionOf = (
     faults,
     scale: (tag.scale ?? 1) * times,
     offset: (tag.offset ?? 0) * times,
-    ...(curve !== undefined && { curve }),
   };
 };
