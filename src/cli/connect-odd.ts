@@ -119,7 +119,7 @@ const absence = ({ def, newest, raw }: Seen): Oddity[] => {
   const number =
     raw !== undefined && isNumbered(def) ? numberIn(raw, def.decoding.type, def.decoding.order) : undefined;
   if (why === 'refused' && def.address.kind === 'modbus')
-    return odd('odd-refused', { address: addressName(def.address.table, def.address.at), exception: 2 });
+    return odd('odd-refused', { address: addressName(def.address.table, def.address.at) });
   if (why === 'sensor-fault' && number !== undefined) return odd('odd-fault-code', { raw: number });
   if (why === 'implausible' && number !== undefined && isNumbered(def)) {
     const value = number * def.decoding.scale + def.decoding.offset;

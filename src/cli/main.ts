@@ -80,6 +80,15 @@ does(
 );
 
 does(
+  command('export', 'tags and machines of a site as CSV, which reads back to the same')
+    .argument('<site>', 'site file')
+    .requiredOption('--tags <file>', 'table of the tags; never over a file that is there')
+    .requiredOption('--machines <file>', 'table of the machines')
+    .option('--site <file>', 'the rest of the site, naming the tables'),
+  async (site: string, options: never) => (await import('./tables.ts')).exportCommand(site, options),
+);
+
+does(
   command('run', 'the daemon: polls, watches, judges, enters; serves the page')
     .argument('<site>', 'site file')
     .option('--log <file>', 'verification log', 'verification.log.db')

@@ -65,6 +65,9 @@ const fitLines = (fit: Fit, index: number, asked: number, table: Table, wanted: 
   ];
 };
 
+/** So many are shown. */
+const MOST = 8;
+
 /** Which ways to read give what a person sees on the display; several are told as several. */
 export const expectLines = (
   fits: readonly Fit[],
@@ -82,13 +85,14 @@ export const expectLines = (
   });
   return [
     ...hung(head, ''),
-    ...fits.flatMap((fit, index) => fitLines(fit, index, asked, table, wanted)),
+    ...fits.slice(0, MOST).flatMap((fit, index) => fitLines(fit, index, asked, table, wanted)),
+    ...(fits.length > MOST ? [`     and ${fits.length - MOST} more, which need more assumptions`] : []),
     '',
     ...sentences(best, asked, table).flatMap((one) => hung(one, '  ')),
     `  ${fits.length > 1 ? 'The first' : 'It'}: ${formsText(table, best.at)}`,
     ...(several ? hung(text({ code: 'probe-tell-apart', params: {} }), '  ') : []),
     '',
     `For the site file${fits.length > 1 ? ', if it is the first' : ''}:`,
-    `  { source: NAME, ${tagText(table, best)} }`,
+    ...hung(`{ source: NAME, ${tagText(table, best)} }`, '  ', '    '),
   ];
 };

@@ -56,7 +56,7 @@ const SHAPES: readonly Shape[] = [
   { type: 'int32', width: 2, orders: ALL, cost: 0.5, real: false },
   { type: 'bcd16', width: 1, orders: ONE, cost: 2, real: false },
   { type: 'bcd32', width: 2, orders: ALL, cost: 2.5, real: false },
-  { type: 'float64', width: 4, orders: ALL, cost: 2, real: true },
+  { type: 'float64', width: 4, orders: ALL, cost: 1, real: true },
   { type: 'uint64', width: 4, orders: ALL, cost: 3, real: false },
   { type: 'int64', width: 4, orders: ALL, cost: 3, real: false },
 ];
@@ -72,7 +72,7 @@ const SCALES: readonly (readonly [scale: number, divisor: number, cost: number])
   [10, 0.1, 3],
   [100, 0.01, 5],
 ];
-const REAL_SCALED = 3;
+const REAL_SCALED = 2;
 
 /** A value moves while a person looks from the display to the screen: so much of it is allowed for. */
 const SHARE = 0.02;
@@ -89,7 +89,7 @@ const distanceCost = (value: number, { value: wanted, step }: Expected): number 
  * The lowest word of a real number moves all the time while the machine runs. Of two ways that share the highest word
  * the one whose lowest word moved is the better one by so much.
  */
-const ALIVE = 1.5;
+const ALIVE = 2;
 
 const lowest = (index: number, width: number, order: ByteOrder): number =>
   order === 'CDAB' || order === 'DCBA' ? index : index + width - 1;
@@ -176,9 +176,6 @@ const merged = (sorted: readonly Found[]): Fit[] => {
   return [...families.values()];
 };
 
-/** Ways that need so much more than the best one are not told: they fit by chance. */
-const FAR_BEHIND = 6;
-const MOST = 8;
 /** In another unit only what is plain is believed: there are many units, and by chance one of them fits. */
 const PLAIN = 2;
 
@@ -201,7 +198,5 @@ export const fitsOf = (seen: Seen, around: number, wanted: Expected): readonly F
       : otherUnits(wanted)
           .flatMap(search)
           .filter(({ cost }) => cost <= PLAIN);
-  const sorted = merged(all.sort((a, b) => a.cost - b.cost || Math.abs(a.at - at) - Math.abs(b.at - at)));
-  const best = sorted[0]?.cost ?? 0;
-  return sorted.filter(({ cost }) => cost <= best + FAR_BEHIND).slice(0, MOST);
+  return merged(all.sort((a, b) => a.cost - b.cost || Math.abs(a.at - at) - Math.abs(b.at - at)));
 };

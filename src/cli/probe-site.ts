@@ -16,7 +16,7 @@ export const writeNew = async (path: string, content: string): Promise<void> => 
       : `cannot be written: ${String(cause)}`;
     throw new Stop(`${path} ${why}`, { exit: EXIT.io, cause });
   });
-  say(`Wrote ${path}. Read it with: tripwitness check ${path}`);
+  say(`Wrote ${path}`);
 };
 
 const lineText = (line: Line): string[] => {
@@ -87,4 +87,5 @@ export const writeStartingSite = async (
     `  signal1: { source: device1, ${tagOf(asked, fit)} }`,
   ];
   await writeNew(path, siteText(sourceText(asked), tags));
+  say(`Read it with: tripwitness check ${path}`);
 };

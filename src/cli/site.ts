@@ -14,14 +14,20 @@ export const readText = async (path: string): Promise<string> =>
     throw new Stop(`${path} cannot be read: ${String(cause)}`, { exit: EXIT.data, cause });
   });
 
-/** A site with all the files it names; ends with every fault where there is one. */
-export const loadBook = async (main: string, asJson: boolean): Promise<Loaded> => {
+/** A site file and what it names, as far as it is there, by path. */
+export const filesOf = async (main: string): Promise<ReadonlyMap<string, string>> => {
   const text = await readText(main);
   const files = new Map([[main, text]]);
   for (const path of filesWanted(text, main)) {
     const found = await readFile(path, 'utf8').catch(() => undefined);
     if (found !== undefined) files.set(path, found);
   }
+  return files;
+};
+
+/** A site with all the files it names; ends with every fault where there is one. */
+export const loadBook = async (main: string, asJson: boolean): Promise<Loaded> => {
+  const files = await filesOf(main);
   const read = readSite(files, main);
   return 'faults' in read ? refuseFaults(read.faults, asJson) : read;
 };

@@ -105,7 +105,7 @@ const put = (entries: Entry[], path: readonly string[], value: Tree): void => {
 };
 
 /** Columns whose cells are lists, separated by spaces or semicolons. */
-const LISTS = new Set([
+export const LISTS: ReadonlySet<string> = new Set([
   'fed-by',
   'also',
   'faults',
@@ -122,13 +122,33 @@ const LISTS = new Set([
 ]);
 
 /** Columns whose items have blanks within them. */
-const QUANTITIES = new Set(['plausible', 'loop']);
+export const QUANTITIES: ReadonlySet<string> = new Set(['plausible', 'loop']);
 
 const cellTree = (column: string, cell: Cell, file: string): Tree => {
   if (!LISTS.has(column)) return scalar(cell, file);
   const words = cell.text.split(QUANTITIES.has(column) ? /\s*;\s*/ : /[\s;]+/).filter((word) => word !== '');
   const place = { file, line: cell.line, column: cell.column };
   return { kind: 'list', place, items: words.map((text) => scalar({ ...cell, text }, file)) };
+};
+
+/** Keys of a normal that stand behind the name of its role, which may hold dots itself. */
+const OF_NORMAL = /^normal\.(.+?)\.(tag|declared|tolerance|learned-over|steady|against\..+)$/;
+
+/** Keys within keys, as the name of a column has them. */
+const pathOf = (column: string): readonly string[] => {
+  const normal = OF_NORMAL.exec(column);
+  if (normal !== null) return ['normal', normal[1] ?? '', ...(normal[2] ?? '').split('.')];
+  if (!/^(roles|nameplate|normal|set)\./.test(column)) return [column];
+  return [column.slice(0, column.indexOf('.')), column.slice(column.indexOf('.') + 1)];
+};
+
+/** Keys that count from 1 are the items of a list. */
+const listed = (tree: Tree): Tree => {
+  if (tree.kind !== 'map') return tree;
+  const entries = tree.entries.map((entry) => ({ ...entry, value: listed(entry.value) }));
+  const counts = entries.length > 0 && entries.every(({ key }, index) => key === String(index + 1));
+  if (!counts) return { ...tree, entries };
+  return { kind: 'list', place: tree.place, items: entries.map(({ value }) => value) };
 };
 
 /**
@@ -156,12 +176,9 @@ export const csvEntries = (text: string, file: string, tell: Tell): readonly Ent
     row.forEach((cell, index) => {
       const column = head[index]?.text ?? '';
       if (index === nameAt || cell.text === '') return;
-      const path = /^(roles|nameplate|normal)\./.test(column)
-        ? [column.slice(0, column.indexOf('.')), column.slice(column.indexOf('.') + 1)]
-        : [column];
-      put(entries, path, cellTree(column, cell, file));
+      put(entries, pathOf(column), cellTree(column, cell, file));
     });
     const map: MapTree = { kind: 'map', place, entries };
-    return [{ key: row[nameAt]?.text ?? '', place, value: map }];
+    return [{ key: row[nameAt]?.text ?? '', place, value: listed(map) }];
   });
 };

@@ -21,4 +21,5 @@ export { readScenario, type ScenarioRead, scenarioFilesWanted } from './scenario
 export { packSchemaText, siteSchemaText } from './schemas.ts';
 export { filesWanted, readSite, type SiteRead } from './site.ts';
 export { readTrace, type TraceOptions, type TraceRead } from './trace.ts';
+export { type SiteTables, type TableNames, writeTables } from './write-tables.ts';
 export { writeTrace } from './write-trace.ts';

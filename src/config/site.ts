@@ -59,7 +59,7 @@ const fileText = (
 };
 
 /** The site with the rows of its tables put beside what it says itself; a name that comes twice is told. */
-const withTables = (desk: Desk, tree: MapTree): MapTree => {
+export const withTables = (desk: Desk, tree: MapTree): MapTree => {
   let entries = [...tree.entries];
   for (const [table, key] of [
     ['tags-from', 'tags'],

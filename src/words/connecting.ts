@@ -1,7 +1,7 @@
 /** What is odd about a value that was read once, or a few times quickly; and what is worth a look. */
 const ODDITIES = {
   'odd-absent': 'No value: {why:absence}.',
-  'odd-refused': 'The device says that {address} does not exist (exception {exception}).',
+  'odd-refused': 'The device refuses {address}.',
   'odd-fault-code': 'The raw value {raw} is declared as a fault of the sensor.',
   'odd-implausible': 'Reads {value:unit}, outside its plausible range {range:band}.',
   'odd-not-a-number': 'The words {raw} are no number of the type {type}.',
