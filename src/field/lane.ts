@@ -1,20 +1,18 @@
 import type { Instant, Micros } from '../measure/index.ts';
 import type { Line } from '../signal/index.ts';
 import { tick } from './grid.ts';
-import { type Asking, type Linking, linkModbus, type ModbusLink } from './modbus-link.ts';
+import { Keeper } from './keeper.ts';
+import type { Asking, LinkOptions, ModbusLink } from './link-types.ts';
 import type { Part } from './parts.ts';
 import { afterException, afterSilence } from './patience.ts';
+import { Queue } from './queue.ts';
 import { refine, refineSilent, restore } from './refine.ts';
 import { passes } from './steps.ts';
 import { createSuspicion } from './suspicion.ts';
 import { alive, lose, paramsOf, tellAbsent, tellNothing, tellRefused, tellWords } from './telling.ts';
-import type { Clock, Pace } from './types.ts';
-import type { Duty, Unit } from './unit.ts';
+import type { Clock } from './types.ts';
+import { type Duty, takesTurn, type Unit } from './unit.ts';
 import type { Foul } from './wire.ts';
-
-const PACES: readonly Pace[] = ['window', 'watch', 'slow'];
-/** A released connection is made again so long before the next slot, at least. */
-const LEAD: Micros = 20_000;
 
 /** When the next slot of any unit is due, by `tick`. */
 export type Ahead = () => Micros;
@@ -28,26 +26,27 @@ export class Lane {
   readonly #clock: Clock;
   readonly #ahead: Ahead;
   readonly #units = new Set<Unit>();
-  readonly #waiting: Record<Pace, Duty[]> = { window: [], watch: [], slow: [] };
+  readonly #queue = new Queue();
   readonly #suspicion;
-  #link: ModbusLink | undefined;
-  #linking: Linking | undefined;
+  readonly #keeper: Keeper;
   #asking = 0;
-  #linked = 0;
-  #released = false;
-  #reopen: NodeJS.Timeout | undefined;
-  #took: Micros = 0;
   #noTryBefore: Micros = 0;
   #pumping = false;
   #soon: NodeJS.Immediate | undefined;
   #stopped = false;
-  #left: Promise<unknown> = Promise.resolve();
 
   constructor(line: Line, clock: Clock, ahead: Ahead) {
     this.#line = line;
     this.#clock = clock;
     this.#ahead = ahead;
     this.#suspicion = line.kind === 'tcp' ? undefined : createSuspicion();
+    this.#keeper = new Keeper(clock, {
+      up: () => this.pump(),
+      room: () => this.pump(),
+      doubted: (unit) => this.#doubted(unit),
+      missed: (foul) => this.#missed(foul),
+      ended: (foul) => this.#ended(foul),
+    });
   }
 
   add(unit: Unit): void {
@@ -56,43 +55,22 @@ export class Lane {
 
   /** Connections made again, beyond the first and those that were given back. */
   get reconnects(): number {
-    return Math.max(0, this.#linked - 1);
+    return this.#keeper.again;
   }
 
   /** A slot of this request has come. What cannot be asked is told at once. */
   due(duty: Duty): void {
     const { unit } = duty;
     if (duty.again > 0 && tick() >= duty.again && duty.state === 'idle') restore(duty);
-    if (tick() < unit.notBefore || unit.trying !== undefined || this.#free(unit) === false) {
+    const early = unit.silent && this.#shared && tick() < this.#noTryBefore;
+    if (early || !this.#free(unit) || !takesTurn(duty)) {
       tellAbsent(duty);
       return;
-    }
-    if (unit.silent) {
-      if ((this.#shared && tick() < this.#noTryBefore) || !this.#turn(duty)) {
-        tellAbsent(duty);
-        return;
-      }
-      unit.trying = duty;
-      unit.tried.add(duty);
     }
     duty.since = this.#clock.now();
     duty.next = 0;
     duty.repeated = false;
-    this.#queue(duty);
-  }
-
-  /** Of a silent unit each request is tried in its turn. */
-  #turn(duty: Duty): boolean {
-    const { tried, duties } = duty.unit;
-    if (!tried.has(duty)) return true;
-    if (duties.some((one) => one.pace === duty.pace && !tried.has(one))) return false;
-    tried.clear();
-    return true;
-  }
-
-  #queue(duty: Duty): void {
-    duty.state = 'waiting';
-    this.#waiting[duty.pace].push(duty);
+    this.#queue.push(duty);
   }
 
   get #shared(): boolean {
@@ -103,16 +81,8 @@ export class Lane {
     return this.#suspicion?.free(unit.source.unit, performance.now()) ?? true;
   }
 
-  #next(): Duty | undefined {
-    for (const pace of PACES) {
-      const duty = this.#waiting[pace].shift();
-      if (duty !== undefined) return duty;
-    }
-    return undefined;
-  }
-
   get #idle(): boolean {
-    return this.#asking === 0 && PACES.every((pace) => this.#waiting[pace].length === 0);
+    return this.#asking === 0 && this.#queue.empty;
   }
 
   /**
@@ -130,15 +100,16 @@ export class Lane {
 
   #go(): void {
     if (this.#pumping || this.#stopped) return;
-    const link = this.#link;
+    const { link } = this.#keeper;
     if (link === undefined) {
-      if (!this.#idle) this.#connect();
+      // Too early for another try: those that wait will not be asked in this slot.
+      if (!this.#queue.empty && !this.#keeper.connect(this.#options)) this.#turnAway();
       return;
     }
     this.#pumping = true;
     link.together(() => {
       while (link.room()) {
-        const duty = this.#next();
+        const duty = this.#queue.next();
         if (duty === undefined) break;
         this.#ask(link, duty);
       }
@@ -172,8 +143,7 @@ export class Lane {
       tellWords(duty, part, got);
       duty.next += 1;
       if (duty.next < duty.parts.length) {
-        duty.state = 'waiting';
-        this.#waiting[duty.pace].unshift(duty);
+        this.#queue.again(duty);
         return;
       }
       duty.silences = 0;
@@ -209,8 +179,7 @@ export class Lane {
     // Another unit was silent: asked again on the next connection.
     if (!guilty && !duty.repeated && !unit.silent) {
       duty.repeated = true;
-      duty.state = 'waiting';
-      this.#waiting[duty.pace].unshift(duty);
+      this.#queue.again(duty);
       return;
     }
     const silent = foul.code === 'silent';
@@ -239,62 +208,38 @@ export class Lane {
 
   /** The unit is not asked for now: what waits for it is told. */
   #dismiss(unit: Unit): void {
-    for (const pace of PACES) {
-      const own = this.#waiting[pace].filter((duty) => duty.unit === unit);
-      if (own.length === 0) continue;
-      this.#waiting[pace] = this.#waiting[pace].filter((duty) => duty.unit !== unit);
-      for (const duty of own) this.#giveUp(duty);
+    for (const duty of this.#queue.drop(unit)) {
+      if (unit.trying === duty) unit.trying = undefined;
+      tellNothing(duty, duty.since, this.#clock.now(), unit.why);
     }
   }
 
-  #giveUp(duty: Duty): void {
-    duty.state = 'idle';
-    if (duty.unit.trying === duty) duty.unit.trying = undefined;
-    tellNothing(duty, duty.since, this.#clock.now(), duty.unit.why);
-  }
-
-  #connect(): void {
-    if (this.#linking !== undefined || this.#stopped) return;
-    clearTimeout(this.#reopen);
-    const begun = tick();
+  get #options(): LinkOptions {
     const sources = [...this.#units].map(({ source }) => source);
-    const options = {
+    return {
       line: this.#line,
       deadline: Math.max(...sources.map(({ timeout }) => timeout)) / 1_000,
       inFlight: Math.min(...sources.map(({ inFlight }) => inFlight)),
       pause: Math.max(...sources.map(({ pause }) => pause)) / 1_000,
       ...(this.#suspicion && { suspicion: this.#suspicion }),
     };
-    const linking = linkModbus(options, this.#clock, {
-      room: () => this.pump(),
-      doubted: (unit) => this.#doubted(unit),
-      ended: (foul) => this.#ended(foul),
-    });
-    this.#linking = linking;
-    this.#left = linking.link.then((link) => {
-      this.#linking = undefined;
-      if ('code' in link) return this.#missed(link);
-      if (this.#stopped) return link.destroy();
-      this.#link = link;
-      this.#took = tick() - begun;
-      if (this.#released) this.#released = false;
-      else this.#linked += 1;
-      this.pump();
-      return undefined;
-    });
   }
 
   /** No connection: all that waited for it is told, and the next slot tries again. */
   #missed(foul: Foul): void {
-    if (this.#stopped) return;
-    const units = new Set(PACES.flatMap((pace) => this.#waiting[pace].map(({ unit }) => unit)));
-    for (const unit of units) {
-      unit.why = { absence: 'interrupted', code: 0 };
+    for (const unit of this.#queue.units()) {
       unit.failures += 1;
       lose(unit, foul);
+    }
+    this.#turnAway();
+    this.#afresh();
+  }
+
+  #turnAway(): void {
+    for (const unit of this.#queue.units()) {
+      unit.why = { absence: 'interrupted', code: 0 };
       this.#dismiss(unit);
     }
-    this.#afresh();
   }
 
   #doubted(id: number): void {
@@ -306,15 +251,7 @@ export class Lane {
     }
   }
 
-  /** The connection is not used any more; whoever stops us waits until nothing of it is left. */
-  #bury(link: ModbusLink): void {
-    this.#link = undefined;
-    this.#left = Promise.all([this.#left, link.destroy()]);
-  }
-
   #ended(foul: Foul): void {
-    if (this.#link) this.#bury(this.#link);
-    if (this.#stopped) return;
     if (foul.code.startsWith('connection-')) {
       for (const unit of this.#units) lose(unit, foul);
       this.#afresh();
@@ -329,18 +266,13 @@ export class Lane {
 
   /** Gives the connection back where nothing is due for long enough, and takes it again in time. */
   #release(): void {
-    if (this.#link === undefined || this.#stopped) return;
     let after: Micros = 0;
     for (const { source } of this.#units) {
       if (source.releaseAfter === undefined) return;
       after = Math.max(after, source.releaseAfter);
     }
     const wait = this.#ahead() - tick();
-    if (wait <= after) return;
-    this.#bury(this.#link);
-    this.#released = true;
-    const lead = Math.max(LEAD, 3 * this.#took);
-    this.#reopen = setTimeout(() => this.#connect(), Math.max(0, wait - lead) / 1_000);
+    if (wait > after) this.#keeper.release(wait, this.#options);
   }
 
   /** The unit leaves; with the last one the connection goes. Settles when nothing is left. */
@@ -350,11 +282,8 @@ export class Lane {
     this.#dismiss(unit);
     if (this.#units.size > 0) return;
     this.#stopped = true;
-    clearTimeout(this.#reopen);
     clearImmediate(this.#soon);
-    this.#linking?.cancel();
-    await this.#link?.destroy();
-    await this.#left;
+    await this.#keeper.stop();
   }
 
   /** A slot passed while the request still waited. Once it has waited longer than one answer may take, it is missed. */

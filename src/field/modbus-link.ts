@@ -1,73 +1,12 @@
 import type { Instant } from '../measure/index.ts';
-import type { Line, Table } from '../signal/index.ts';
 import { createMbap, createRtu } from './framing.ts';
 import { createLibrary, type Understood } from './library.ts';
+import type { Asking, LinkEars, Linking, LinkOptions, ModbusLink, Question } from './link-types.ts';
+import { gapOf, shorter, wordsOf } from './question.ts';
+import { Rest } from './rest.ts';
 import { createSuspicion, type Suspicion } from './suspicion.ts';
 import type { Clock } from './types.ts';
 import { dial, type Foul, type Wire } from './wire.ts';
-
-/** What came of one question. */
-export type Asking = { readonly sent: Instant; readonly received: Instant } & (
-  | { readonly words: readonly number[] }
-  /** Exception code of the device. */
-  | { readonly refused: number }
-  /** No answer. `guilty`: of this question itself, not of one beside it. */
-  | { readonly foul: Foul; readonly guilty: boolean }
-);
-
-export interface Question {
-  readonly unit: number;
-  readonly table: Table;
-  /** 0–65535; 1–125 registers or 1–2000 bits. */
-  readonly at: number;
-  readonly count: number;
-  /** Milliseconds that the device may take, once what was asked before is answered. */
-  readonly timeout: number;
-}
-
-export interface LinkOptions {
-  readonly line: Line;
-  /** Milliseconds for the connection to be made. */
-  readonly deadline: number;
-  /** Questions on their way at once; 1 without transaction ids, whatever is said here. */
-  readonly inFlight: number;
-  /** Milliseconds between an answer and the next question. */
-  readonly pause: number;
-  /** What was in doubt on an earlier connection of this line stays in doubt. */
-  readonly suspicion?: Suspicion;
-}
-
-export interface LinkEars {
-  /** A question can be asked again, where `room` has said no. */
-  room(): void;
-  /** Without ids: the unit has said more than it was asked. */
-  doubted(unit: number): void;
-  /** The connection is over, not by `destroy`; its questions have been settled. */
-  ended(foul: Foul): void;
-}
-
-/**
- * One connection. After a foul on TCP it is destroyed, and never used again. Without transaction ids it stays, and the
- * unit is in doubt (see `Suspicion`): while `free` says no, it must not be asked.
- */
-export interface ModbusLink {
-  /** Whether a question can leave now. */
-  room(): boolean;
-  /** The connection has ended. */
-  over(): boolean;
-  /** The unit may be asked: no late answer of it is feared. */
-  free(unit: number): boolean;
-  /** Never throws; `done` is called once, later. Only where `room` says so. */
-  ask(question: Question, done: (got: Asking) => void): void;
-  /** Questions that are asked in `work` leave in one go. */
-  together(work: () => void): void;
-  destroy(): Promise<void>;
-}
-
-export interface Linking {
-  readonly link: Promise<ModbusLink | Foul>;
-  cancel(): void;
-}
 
 interface Waiting {
   readonly question: Question;
@@ -84,30 +23,6 @@ const LONGER = 1.1;
 
 const now = (): number => performance.now();
 
-/** Silence between frames in ms: 3.5 characters of 11 bits, above 19,200 baud 1.75 ms (Serial Line V1.02, 2.5.1.1). */
-export const frameGap = (baud: number): number => (baud > 19_200 ? 1.75 : (3.5 * 11 * 1_000) / baud);
-
-/** Behind a converter the baud rate is not known: that of 9,600 is waited for, in which a surplus answer shows itself. */
-const gapOf = (line: Line): number => {
-  if (line.kind === 'tcp') return 0;
-  return frameGap(line.kind === 'serial' ? line.baud : 9_600);
-};
-
-/** A question whose answer is shorter, where the values allow one. */
-const shorter = ({ table, count }: Question): number => {
-  const bits = table === 'coil' || table === 'discrete-input';
-  const step = bits ? 8 : 1;
-  return count > step ? count - step : count;
-};
-
-const wordsOf = (understood: Understood, { table, count }: Question): number[] | undefined => {
-  if (!('data' in understood)) return undefined;
-  const { data } = understood;
-  const bits = table === 'coil' || table === 'discrete-input';
-  if (!bits) return data.length === count ? (data as number[]) : undefined;
-  return data.length < count ? undefined : data.slice(0, count).map(Number);
-};
-
 class Link implements ModbusLink {
   readonly #clock: Clock;
   readonly #ears: LinkEars;
@@ -116,6 +31,7 @@ class Link implements ModbusLink {
   readonly #order: number[] = [];
   readonly #suspicion: Suspicion | undefined;
   readonly #gap: number;
+  readonly #rest: Rest;
   /** Of each unit that was asked here: longer than its slowest answer takes, ms. */
   readonly #quiet = new Map<number, number>();
   readonly #framing;
@@ -123,14 +39,9 @@ class Link implements ModbusLink {
   #wire: Wire | undefined;
   #gone: Foul | undefined;
   #sent = false;
-  #notBefore = 0;
   #draining = 0;
   #alarm: NodeJS.Timeout | undefined;
   #alarmAt = 0;
-  #resume: NodeJS.Timeout | undefined;
-  #read: NodeJS.Immediate | undefined;
-  /** Without ids: an answer that is good once the line has been silent behind it, as the end of a frame must be. */
-  #ripening: (() => void) | undefined;
 
   constructor(options: LinkOptions, clock: Clock, ears: LinkEars) {
     this.#clock = clock;
@@ -141,6 +52,7 @@ class Link implements ModbusLink {
     this.#slots = new Array<Waiting | undefined>(places).fill(undefined);
     this.#suspicion = ids ? undefined : (options.suspicion ?? createSuspicion());
     this.#gap = Math.max(pause, gapOf(line));
+    this.#rest = new Rest(() => ears.room());
     const frames = {
       answer: (slot: number, frame: Buffer) => this.#answer(slot, frame),
       foul: (code: string, stranger?: number) => this.#misfit(code, stranger),
@@ -161,10 +73,9 @@ class Link implements ModbusLink {
 
   /** Without ids: what is left of a foul frame, and what nobody asked for, is thrown away. */
   #discarded(got: Uint8Array): boolean {
-    const at = now();
-    if (at >= this.#draining && this.#order.length > 0) return false;
+    if (now() >= this.#draining && this.#order.length > 0) return false;
     this.#overheard(got[0] ?? 0);
-    this.#hush(at + DRAIN);
+    this.#hush();
     return true;
   }
 
@@ -176,18 +87,17 @@ class Link implements ModbusLink {
     this.#ears.doubted(unit);
   }
 
-  #hush(until: number): void {
-    this.#draining = until;
-    this.#notBefore = Math.max(this.#notBefore, until);
-    this.#wake();
+  #hush(): void {
+    this.#draining = now() + DRAIN;
+    this.#rest.begin(DRAIN);
   }
 
   room(): boolean {
-    return !this.#gone && this.#order.length < this.#slots.length && now() >= this.#notBefore;
+    return !this.#gone && this.#order.length < this.#slots.length && !this.#rest.lasts;
   }
 
-  over(): boolean {
-    return this.#gone !== undefined;
+  foul(): Foul | undefined {
+    return this.#gone;
   }
 
   free(unit: number): boolean {
@@ -255,12 +165,9 @@ class Link implements ModbusLink {
   #answer(slot: number, frame: Buffer): void {
     const received = this.#clock.now();
     const understood = this.#library.understand(slot, frame);
-    if (this.#gap > 0) {
-      this.#notBefore = now() + this.#gap;
-      this.#wake();
-    }
+    if (this.#gap > 0) this.#rest.begin(this.#gap);
     if (this.#suspicion === undefined) this.#settle(slot, received, understood);
-    else this.#ripening = () => this.#settle(slot, received, understood);
+    else this.#rest.ripen(() => this.#settle(slot, received, understood));
   }
 
   #settle(slot: number, received: Instant, understood: Understood): void {
@@ -288,14 +195,13 @@ class Link implements ModbusLink {
       this.#end(foul);
       return;
     }
-    const at = now();
     if (stranger !== undefined) this.#overheard(stranger);
-    this.#hush(at + DRAIN);
+    this.#hush();
     this.#doubt(foul);
   }
 
   #doubt(foul: Foul): void {
-    this.#ripening = undefined;
+    this.#rest.spoil();
     const slot = this.#order[0];
     const waiting = slot === undefined ? undefined : this.#take(slot);
     if (waiting === undefined) return;
@@ -303,7 +209,6 @@ class Link implements ModbusLink {
     this.#framing.clear();
     this.#suspicion?.suspect(question.unit, now(), question.timeout * LONGER);
     done({ sent, received: this.#clock.now(), foul, guilty: true });
-    this.#wake();
   }
 
   /** One timer for the oldest question: the time of those behind it begins when it has been answered. */
@@ -321,27 +226,11 @@ class Link implements ModbusLink {
     this.#alarm = undefined;
     const head = this.#slots[this.#order[0] ?? -1];
     if (head === undefined) return;
-    if (this.#ripening !== undefined) return;
+    if (this.#rest.ripening) return;
     const foul = { code: 'silent', detail: `${head.question.timeout} ms` };
     if (now() < head.since + head.question.timeout) this.#watch();
     else if (this.#suspicion === undefined) this.#end(foul, head);
     else this.#doubt(foul);
-  }
-
-  /** After the silence, once all bytes that have come by then are read: those would have been too many. */
-  #wake(): void {
-    clearTimeout(this.#resume);
-    clearImmediate(this.#read);
-    const rest = this.#notBefore - now();
-    if (rest > 0) this.#resume = setTimeout(() => this.#wake(), Math.ceil(rest));
-    else this.#read = setImmediate(() => this.#rested());
-  }
-
-  #rested(): void {
-    const ripe = this.#ripening;
-    this.#ripening = undefined;
-    ripe?.();
-    this.#ears.room();
   }
 
   /** `guilty`: the question by which it ended, where it was one. */
@@ -359,9 +248,7 @@ class Link implements ModbusLink {
     const first = this.#gone === undefined;
     this.#gone ??= foul;
     clearTimeout(this.#alarm);
-    clearTimeout(this.#resume);
-    clearImmediate(this.#read);
-    this.#ripening = undefined;
+    this.#rest.stop();
     const left = this.#wire?.destroy();
     if (first) {
       this.#library.destroy();

@@ -1,5 +1,6 @@
 import type { Line } from '../signal/index.ts';
-import { type Asking, linkModbus, type Question } from './modbus-link.ts';
+import type { Asking, Question } from './link-types.ts';
+import { linkModbus } from './modbus-link.ts';
 import type { Clock } from './types.ts';
 import type { Foul } from './wire.ts';
 
@@ -34,7 +35,7 @@ export const connectModbus = async (line: Line, deadline: number, clock: Clock):
   const ready = (unit: number): Promise<void> =>
     new Promise((resolve) => {
       wake = () => {
-        if (link.over()) resolve();
+        if (link.foul()) resolve();
         else if (link.room() && link.free(unit)) resolve();
         else setTimeout(() => wake(), LOOK_AGAIN);
       };

@@ -1,6 +1,6 @@
 import type { Micros } from '../measure/index.ts';
 import { tick } from './grid.ts';
-import type { Asking } from './modbus-link.ts';
+import type { Asking } from './link-types.ts';
 import { halve, type Part } from './parts.ts';
 import { exceptionOf } from './steps.ts';
 import { paramsOf, tellOnce } from './telling.ts';

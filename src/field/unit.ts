@@ -1,5 +1,6 @@
 import type { Absence, Instant, Micros } from '../measure/index.ts';
 import type { ModbusSource, Request, SignalDef } from '../signal/index.ts';
+import { tick } from './grid.ts';
 import { createMeter, type Meter } from './meter.ts';
 import { type Part, wholeOf } from './parts.ts';
 import type { Clock, Pace, Sink } from './types.ts';
@@ -50,7 +51,7 @@ export interface Unit {
   /** It has not answered lately: one question at a time is enough to see it come back. */
   silent: boolean;
   trying: Duty | undefined;
-  /** What has been tried since it fell silent: it may be one request alone that it does not answer. */
+  /** What has been tried since it fell silent. */
   readonly tried: Set<Duty>;
   lostAt: Instant | undefined;
   missed: number;
@@ -120,4 +121,22 @@ export const newUnit = (
     request.source === index ? [newDuty(unit, at, request, signals)] : [],
   );
   return unit;
+};
+
+/**
+ * Whether the request may be asked in this slot. Of a silent unit one is enough to see it come back, each in its turn:
+ * it may be one request alone that it does not answer.
+ */
+export const takesTurn = (duty: Duty): boolean => {
+  const { unit } = duty;
+  if (tick() < unit.notBefore || unit.trying !== undefined) return false;
+  if (!unit.silent) return true;
+  const { tried, duties } = unit;
+  if (tried.has(duty)) {
+    if (duties.some((one) => one.pace === duty.pace && !tried.has(one))) return false;
+    tried.clear();
+  }
+  unit.trying = duty;
+  tried.add(duty);
+  return true;
 };

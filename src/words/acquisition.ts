@@ -12,12 +12,15 @@ export const ACQUISITION = {
   'field-connection-ended': 'The device closed the connection.',
   'field-connection-closed': 'The connection is gone.',
   'field-connection-lost': 'The connection is lost.',
-  'field-wrong-transaction': 'An answer to a question that was not asked. The connection is begun anew.',
-  'field-wrong-protocol': 'An answer that is not Modbus. The connection is begun anew.',
-  'field-wrong-unit': 'An answer of another unit. The connection is begun anew.',
-  'field-wrong-function': 'An answer to another function. The connection is begun anew.',
-  'field-wrong-length': 'An answer of another length than was asked for. The connection is begun anew.',
-  'field-wrong-byte-count': 'An answer whose byte count does not fit. The connection is begun anew.',
+  'field-wrong-transaction':
+    'An answer to a question that was not asked. It is thrown away, with all that follows it.',
+  'field-wrong-protocol': 'An answer that is not Modbus. It is thrown away, with all that follows it.',
+  'field-wrong-unit': 'An answer of another unit. It is thrown away, with all that follows it.',
+  'field-wrong-function': 'An answer to another function. It is thrown away, with all that follows it.',
+  'field-wrong-length':
+    'An answer of another length than was asked for. It is thrown away, with all that follows it.',
+  'field-wrong-byte-count':
+    'An answer whose byte count does not fit. It is thrown away, with all that follows it.',
   'field-wrong-checksum': 'An answer with a wrong checksum. It is thrown away, and so is the next.',
   'field-surplus-bytes': 'More bytes than the answer has. They are thrown away.',
   'field-unasked-bytes': 'Bytes that nobody asked for. They are thrown away.',
@@ -31,6 +34,7 @@ export const ACQUISITION = {
     'The gateway has no answer from the unit (exception {exception}); it is asked more seldom meanwhile.',
   'field-device-refused': 'It refuses (exception {exception}).',
 
+  'next-lower-max-registers': 'Set "max-registers" of this source to what the device answers at once.',
   'next-check-port': 'Nothing listens there: check the port, and that the service of the device is on.',
   'next-check-name': 'Check how the host is written; a numeric address needs no name server.',
   'next-check-path': 'There is no such serial port: check the path and the adapter.',
