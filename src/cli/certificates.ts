@@ -11,13 +11,17 @@ export interface CertificatesOptions {
   readonly pki?: string;
 }
 
-export interface ExamineOptions extends CertificatesOptions {
+/** How to get in: options of every command that goes to a server by hand. */
+export interface AccessOptions {
   readonly security: string;
   readonly policy: string;
   readonly user?: string;
   readonly passwordFrom?: string;
   readonly userCertificate?: string;
   readonly userKey?: string;
+}
+
+export interface ExamineOptions extends CertificatesOptions, AccessOptions {
   readonly timeout: string;
 }
 
@@ -99,7 +103,7 @@ const oneOf = <T extends string>(option: string, said: string, known: readonly T
   throw new Stop(`--${option} ${said}: there is ${known.join(', ')}`, { exit: EXIT.usage });
 };
 
-const accessOf = (options: ExamineOptions): OpcUaAccess => {
+export const accessOf = (options: AccessOptions): OpcUaAccess => {
   const mode = oneOf('security', options.security, MODES);
   const policy = oneOf('policy', options.policy, POLICIES);
   const { user, passwordFrom, userCertificate: certificate, userKey: key } = options;
@@ -116,7 +120,7 @@ const accessOf = (options: ExamineOptions): OpcUaAccess => {
 
 const SIGNS = { us: 'here:     ', them: 'there:    ', nobody: '          ' } as const;
 
-const diagnosisText = ({ code, whose, params }: Diagnosis): string =>
+export const diagnosisText = ({ code, whose, params }: Diagnosis): string =>
   folded(SIGNS[whose], text({ code, params }));
 
 const examinedText = (seen: Examined, found: readonly Diagnosis[]): string => {

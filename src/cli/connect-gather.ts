@@ -2,7 +2,7 @@ import type { FieldEvent, OpenSource } from '../field/index.ts';
 import { type Absence, instant, type Micros, type Reading, SECOND, type SignalId } from '../measure/index.ts';
 import { type Book, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, type Plan, type SignalDef, type Source } from '../signal/index.ts';
-import { secretNamed } from './io.ts';
+import { secretOf } from './secret.ts';
 
 /** What a short look at every source of a site brought. */
 export interface Gathered {
@@ -94,7 +94,7 @@ export const gather = async (book: Book, pki: string): Promise<Gathered> => {
     ...openModbus(book.sources, plan, book.signals, sink, clock).values(),
     ...book.sources.flatMap((source, index) =>
       source.protocol === 'opc-ua'
-        ? [openOpcUa(source, index, book.signals, sink, clock, { pki, secret: secretNamed })]
+        ? [openOpcUa(source, index, book.signals, sink, clock, { pki, secret: secretOf })]
         : [],
     ),
   ];

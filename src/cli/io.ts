@@ -41,7 +41,3 @@ export const refuseFaults = (faults: readonly Fault[], asJson: boolean): never =
   const many = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
   throw new Stop(`${many}; nothing was done`, { exit: EXIT.data });
 };
-
-/** Value of an environment variable that a site names for a secret; asked for at each connection, never kept. */
-// biome-ignore lint/style/noProcessEnv: the one place where secrets come in
-export const secretNamed = (variable: string): string | undefined => process.env[variable];

@@ -74,7 +74,14 @@ does(
     .option('--baud <n>', 'of a serial port', number, '19200')
     .option('--parity <name>', 'of a serial port: even, odd or none', 'even')
     .option('--timeout <ms>', 'milliseconds to wait', number, '2000')
-    .option('--site-file <file>', 'write a starting site file; never over one that is there'),
+    .option('--site-file <file>', 'write a starting site file; never over one that is there')
+    .option('--security <mode>', 'of an OPC UA server: none, sign or sign-and-encrypt', 'none')
+    .option('--policy <name>', 'security policy', 'Basic256Sha256')
+    .option('--user <name>', 'name of the user; with --password-from')
+    .option('--password-from <variable>', 'environment variable that holds the password')
+    .option('--user-certificate <file>', 'PEM file of the user; with --user-key')
+    .option('--user-key <file>', 'PEM file of its private key')
+    .option('--pki <folder>', 'our certificate and those we trust', 'pki'),
   async (place: string, address: string | undefined, options: never) =>
     (await import('./probe.ts')).probeCommand(place, address, options),
 );

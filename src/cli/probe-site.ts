@@ -1,10 +1,11 @@
 import { writeFile } from 'node:fs/promises';
 import { addressForms } from '../config/index.ts';
-import type { Line } from '../signal/index.ts';
+import type { BrowsedNode } from '../field/index.ts';
+import type { Line, OpcUaAccess } from '../signal/index.ts';
 import { EXIT, Stop, say } from './io.ts';
 import type { Fit } from './probe-expect.ts';
 import { tagText } from './probe-expect-text.ts';
-import type { Asked, ProbeOptions } from './probe-target.ts';
+import type { Asked } from './probe-target.ts';
 import { isBits } from './probe-values.ts';
 
 /** Never over a file that is there. */
@@ -76,16 +77,66 @@ const sourceText = ({ line, unit }: Asked): string[] => [
   '    # scan-consistent: true # say so only if all values of one answer are of one cycle',
 ];
 
-export const writeStartingSite = async (
-  path: string,
-  asked: Asked,
-  fit: Fit | undefined,
-  _options: ProbeOptions,
-): Promise<void> => {
+export const writeStartingSite = async (path: string, asked: Asked, fit: Fit | undefined): Promise<void> => {
   const tags = [
     `  ${fit === undefined ? UNKNOWN : KNOWN}`,
     `  signal1: { source: device1, ${tagOf(asked, fit)} }`,
   ];
   await writeNew(path, siteText(sourceText(asked), tags));
+  say(`Read it with: tripwitness check ${path}`);
+};
+
+const opcUaSource = (endpoint: string, { mode, policy, user }: OpcUaAccess): string[] => [
+  '  server1:',
+  '    protocol: opc-ua',
+  `    endpoint: ${JSON.stringify(endpoint)}`,
+  ...(mode === 'none' ? [] : [`    security: ${mode}`, `    policy: ${policy}`]),
+  ...(user.kind === 'name'
+    ? [`    user: ${JSON.stringify(user.name)}`, `    password-from: ${user.passwordFrom}`]
+    : []),
+  ...(user.kind === 'certificate'
+    ? [
+        `    user-certificate: ${JSON.stringify(user.certificate)}`,
+        `    user-key: ${JSON.stringify(user.key)}`,
+      ]
+    : []),
+  '    sampling: 100 ms # say: how often the server looks',
+  '    publishing: 200 ms # say: how often it sends',
+  '    scan: 50 ms # say: the cycle of the controller; a value can be so old',
+];
+
+/** Browse names as tags may be called; a name that comes again is counted. */
+const tagName = (name: string, taken: Set<string>): string => {
+  const plain = name.replace(/[^A-Za-z0-9._-]+/g, '-').replace(/^[^A-Za-z0-9]+/, '') || 'tag';
+  let found = plain;
+  for (let count = 2; taken.has(found); count += 1) found = `${plain}-${count}`;
+  taken.add(found);
+  return found;
+};
+
+/** A starting site of what was browsed: one tag for each variable that is a number or a state. */
+export const writeOpcUaSite = async (
+  path: string,
+  endpoint: string,
+  access: OpcUaAccess,
+  nodes: readonly BrowsedNode[],
+): Promise<void> => {
+  const taken = new Set<string>();
+  const tags = nodes.flatMap(({ kind, name, address, read }): string[] => {
+    if (kind !== 'variable' || read === undefined || read.value === null) return [];
+    const state = read.type === 'Boolean';
+    const about = `source: server1, address: ${JSON.stringify(address)}`;
+    return [
+      state
+        ? `  ${tagName(name, taken)}: { ${about} }`
+        : `  ${tagName(name, taken)}: { ${about}, unit: count } # say: the unit; it read ${read.text}`,
+    ];
+  });
+  const head = '  # Of what can be read as a number or a state; "count" stands for a unit that is not known.';
+  if (tags.length === 0)
+    throw new Stop('no variable with a number or a state was found: there is nothing to write', {
+      exit: EXIT.unavailable,
+    });
+  await writeNew(path, siteText(opcUaSource(endpoint, access), [head, ...tags]));
   say(`Read it with: tripwitness check ${path}`);
 };

@@ -1,9 +1,11 @@
 import { ADDRESS_FORMS, addressForms, faultSentence, modbusAddress, tableNamed } from '../config/index.ts';
 import type { Line, Table } from '../signal/index.ts';
+import type { AccessOptions } from './certificates.ts';
 import { hung } from './hung.ts';
 import { EXIT, Stop } from './io.ts';
 
-export interface ProbeOptions {
+export interface ProbeOptions extends AccessOptions {
+  readonly pki: string;
   readonly json: boolean;
   readonly unit: string;
   readonly units?: string;

@@ -167,7 +167,7 @@ export const probeCommand = async (
   else print(found, options.expect ?? '');
   if (options.siteFile !== undefined && found.probed.window !== undefined) {
     const { writeStartingSite } = await import('./probe-site.ts');
-    await writeStartingSite(options.siteFile, asked, found.fits[0], options);
+    await writeStartingSite(options.siteFile, asked, found.fits[0]);
   }
   return exitOf(found);
 };

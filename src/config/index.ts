@@ -10,6 +10,7 @@ export {
   addressForms,
   addressName,
   modbusAddress,
+  opcUaAddress,
   tableNamed,
 } from './address.ts';
 export type { Fault, Place } from './fault.ts';

@@ -133,6 +133,11 @@ export const PROBING = {
   'probe-block-in-parts':
     '{first} to {last} were read in {questions} questions, because the whole block was refused[; {missing} of them do not exist] ({ms} ms).',
 
+  'probe-opcua-name': '{host} is {addresses} ({ms} ms).',
+  'probe-opcua-endpoints': 'The server offers {count} ways in.',
+  'probe-opcua-session': 'A session was opened: {way}, user {user} ({ms} ms).',
+  'probe-opcua-browsed': '{count} nodes were found below {from}[; there is more: {more}].',
+
   'probe-one-fits': 'Of all ways to read what stands there, one gives about {shown}.',
   'probe-several-fit':
     'About {shown} is what these ways to read give, those with the fewest assumptions first.',

@@ -73,9 +73,13 @@ test.skipIf(!existsSync('/usr/bin/openssl'))(
   async () => {
     const facts = await certificateFactsOf(own.certificate);
     const shown = (digest: string): string =>
-      execFileSync('/usr/bin/openssl', ['x509', '-noout', '-fingerprint', `-${digest}`, '-in', own.certificate], {
-        encoding: 'utf8',
-      })
+      execFileSync(
+        '/usr/bin/openssl',
+        ['x509', '-noout', '-fingerprint', `-${digest}`, '-in', own.certificate],
+        {
+          encoding: 'utf8',
+        },
+      )
         .trim()
         .replace(/^.*=/, '');
     expect(facts?.sha1).toBe(shown('sha1'));
