@@ -44,9 +44,11 @@ const remedies = (
   const { places, sharpness, cause, sight } = view;
   if (places === undefined || sharpness === undefined || sight === undefined) return {};
   const room = roomOf(places) / 2 - 2 * cause.accuracy;
-  if (decoding.as !== 'pulse-count' || room <= 0 || sharpness.reach <= room) return {};
+  if (decoding.as !== 'pulse-count' && decoding.as !== 'pulse-gate') return {};
+  if (room <= 0 || sharpness.reach <= room) return {};
   const unit = decoding.unitsPerPulsePerSecond;
-  const jitter = value * 2 * (sight.age + sight.late);
+  // The controller's own gate is not blurred by the age of what we read.
+  const jitter = decoding.as === 'pulse-gate' ? 0 : value * 2 * (sight.age + sight.late);
   const gate = (2 * unit + jitter) / room;
   const counted = room - (jitter * SECOND) / decoding.gate;
   return {

@@ -120,9 +120,12 @@ export const steepest = (curve: Curve, half: number, range: Interval): number | 
     const value = range.low + ((range.high - range.low) * place) / PLACES;
     const x = readAt(curve, value);
     if (x === undefined) return undefined;
-    const around = shaped(curve, x, half);
-    // At its very ends half a step may reach out of the curve; its neighbours stand for it.
-    if (typeof around !== 'string') widest = Math.max(widest, (around.high - around.low) * curve.scale);
+    // A value at this place is read within half a step of it.
+    for (const read of [x - half, x, x + half]) {
+      const around = shaped(curve, read, half);
+      // At its very ends half a step may reach out of the curve; its neighbours stand for it.
+      if (typeof around !== 'string') widest = Math.max(widest, (around.high - around.low) * curve.scale);
+    }
   }
   return widest;
 };

@@ -129,6 +129,7 @@ describe('texts', () => {
       [0, 'V1.0'],
     ]);
     expect(textsIn([def], plan, { kind: 'words', ...times, words: [-1, -1, -1] })).toEqual([]);
+    expect(textsIn([def], plan, { kind: 'words', ...times, words: [0x5600, -1, -1] })).toEqual([]);
     const item = { signal: def.id, status: 0, value: null, text: 'V2' };
     expect(textsIn([def], plan, { kind: 'items', source: 0, received: 0 as never, items: [item] })).toEqual([
       [0, 'V2'],
@@ -199,4 +200,13 @@ test.each([
   [null, { value: null }],
 ])('an OPC UA value %o', (variant, plain) => {
   expect(plainValue(variant)).toEqual(plain);
+});
+
+test('a value that fails when it is looked at is none', () => {
+  const failing = {
+    get text(): string {
+      throw new Error('not now');
+    },
+  };
+  expect(plainValue({ dataType: 21, value: failing })).toEqual({ value: null });
 });
