@@ -212,12 +212,12 @@ test('told that an instant is over, the judge does not wait for the next one, an
     const stimuli = [{ interlock: 0 as never, method: 'injected' as const }];
     all.push(...step(state, { mark: { code: 'window-opened', at: opened, window: 'w', stimuli } }));
     for (let from = 0; from < rows.length; ) {
-      const at = rows[from]!.at.latest;
-      const next = rows.findIndex((row, index) => index > from && row.at.latest !== at);
+      const moment = rows[from]!.at.latest;
+      const next = rows.findIndex((row, index) => index > from && row.at.latest !== moment);
       const end = next < 0 ? rows.length : next;
       const found = [...step(state, { readings: columnsOf(rows.slice(from, end)) })];
-      if (closing) found.push(...step(state, { until: at }));
-      for (const one of found) if (one.kind === 'event') first.set(`${one.reason.code} ${one.trial}`, at);
+      if (closing) found.push(...step(state, { until: moment }));
+      for (const one of found) if (one.kind === 'event') first.set(`${one.reason.code} ${one.trial}`, moment);
       all.push(...found);
       from = end;
     }
@@ -228,5 +228,5 @@ test('told that an instant is over, the judge does not wait for the next one, an
   const [late, soon] = [told(false), told(true)];
   expect(JSON.stringify(soon.all)).toBe(JSON.stringify(late.all));
   expect(soon.with.size).toBeGreaterThan(2);
-  for (const [code, at] of soon.with) expect(at).toBeLessThan(late.with.get(code)!);
+  for (const [code, moment] of soon.with) expect(moment).toBeLessThan(late.with.get(code)!);
 });
