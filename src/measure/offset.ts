@@ -26,8 +26,8 @@ export const DRIFT = 1_200e-6;
 /** Exchanges that are remembered: as many as the clock filter of RFC 5905 has stages (section 10; from memory). */
 const STAGES = 8;
 
-/** Clocks that count in ticks of 10 to 16 ms show digits below that. Common practice, no source. */
-const MOST_BLUR: Micros = 20_000;
+/** Some clocks count in ticks of 10 to 16 ms and show digits below that. Common practice, no source. */
+const TICK: Micros = 20_000;
 
 /** What a clock can be seen to count in. The finest is what its time is taken to be good for at best. */
 const GRAINS: readonly Micros[] = [1_000_000, 100_000, 10_000, 1_000];
@@ -50,7 +50,7 @@ export interface OffsetTrack {
   samples: readonly Sample[];
   /** Step in which their clock is seen to count. */
   grain: Micros;
-  /** What it seems to count in beyond that. */
+  /** What it is taken to count in beyond that, once it was seen to; else 0. */
   blur: Micros;
   /** Exchanges taken since `since`. */
   count: number;
@@ -133,8 +133,9 @@ export const takeExchange = (
   const gap = before && Math.max(sample.low - before.high, before.low - sample.high - unshown(track));
   if (before === undefined || gap === undefined) begin(track, sample);
   else if (gap <= 0) join(track, sample, finer);
-  else if (track.blur + gap <= MOST_BLUR) {
-    track.blur += gap;
+  else if (track.blur === 0 && gap <= TICK) {
+    // How coarsely it counts is not known from one miss.
+    track.blur = TICK;
     join(track, sample, true);
   } else {
     begin(track, sample);
