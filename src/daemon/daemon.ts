@@ -305,6 +305,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     now: () =>
       nowOf(book, clock.now(), latest, sources, current, {
         clock: clocks.own(),
+        texts,
         clockOf: (source) => decoder.clock(source),
         contradictions: contradictions.newest(),
         demands: [...windows.values()]

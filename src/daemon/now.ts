@@ -9,19 +9,26 @@ import type {
   SourceNow,
 } from '../api/index.ts';
 import type { OpenSource, Rate } from '../field/index.ts';
-import { formatUtc, type Instant, type Reading, SECOND } from '../measure/index.ts';
+import { formatUtc, type Instant, type Reading, SECOND, type SignalId } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { ClockKnown, SignalDef } from '../signal/index.ts';
 import { sourceClockNow } from './clocks.ts';
 import type { WindowRun } from './window-run.ts';
 
-const signalNow = (def: SignalDef, reading: Reading | undefined, at: Instant): SignalNow => {
+const signalNow = (
+  def: SignalDef,
+  reading: Reading | undefined,
+  at: Instant,
+  words: string | undefined,
+): SignalNow => {
   const base = { name: def.name, unit: def.unit };
   if (reading === undefined) return { ...base, absent: 'not-polled' };
   if (reading.value === undefined) return { ...base, absent: reading.absent ?? 'not-polled' };
   const age = Math.max(0, at - reading.at.earliest) / SECOND;
   const { low, high } = reading.value;
   if (age * SECOND > def.agedAfter + def.age) return { ...base, absent: 'aged', age };
+  // The code of a text says nothing to anybody.
+  if (def.decoding.as === 'text') return { ...base, unit: '', state: words ?? String(low), age };
   return def.states.length > 0
     ? { ...base, state: def.states[low] ?? String(low), age }
     : { ...base, low, high, age };
@@ -36,6 +43,8 @@ const rateNow = ({ pace, wanted, achieved }: Rate): RateNow => ({
 /** What is remembered of the run so far, newest first. */
 export interface Lately {
   readonly clock: ClockNow;
+  /** What each signal that is a text last said. */
+  readonly texts: ReadonlyMap<SignalId, string>;
   readonly clockOf: (source: number) => ClockKnown | undefined;
   readonly contradictions: readonly ContradictionNow[];
   readonly demands: readonly DemandNow[];
@@ -48,7 +57,7 @@ export const nowOf = (
   latest: ReadonlyMap<number, Reading>,
   open: readonly OpenSource[],
   window: WindowRun | undefined,
-  { clock, clockOf, ...lately }: Lately,
+  { clock, texts, clockOf, ...lately }: Lately,
 ): Now => {
   const waits = window?.waits();
   const advice = new Map(window?.advice().map((one) => [one.interlock, one]));
@@ -87,7 +96,7 @@ export const nowOf = (
     clock,
     ...(window && { window: { id: window.id, opened: formatUtc(window.opened), demand: window.demand } }),
     sources,
-    signals: book.signals.map((def) => signalNow(def, latest.get(def.id), at)),
+    signals: book.signals.map((def) => signalNow(def, latest.get(def.id), at, texts.get(def.id))),
     interlocks,
     ...lately,
   };

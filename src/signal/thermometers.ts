@@ -5,7 +5,18 @@ export interface Rising {
   readonly low: number;
   readonly high: number;
   readonly at: (t: number) => number;
+  /** The function at `KNOTS` + 1 places, evenly spread, so that a search begins close by. */
+  readonly knots: readonly number[];
 }
+
+const KNOTS = 128;
+
+const rising = (low: number, high: number, at: (t: number) => number): Rising => ({
+  low,
+  high,
+  at,
+  knots: Array.from({ length: KNOTS + 1 }, (_, knot) => at(low + ((high - low) * knot) / KNOTS)),
+});
 
 /** Coefficients by rising power. */
 const polynomial = (coefficients: readonly number[], x: number): number => {
@@ -22,11 +33,9 @@ const B = -5.775e-7;
 const C = -4.183e-12;
 const CUBIC_BELOW_ZERO = [1, A, B, -100 * C, C];
 
-export const PLATINUM: Rising = {
-  low: -200,
-  high: 850,
-  at: (t) => (t < 0 ? polynomial(CUBIC_BELOW_ZERO, t) : 1 + t * (A + B * t)),
-};
+export const PLATINUM: Rising = rising(-200, 850, (t) =>
+  t < 0 ? polynomial(CUBIC_BELOW_ZERO, t) : 1 + t * (A + B * t),
+);
 
 /** NIST ITS-90 reference functions (Monograph 175, type_k.tab and type_j.tab): mV with the other junction at 0 degC. */
 const K_BELOW_ZERO = [
@@ -58,8 +67,8 @@ const jMillivolts = (t: number): number => polynomial(t < 760 ? J_BELOW_760 : J_
 
 /** Below −200 degC type K is defined too, but so flat that a microvolt is a kelvin: no machine is that cold. */
 export const THERMOCOUPLES: Readonly<Record<'K' | 'J', Rising>> = {
-  K: { low: -200, high: 1372, at: kMillivolts },
-  J: { low: -210, high: 1200, at: jMillivolts },
+  K: rising(-200, 1372, kMillivolts),
+  J: rising(-210, 1200, jMillivolts),
 };
 
 /** Steinhart and Hart: degC for ohms; falling. NaN where there is no temperature. */
@@ -75,10 +84,23 @@ export const thermistorTemperature = (
 /** Kelvin that a curve adds to each side for its own arithmetic: far more than rounding, far less than anybody reads. */
 export const WITHIN = 1e-9;
 
+/** The last knot at which the function is not above a value. */
+const knotBelow = (knots: readonly number[], wanted: number): number => {
+  let [from, to] = [0, KNOTS];
+  while (to - from > 1) {
+    const middle = (from + to) >> 1;
+    if ((knots[middle] ?? wanted) <= wanted) from = middle;
+    else to = middle;
+  }
+  return from;
+};
+
 /** Secants on a bracket that keeps the root, one end halved where it does not move (Illinois). */
-const nearRoot = ({ at, low, high }: Rising, wanted: number): number => {
-  let [left, right] = [low, high];
-  let [below, above] = [at(left) - wanted, at(right) - wanted];
+const nearRoot = ({ at, low, high, knots }: Rising, wanted: number): number => {
+  const knot = knotBelow(knots, wanted);
+  const apart = (high - low) / KNOTS;
+  let [left, right] = [low + apart * knot, low + apart * (knot + 1)];
+  let [below, above] = [(knots[knot] ?? 0) - wanted, (knots[knot + 1] ?? 0) - wanted];
   let kept = 0;
   for (let round = 0; round < 60; round += 1) {
     const next = right - (above * (right - left)) / (above - below);
