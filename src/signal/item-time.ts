@@ -42,7 +42,8 @@ const changedAt = (
   if (first || stamped === undefined) return prompt;
   const earliest = stamped.low - def.age;
   const latest = Math.min(stamped.high, received);
-  return earliest <= received && latest >= prompt.earliest
+  const usual = received - time.publishing - samplingOf(time, def.id) - def.age;
+  return earliest <= received && latest >= usual
     ? spanOf(earliest, latest)
     : spanOf(Math.min(earliest, prompt.earliest), received);
 };

@@ -35,7 +35,9 @@ console.log('ready ' + server.getEndpointUrl());
 
 let child;
 const startOwn = async () => {
-  child = spawn(process.execPath, ['--input-type=module', '-e', SERVER], { cwd: new URL('../..', import.meta.url) });
+  child = spawn(process.execPath, ['--input-type=module', '-e', SERVER], {
+    cwd: new URL('../..', import.meta.url),
+  });
   child.stderr.pipe(process.stderr);
   return new Promise((resolve) => {
     createInterface({ input: child.stdout }).on('line', (line) => {
