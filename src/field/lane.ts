@@ -6,7 +6,7 @@ import type { Asking, LinkOptions, ModbusLink } from './link-types.ts';
 import type { Part } from './parts.ts';
 import { afterException, afterSilence } from './patience.ts';
 import { Queue } from './queue.ts';
-import { refine, refineSilent, restore } from './refine.ts';
+import { endTry, refine, refineSilent, restore } from './refine.ts';
 import { passes } from './steps.ts';
 import { createSuspicion } from './suspicion.ts';
 import { alive, lose, paramsOf, tellAbsent, tellNothing, tellRefused, tellWords } from './telling.ts';
@@ -141,6 +141,7 @@ export class Lane {
       alive(unit);
       unit.failures = 0;
       tellWords(duty, part, got);
+      if (endTry(duty)) return;
       duty.next += 1;
       if (duty.next < duty.parts.length) {
         this.#queue.again(duty);
@@ -157,9 +158,11 @@ export class Lane {
     const { unit } = duty;
     const { refused: code, sent, received } = got;
     alive(unit);
-    duty.silences = 0;
     unit.failures += 1;
-    refine(duty, part, got);
+    if (!endTry(duty)) {
+      duty.silences = 0;
+      refine(duty, part, got);
+    }
     const why = { absence: 'refused', code } as const;
     tellNothing(duty, sent, received, why);
     if (!passes(code)) {

@@ -45,26 +45,38 @@ export const refine = (duty: Duty, part: Part, { refused: code, sent, received }
 
 /**
  * A block that is never answered, though its neighbours are (`heard`), is asked in halves from now on. Where nothing is
- * answered at all, halves are tried now and then: some devices are silent on what is too large for them.
+ * answered at all, some tries are made with less, only to see whether the device is there: most often it is switched off.
  */
 export const refineSilent = (duty: Duty, part: Part, { sent, received }: Asking, heard: boolean): void => {
   duty.silences += 1;
-  if (!heard && duty.silences % TRIES === 0) restore(duty);
+  if (!heard && duty.silences % TRIES === 0) duty.parts = duty.untried ?? duty.parts;
   const due = heard ? duty.silences >= SILENCES : duty.silences % TRIES >= WHOLE;
   const halves = due ? halve(part) : undefined;
   if (halves === undefined) return;
-  if (heard) duty.silences = 0;
+  if (!heard) duty.untried ??= duty.parts;
   duty.parts = inOrder([...duty.parts.filter((one) => one !== part), ...halves]);
-  duty.again = tick() + LARGE_AGAIN;
   if (!heard) return;
+  duty.silences = 0;
+  duty.again = tick() + LARGE_AGAIN;
   const params = paramsOf(duty.unit, { duty, part, sent, received });
   const next = 'lower-max-registers';
   tellOnce(duty.unit, `${duty.index} ${part.at} silent`, 'block-unanswered', { ...params, next });
 };
 
+/** The device is there. True where only a try was answered: what was to be asked is asked next, and halved if it fails. */
+export const endTry = (duty: Duty): boolean => {
+  const { untried } = duty;
+  if (untried === undefined) return false;
+  duty.parts = untried;
+  duty.untried = undefined;
+  duty.silences = SILENCES - 1;
+  return true;
+};
+
 /** The whole request again, as it stands in the plan. */
 export const restore = (duty: Duty): void => {
   duty.parts = [duty.whole];
+  duty.untried = undefined;
   duty.refused = [];
   duty.again = 0;
 };

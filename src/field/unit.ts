@@ -12,6 +12,8 @@ export interface Duty {
   readonly unit: Unit;
   readonly whole: Part;
   parts: readonly Part[];
+  /** The parts that it is to be asked in, while less is tried because nothing answers. */
+  untried: readonly Part[] | undefined;
   /** Parts that the device refuses, down to one value: left out, and told as refused. */
   refused: readonly Part[];
   /** When what was refused is asked again, by `tick`. */
@@ -78,6 +80,7 @@ const newDuty = (unit: Unit, index: number, request: Request, signals: readonly 
     unit,
     whole,
     parts: [whole],
+    untried: undefined,
     refused: [],
     again: 0,
     silences: 0,

@@ -1,4 +1,7 @@
 /** From opening to stopping: connections given back, focus, restarts, half-open peers, and nothing left behind. */
+import { spawn } from 'node:child_process';
+import { connect } from 'node:net';
+import { createInterface } from 'node:readline';
 import { afterEach, expect, test } from 'vitest';
 import type { SignalId } from '../../../src/measure/index.ts';
 import type { Answer } from '../../../src/signal/index.ts';
@@ -217,6 +220,36 @@ test('stopping leaves no connection: before it is made, while a question is out,
   const mute = watch(peer.port, SIGNALS);
   await mute.until((answers) => nothings(answers).length > 0);
   await mute.stop();
+  await peer.quiet();
   await peer.stop();
   expect(handles().length).toBeLessThanOrEqual(before);
+});
+
+/** A listener that accepts nobody: once its queue is full, a connection is neither made nor refused. */
+const LISTENER = `
+import socket, sys
+s = socket.socket()
+s.bind(('127.0.0.1', 0))
+s.listen(0)
+print(s.getsockname()[1], flush=True)
+sys.stdin.read()
+`;
+
+test('stopping ends a connection that is still being made, however long it might take', {
+  timeout: 15_000,
+}, async () => {
+  const child = spawn('/usr/bin/python3', ['-c', LISTENER]);
+  const port = await new Promise<number>((resolve) =>
+    createInterface({ input: child.stdout }).once('line', (line) => resolve(Number(line))),
+  );
+  const fillers = [connect(port, '127.0.0.1'), connect(port, '127.0.0.1'), connect(port, '127.0.0.1')];
+  for (const filler of fillers) filler.on('error', () => undefined);
+  await new Promise((resolve) => fillers[0]!.once('connect', resolve));
+  open = watch(port, SIGNALS, { timeout: 600_000_000 });
+  const now = open;
+  await new Promise<void>((resolve) => setImmediate(resolve));
+  await now.stop();
+  expect(words(now.answers)).toEqual([]);
+  for (const filler of fillers) filler.destroy();
+  child.kill();
 });

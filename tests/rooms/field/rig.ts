@@ -149,6 +149,8 @@ export interface Device {
   /** Connections that are open, and that ever were. */
   readonly connections: () => { readonly open: number; readonly all: number };
   behave(next: Behaviour): void;
+  /** Resolves once no connection is open. */
+  quiet(): Promise<void>;
   /** The connections go, the port stays. */
   drop(): void;
   stop(): Promise<void>;
@@ -159,11 +161,15 @@ export const device = async (first: Behaviour = right, size = 12, at = 0): Promi
   let behaviour = first;
   let all = 0;
   const sockets = new Set<Socket>();
+  const quiet: (() => void)[] = [];
   const server = createServer({ noDelay: true }, (socket) => {
     all += 1;
     sockets.add(socket);
     socket.on('error', () => undefined);
-    socket.on('close', () => sockets.delete(socket));
+    socket.on('close', () => {
+      sockets.delete(socket);
+      if (sockets.size === 0) for (const tell of quiet.splice(0)) tell();
+    });
     let held = Buffer.alloc(0);
     socket.on('data', (data) => {
       held = Buffer.concat([held, data]);
@@ -180,6 +186,11 @@ export const device = async (first: Behaviour = right, size = 12, at = 0): Promi
     behave: (next) => {
       behaviour = next;
     },
+    quiet: () =>
+      new Promise((resolve) => {
+        if (sockets.size === 0) resolve();
+        else quiet.push(resolve);
+      }),
     drop: () => {
       for (const socket of sockets) socket.resetAndDestroy();
     },

@@ -19,11 +19,12 @@ afterEach(async () => {
 });
 
 let asked = 0;
-/** Second register: the number of the question. */
+/** Each register: its address from 100 on in the upper byte, the number of the question in the lower. */
+const valueAt = (at: number): number => ((at - 100) << 8) | (asked & 0xff);
 const numbered = (question: Buffer): Buffer => {
   asked += 1;
   const body = rightRtu(question).subarray(0, -2);
-  if (body.length >= 7) body.writeUInt16BE(asked & 0xffff, 5);
+  for (let at = 3; at < body.length; at += 2) body.writeUInt16BE(valueAt(body.readUInt16BE(at)), at);
   return withCrc(body);
 };
 const plain: Talk = (question, say) => say(numbered(question));
@@ -43,8 +44,7 @@ const until = (watched: Watched, test_: (answers: readonly Answer[]) => boolean)
       const one = answers[seen]!;
       if (one.kind !== 'words') continue;
       const first = one.request === 0 ? 100 : 300;
-      if (one.words[0] !== first || one.words[1] !== (asked & 0xffff) || one.words[2] !== first + 2)
-        wrong.push(one);
+      if (one.words.some((word, index) => word !== -2 && word !== valueAt(first + index))) wrong.push(one);
     }
     return test_(answers);
   });
@@ -59,8 +59,13 @@ test.each([
 });
 
 const LINES = [
-  { name: 'RTU over TCP', there: true, start: converter },
-  { name: hasSocat ? 'serial' : 'serial (skipped: socat is missing)', there: hasSocat, start: ptyDevice },
+  { name: 'RTU over TCP', there: true, start: converter, some: () => true },
+  {
+    name: hasSocat ? 'serial' : 'serial (skipped: socat is missing)',
+    there: hasSocat,
+    start: ptyDevice,
+    some: (trouble: string) => /after the time-out$|behind|checksum|twice/.test(trouble),
+  },
 ];
 
 /** Each goes wrong for a while, then right again. */
@@ -115,7 +120,7 @@ const TROUBLES: readonly (readonly [string, () => Talk])[] = [
   ['adds a byte', () => (question, say) => say(Buffer.concat([numbered(question), Buffer.from([0])]))],
 ];
 
-for (const { name, there, start } of LINES) {
+for (const { name, there, start, some } of LINES) {
   describe.skipIf(!there)(name, () => {
     test('values are right, one question at a time', { timeout: 10_000 }, async () => {
       peer = await start(plain);
@@ -125,7 +130,7 @@ for (const { name, there, start } of LINES) {
       expect(nothings(open.answers)).toEqual([]);
     });
 
-    test.each(TROUBLES)(
+    test.each(TROUBLES.filter(([trouble]) => some(trouble)))(
       'a device that %s: never a wrong value as good, and back',
       { timeout: 15_000 },
       async (_name, trouble) => {
@@ -136,8 +141,7 @@ for (const { name, there, start } of LINES) {
         const troubled = open.answers.length;
         await until(
           open,
-          (answers) =>
-            nothings(answers.slice(troubled)).length >= 12 && open!.events.some((one) => one.kind === 'lost'),
+          (answers) => answers.length >= troubled + 60 && open!.events.some((one) => one.kind === 'lost'),
         );
         peer.behave(plain);
         const before = words(open.answers).length;

@@ -1,5 +1,6 @@
 /** Several units behind one place. */
 import { afterEach, expect, test } from 'vitest';
+import { afterException, afterSilence } from '../../../src/field/patience.ts';
 import type { Answer, ModbusSource } from '../../../src/signal/index.ts';
 import {
   type Behaviour,
@@ -79,6 +80,42 @@ test.each([1, 4])(
     expect(allRight(open)).toBe(true);
   },
 );
+
+test('what is on its way behind a silent unit is asked again on the next connection', {
+  timeout: 10_000,
+}, async () => {
+  const stuck = new Set<unknown>();
+  let silent = false;
+  let lost = 0;
+  // A gateway that asks its units one after the other: behind the silent one nothing is answered.
+  peer = await device((request, socket) => {
+    if (silent && request[6] === 2) stuck.add(socket);
+    if (!stuck.has(socket)) return gateway(request, socket);
+    if (request[6] === 1) lost += 1;
+    return undefined;
+  });
+  open = two(peer.port, { inFlight: 4 });
+  await open.until((answers) => words(answers).some(of(1)) && words(answers).some(of(0)));
+  silent = true;
+  await open.until((_answers, events) => events.length > 0);
+  const from = open.answers.length;
+  await open.until((answers) => words(answers.slice(from)).filter(of(0)).length >= 4);
+  expect(lost).toBeGreaterThan(0);
+  expect(nothings(open.answers).filter(of(0))).toEqual([]);
+  expect(allRight(open)).toBe(true);
+});
+
+test('patience with a unit that costs the others time: a fifth of it, then ever less; alone on its line none is needed', () => {
+  const trouble = { poll: 100_000, took: 1_000_000, shared: true };
+  const waits = [1, 2, 3, 4, 40].map((failures) => afterSilence({ ...trouble, failures }) / 1_000_000);
+  expect(waits).toEqual([4, 8, 16, 30, 30]);
+  expect(afterSilence({ ...trouble, failures: 9, shared: false })).toBe(0);
+  expect(afterException({ ...trouble, failures: 1 })).toBeLessThan(
+    afterException({ ...trouble, failures: 2 }),
+  );
+  expect(afterException({ ...trouble, failures: 99 })).toBe(30_000_000);
+  expect(afterException({ ...trouble, failures: 99, shared: false })).toBe(150_000);
+});
 
 // Exceptions 10 and 11 of a gateway (Application Protocol V1.1b3, 7): no path, no answer from the target.
 test.each([10, 11, 6])(

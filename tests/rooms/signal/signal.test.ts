@@ -195,6 +195,18 @@ test('an answer was true from the question less its age to the answer; a refused
   expect(decoder.feed({ ...answer, words: [960, 1] })[0]?.response).toBeGreaterThan(0);
 });
 
+test('a request that was asked in parts: each answer tells its own part, and shares its instant with no other', () => {
+  const defs = [at(0, 'holding', 0), at(1, 'holding', 1), at(2, 'holding', 2)];
+  const decoder = createDecoder(defs, [source], planReads(defs, [source], []));
+  const part = { kind: 'words', source: 0, request: 0, sent: instant(0), received: instant(9) } as const;
+  const first = decoder.feed({ ...part, words: [1, 2, -2] });
+  const second = decoder.feed({ ...part, words: [-2, -2, 3] });
+  expect([first, second].map((found) => found.map((one) => one.signal))).toEqual([[0, 1], [2]]);
+  expect(first[0]?.response).toBe(first[1]?.response);
+  expect(first[0]?.response).not.toBe(second[0]?.response);
+  expect(decoder.feed({ ...part, words: [-2, -1, -2] })).toMatchObject([{ signal: 1, absent: 'refused' }]);
+});
+
 /** Counting n pulses over a gate T at P targets resolves 60 / (P × T) rpm: 41 rpm, 4 targets, 1 s: 15 rpm (general practice). */
 test('a speed from counts is as coarse as its gate, and survives the roll-over', () => {
   const counted = def(
