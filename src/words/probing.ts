@@ -6,14 +6,14 @@ export const PROBING = {
   'probe-name-literal': '{host} is an address: there is no name to look up.',
   'probe-name-found': '{host} is {address} ({ms} ms).',
   'probe-name-unknown': 'Nobody knows a machine called {host} ({ms} ms).',
-  'probe-name-unknown-means': 'Nothing has been sent to the device yet: its address is not known.',
+  'probe-name-unknown-means': 'Nothing has been sent to the device yet: nobody has found its address.',
   'probe-name-unknown-next':
     "Check the spelling, or write the device's address in numbers, such as 192.168.0.10.",
   'probe-name-no-server': 'The name {host} could not be looked up: no name server answers ({ms} ms).',
   'probe-name-no-server-means': 'This computer reaches no name server; on a plant network that is often so.',
   'probe-name-no-server-next': "Write the device's address in numbers, such as 192.168.0.10.",
   'probe-name-failed': 'The name {host} could not be looked up: {detail} ({ms} ms).',
-  'probe-name-failed-means': 'Nothing has been sent to the device yet: its address is not known.',
+  'probe-name-failed-means': 'Nothing has been sent to the device yet: nobody has found its address.',
   'probe-name-failed-next': "Write the device's address in numbers, such as 192.168.0.10.",
 
   'probe-port-opened': 'The serial port {path} is open ({ms} ms).',
@@ -71,7 +71,7 @@ export const PROBING = {
   'probe-address-silent-means':
     'The device is there. Some devices say nothing where others say "no such address": this address is not one of theirs.',
   'probe-address-silent-next':
-    'Compare the address with the list of the device; see below in how many ways it can be written.',
+    'Compare the address with the list of the device; above stand the ways to write it.',
   'probe-unit-hung-up': 'The device closed the connection when it was asked ({detail}).',
   'probe-unit-hung-up-means':
     'It does not like this question or this unit id; or it serves something else than Modbus at this port; or a firewall that looks into Modbus ended it.',
@@ -89,20 +89,20 @@ export const PROBING = {
     'Check the port; with a plain serial converter add --rtu-over-tcp, else take it away. What came was not used.',
 
   'probe-register-read': '{address} was read ({ms} ms).',
-  'probe-exception-1': 'Unit {unit} says: function {function} is not known here (exception 1).',
-  'probe-exception-1-means': 'The device answers, but does not have the table {table}.',
+  'probe-exception-1': 'Unit {unit} says: function {function} is unknown here (exception 1).',
+  'probe-exception-1-means': 'The device answers, but has no {table}.',
   'probe-exception-1-next':
-    '[{near} answers: try that. ]Look in the list of the device whether the value is a holding register (hr) or an input register (ir).',
+    '[There is an answer at {near}: try that. ]Look in the list of the device whether the value is a holding register (hr) or an input register (ir).',
   'probe-exception-2': 'Unit {unit} says: {address} does not exist (exception 2).',
   'probe-exception-2-means':
     'The device answers; the address is past its end, in a gap, or in another table.',
   'probe-exception-2-next':
-    '[{near} answers: try that. ]Lists that count from 1 are one higher than the wire: 40011 is hr:10. Try one less, one more, or the other table.',
+    '[There is an answer at {near}: try that. ]Lists that count from 1 are one higher than the wire: 40011 is hr:10. Try one less, one more, or the other table.',
   'probe-exception-3': 'Unit {unit} says: a value in the question is not allowed (exception 3).',
   'probe-exception-3-means':
     'The device answers, but not to this number of addresses; some give whole 32-bit values only, or a few registers at once.',
   'probe-exception-3-next':
-    '[{near} answers: try that. ]Ask from the beginning of the value as its list has it.',
+    '[There is an answer at {near}: try that. ]Ask from the beginning of the value as its list has it.',
   'probe-exception-4': 'Unit {unit} says: it has failed (exception 4).',
   'probe-exception-4-means': 'The device answers, but something in it went wrong while it read {address}.',
   'probe-exception-4-next':
