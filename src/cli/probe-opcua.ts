@@ -101,9 +101,8 @@ const valueLines = (value: ProbedValue): string[] =>
   'trouble' in value ? hung(text(value.trouble), '  ') : [`  ${clean(readText(value.read))}`];
 
 const endpointLines = (probed: OpcUaProbed): string[] =>
-  (probed.endpoints ?? []).map(
-    ({ mode, policy, users }) =>
-      `     ${mode.padEnd(18)}${(mode === 'none' ? '' : policy).padEnd(24)}users: ${users.join(', ')}`,
+  (probed.endpoints ?? []).flatMap(({ mode, policy, users }) =>
+    hung(`users: ${users.join(', ')}`, `  ${mode.padEnd(18)}${(mode === 'none' ? '' : policy).padEnd(22)}`),
   );
 
 const CERTIFICATE_STAGES = new Set(['certificate', 'channel', 'user', 'endpoints']);

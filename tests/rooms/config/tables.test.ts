@@ -151,7 +151,7 @@ ${lines.join('')}machines:
 `);
         },
       ),
-      { numRuns: 40 },
+      { numRuns: 15 },
     );
   });
 });
