@@ -1,6 +1,5 @@
-import { EXIT, json, out, Stop, say } from './io.ts';
+import { EXIT, json, out, Stop, say, secretNamed } from './io.ts';
 import { dangerLines } from './lines.ts';
-import { secretOf } from './secret.ts';
 import { loadBook } from './site.ts';
 import { movedTo } from './whereabouts.ts';
 
@@ -51,7 +50,7 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     broken: ending.broken,
     texts: loaded.texts,
     log: options.log,
-    secret: secretOf,
+    secret: secretNamed,
     tell: (level, text, about) => {
       logger[level](about ?? {}, text);
       shout(text, about);

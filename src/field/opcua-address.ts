@@ -34,6 +34,21 @@ const idOf = (library: Library, namespace: number, text: string): NodeId | undef
   return undefined;
 };
 
+const nodeOf = (
+  library: Library,
+  { namespace, id }: Extract<OpcUaAddress, { kind: 'opc-ua' }>,
+  namespaces: readonly string[],
+): Found => {
+  const bad = { code: 'node-id-not-read', params: { id } };
+  try {
+    const node = idOf(library, indexOf(namespaces, namespace), id);
+    return node === undefined ? bad : { node };
+  } catch {
+    // The library throws at what it cannot read; one address must not take the others along.
+    return bad;
+  }
+};
+
 /** The path down to its `count`-th name, as people write it. */
 export const pathText = (path: Path, count = path.length): string => {
   let before = '';
@@ -124,9 +139,7 @@ export const resolveNodes = async (
   const found: Found[] = [];
   for (const address of addresses) {
     if (address.kind === 'opc-ua') {
-      const node = idOf(library, indexOf(namespaces, address.namespace), address.id);
-      const bad = { code: 'node-id-not-read', params: { id: address.id } };
-      found.push(missing(address.namespace) ?? (node === undefined ? bad : { node }));
+      found.push(missing(address.namespace) ?? nodeOf(library, address, namespaces));
       continue;
     }
     const lost = address.path.map(({ namespace }) => missing(namespace)).find((one) => one !== undefined);

@@ -50,7 +50,7 @@ const keep = (state: State, slot: Slot, item: Item): void => {
   slot.last = item;
   slot.cycle = state.cycle;
   // Good, and yet no number: the tag is bound to something that cannot be judged.
-  if (first && item.value === null && item.status >>> 30 === 0)
+  if (first && item.value === null && item.text === undefined && item.status >>> 30 === 0)
     note(state.watching, 'refused', 'value-not-a-number', { signal: slot.def.name });
 };
 

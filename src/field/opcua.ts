@@ -119,9 +119,13 @@ const live = async (life: Life, opened: Opened): Promise<OpcUaTrouble> => {
     ended: (detail) => end({ ...IDLE, code: 'subscription-ended', params: { detail } }),
   });
   // A connection that breaks meanwhile fails the questions that wait; nobody else has to wait for them.
-  const subscription = await Promise.race([making, ended, aborted(life.until)]).catch((error: unknown) =>
+  const stop = (): void => end(IDLE);
+  life.until.addEventListener('abort', stop);
+  if (life.until.aborted) stop();
+  const subscription = await Promise.race([making, ended]).catch((error: unknown) =>
     troubleOf(error, 'items'),
   );
+  life.until.removeEventListener('abort', stop);
   if (!('terms' in subscription)) {
     making.then(
       ({ stop }) => stop(),
@@ -135,12 +139,6 @@ const live = async (life: Life, opened: Opened): Promise<OpcUaTrouble> => {
   subscription.stop();
   return why;
 };
-
-const aborted = (until: AbortSignal): Promise<OpcUaTrouble> =>
-  new Promise((resolve) => {
-    until.addEventListener('abort', () => resolve(IDLE), { once: true });
-    if (until.aborted) resolve(IDLE);
-  });
 
 const connectAndLive = async (life: Life): Promise<OpcUaTrouble> => {
   const { watching, until } = life;
