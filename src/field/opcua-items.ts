@@ -1,9 +1,8 @@
-import type { SignalId } from '../measure/index.ts';
-import type { Granted } from '../signal/index.ts';
+import type { Granted, SignalDef } from '../signal/index.ts';
 import { isOpcUa, namespacesOf, type OpcUaAddress, resolveNodes } from './opcua-address.ts';
 import type { Library, NodeId, Session } from './opcua-library.ts';
 import { chunks, type Limits } from './opcua-limits.ts';
-import { note, type Slot, tellAbsent, type Watching } from './opcua-types.ts';
+import { note, type Slot, type Watching } from './opcua-types.ts';
 
 /** A slot and the node that it watches on this connection. */
 export interface Item {
@@ -11,18 +10,13 @@ export interface Item {
   readonly node: NodeId;
 }
 
-export const refuse = (
+/** A signal that cannot be had on this connection; the reason is told once, its absence as long as it lasts. */
+const refuse = (
   watching: Watching,
-  signal: SignalId,
+  { name }: SignalDef,
   code: string,
   params: Readonly<Record<string, string | number>>,
-): void => {
-  note(watching, 'refused', code, {
-    signal: watching.signals.find(({ id }) => id === signal)?.name ?? '',
-    ...params,
-  });
-  tellAbsent(watching, [signal], 'refused');
-};
+): void => note(watching, 'refused', code, { signal: name, ...params });
 
 /** A namespace that stands elsewhere than before is followed; that it moved is told, because others count on indices. */
 const noteMoves = (watching: Watching, namespaces: readonly string[]): void => {
@@ -47,7 +41,7 @@ export const findItems = async (library: Library, session: Session, watching: Wa
     const one = found[index];
     if (one === undefined) return [];
     if ('node' in one) return [{ slot: { def, last: undefined, refused: false, cycle: -1 }, node: one.node }];
-    refuse(watching, def.id, one.code, one.params);
+    refuse(watching, def, one.code, one.params);
     return [];
   });
 };
@@ -126,13 +120,13 @@ export const createItems = async (
         const alone = { items: [{ slot, node }], from: from + index, filter: false };
         [result] = await create(library, session, watching, subscription, alone);
       }
-      const { id } = slot.def;
+      const { def } = slot;
       slot.refused = result === undefined || !result.statusCode.isGoodish();
       if (result === undefined || slot.refused)
-        refuse(watching, id, 'item-refused', { detail: result?.statusCode.name ?? 'no result' });
+        refuse(watching, def, 'item-refused', { detail: result?.statusCode.name ?? 'no result' });
       else
         granted.push({
-          signal: id,
+          signal: def.id,
           sampling: Math.round(result.revisedSamplingInterval * 1_000),
           queue: result.revisedQueueSize,
         });

@@ -1,4 +1,4 @@
-import type { Instant } from '../measure/index.ts';
+import type { Instant, SignalId } from '../measure/index.ts';
 import type { Item } from '../signal/index.ts';
 import { createItems, findItems, type Item as Watched } from './opcua-items.ts';
 import type { DataValue, Library, Session } from './opcua-library.ts';
@@ -25,6 +25,8 @@ export interface Subscription {
   heard(): Instant | undefined;
   /** Items of which nothing has come at all. */
   silent(): readonly Slot[];
+  /** Signals that cannot be had on this connection. */
+  refused(): readonly SignalId[];
   stop(): void;
 }
 
@@ -159,6 +161,9 @@ export const subscribe = async (
   const items = await findItems(library, session, watching);
   const { id, terms } = await createSubscription(session, watching.source.publishing);
   const state: State = { library, session, watching, limits, items, heard: undefined, cycle: 0, holes: 0 };
+  const had = new Map(items.map(({ slot }) => [slot.def.id, slot]));
+  const refused = (): SignalId[] =>
+    watching.signals.map(({ id }) => id).filter((id) => had.get(id)?.refused ?? true);
   let early: (() => void)[] | undefined = [];
   const inTurn = (work: () => void): void => {
     if (early === undefined) work();
@@ -170,7 +175,10 @@ export const subscribe = async (
       const first = state.heard === undefined;
       state.heard = received;
       inTurn(() => {
-        if (first) ears.delivers();
+        if (first) {
+          ears.delivers();
+          tellAbsent(watching, refused(), 'refused');
+        }
         take(state, message, whole, received);
       });
     },
@@ -197,6 +205,7 @@ export const subscribe = async (
     terms,
     heard: () => state.heard,
     silent: () => items.map(({ slot }) => slot).filter(mute),
+    refused,
     stop,
   };
 };

@@ -96,7 +96,10 @@ const follow = (
       const silent = now - (heard ?? began);
       if (silent > patience) finish({ ...IDLE, code: heard === undefined ? 'never-delivered' : 'silent' });
       else if (watching.connected && silent > fresh) tellAbsent(watching, all, 'timed-out');
-      else if (watching.connected && now - began > source.timeout) lookForMute();
+      else if (watching.connected) {
+        tellAbsent(watching, subscription.refused(), 'refused');
+        if (now - began > source.timeout) lookForMute();
+      }
     };
     const timer = setInterval(look, told(watching));
     until.addEventListener('abort', stop);

@@ -97,6 +97,33 @@ export const watchOpcUa = (
 
 export const good = (item: Item): boolean => item.value !== null && item.status >>> 30 === 0;
 
+/** Binary encoding id of a message under security policy None: 24 bytes of headers, then a four-byte NodeId. */
+const kindOf = (message: Buffer): number =>
+  message.toString('latin1', 0, 3) === 'MSG' && message[24] === 1 ? message.readUInt16LE(26) : 0;
+
+/** Cuts a stream into whole messages (OPC 10000-6, 7.1.2: the size stands behind four bytes). */
+const messages = (each: (message: Buffer) => void): ((data: Buffer) => void) => {
+  let rest = Buffer.alloc(0);
+  return (data) => {
+    rest = Buffer.concat([rest, data]);
+    while (rest.length >= 8 && rest.length >= rest.readUInt32LE(4)) {
+      const size = rest.readUInt32LE(4);
+      each(rest.subarray(0, size));
+      rest = rest.subarray(size);
+    }
+  };
+};
+
+/** What the proxy lets through, by binary encoding id; 0: no service. */
+export interface Passage {
+  readonly asked?: (kind: number) => void;
+  /** False: the message goes missing, as if the server had never sent it; the channel's own numbers stay unbroken. */
+  readonly answered?: (kind: number, message: Buffer) => boolean;
+}
+
+/** Sequence number of a chunk, behind the ids of channel and token (OPC 10000-6, 6.7.2). */
+const SEQUENCE = 16;
+
 export interface Proxy {
   readonly endpoint: string;
   /** Bytes are kept back while this is so; connections are accepted all the same. */
@@ -107,15 +134,20 @@ export interface Proxy {
 }
 
 /** Stands before a server. */
-export const proxy = async (endpoint: string): Promise<Proxy> => {
+export const proxy = async (endpoint: string, passage: Passage = {}): Promise<Proxy> => {
   const to = new URL(endpoint.replace('opc.tcp', 'http'));
   const sockets = new Set<Socket>();
   let open = 0;
   let held = false;
-  const forward = (from: Socket, on: Socket): void => {
+  const forward = (from: Socket, on: Socket, pass: (message: Buffer) => boolean): void => {
     sockets.add(from);
     if (held) from.pause();
-    from.on('data', (data) => on.write(data));
+    from.on(
+      'data',
+      messages((message) => {
+        if (pass(message)) on.write(message);
+      }),
+    );
     from.on('error', () => undefined);
     from.on('close', () => {
       sockets.delete(from);
@@ -128,8 +160,20 @@ export const proxy = async (endpoint: string): Promise<Proxy> => {
       open -= 1;
     });
     const on = connect(Number(to.port), to.hostname);
-    forward(socket, on);
-    forward(on, socket);
+    forward(socket, on, (message) => {
+      passage.asked?.(kindOf(message));
+      return true;
+    });
+    let missing = 0;
+    forward(on, socket, (message) => {
+      const kind = kindOf(message);
+      if (passage.answered?.(kind, message) === false) {
+        missing += 1;
+        return false;
+      }
+      if (missing > 0 && kind > 0) message.writeUInt32LE(message.readUInt32LE(SEQUENCE) - missing, SEQUENCE);
+      return true;
+    });
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   return {

@@ -139,6 +139,74 @@ describe('against the plant', () => {
     await between.stop();
   });
 
+  test('a queue that is too short is flagged: values were lost before this one', async () => {
+    // The count of life moves with every scan; ten samples to a publication do not fit into two places.
+    const watched = watchOpcUa(plant.opcua!.endpoint, signals(inPlant('E1.heartbeat')), {
+      publishing: 500_000,
+      queue: 2,
+    });
+    // InfoType DataValue and Overflow: OPC 10000-4, 7.39.1.
+    await watched.until(() =>
+      watched.items().some(({ status, why }) => why === undefined && (status & 0x480) === 0x480),
+    );
+    await watched.source.stop();
+    expect(watched.items().find(({ status }) => status === 0x480)?.value).toBeTypeOf('number');
+  });
+
+  /** Binary encoding ids (OPC 10000-6, NodeIds.csv, from memory). */
+  const PUBLISHED = 829;
+  const REPUBLISH = 832;
+  const REPUBLISHED = 835;
+
+  test('a message that went missing is asked for again, and nothing is told as lost', async () => {
+    let again = 0;
+    let dropped = 0;
+    const between = await proxy(plant.opcua!.endpoint, {
+      asked: (kind) => {
+        if (kind === REPUBLISH) again += 1;
+      },
+      // The second word with values in it; a keep-alive is shorter.
+      answered: (kind, { length }) => kind !== PUBLISHED || length < 150 || (dropped += 1) !== 2,
+    });
+    const watched = watchOpcUa(between.endpoint, signals(inPlant('E1.heartbeat')));
+    await watched.until(() => again > 0);
+    const before = watched.items().length;
+    await watched.until(() => watched.items().length > before + 5);
+    await watched.source.stop();
+    await between.stop();
+    expect(watched.events).toEqual([]);
+    const times = watched
+      .items()
+      .flatMap(({ sourceTime, unchanged }) => (unchanged ? [] : (sourceTime ?? [])));
+    expect(times).toEqual([...times].sort((a, b) => a - b));
+  });
+
+  test('a message that cannot be had again is a hole: all items are unknown, then read anew', async () => {
+    let dropped = 0;
+    const between = await proxy(plant.opcua!.endpoint, {
+      answered: (kind, { length }) => {
+        if (kind === REPUBLISHED) return false;
+        return kind !== PUBLISHED || length < 150 || (dropped += 1) !== 2;
+      },
+    });
+    const watched = watchOpcUa(
+      between.endpoint,
+      signals(inPlant('E1.heartbeat'), inPlant('E1.normal-speed')),
+      { timeout: 10_000_000 },
+    );
+    const hole = (): number => watched.items().findIndex(({ why }) => why === 'overflow');
+    await watched.until(() => hole() >= 0 && watched.items().slice(hole()).filter(good).length >= 4);
+    await watched.source.stop();
+    await between.stop();
+    const after = watched.items().slice(hole());
+    expect(watched.events).toMatchObject([{ kind: 'note', code: 'values-lost', params: { items: 2 } }]);
+    expect(after.filter(({ why }) => why === 'overflow').map(({ signal }) => signal)).toEqual([0, 1]);
+    // The one that stands still is not repeated across the hole, but read.
+    const still = after.find(({ signal, why }) => signal === 1 && why === undefined);
+    expect(still).toMatchObject({ value: 96 });
+    expect(still?.unchanged).toBeUndefined();
+  });
+
   test('somebody who accepts and says nothing is named, and no connection is left', async () => {
     let open = 0;
     const mute = createServer((socket) => {
