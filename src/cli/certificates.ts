@@ -2,7 +2,8 @@ import { dirname, join } from 'node:path';
 import type { CertificateFacts, Diagnosis, Examined, KnownCertificate } from '../field/index.ts';
 import type { OpcUaAccess } from '../signal/index.ts';
 import { text } from '../words/index.ts';
-import { EXIT, json, out, Stop, secretNamed } from './io.ts';
+import { EXIT, json, out, Stop } from './io.ts';
+import { secretOf } from './secret.ts';
 
 export interface CertificatesOptions {
   readonly json: boolean;
@@ -135,7 +136,7 @@ export const examineCommand = async (endpoint: string, options: ExamineOptions):
   const { diagnose, examineOpcUa } = await import('../field/index.ts');
   const timeout = Number(options.timeout);
   const target = { endpoint, access: accessOf(options), timeout };
-  const seen = await examineOpcUa(target, { pki: pkiOf(options), secret: secretNamed });
+  const seen = await examineOpcUa(target, { pki: pkiOf(options), secret: secretOf });
   const found = diagnose(seen);
   if (options.json) json({ ...seen, diagnoses: found.map((one) => ({ ...one, text: text(one) })) });
   else out(examinedText(seen, found));

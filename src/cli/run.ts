@@ -1,5 +1,6 @@
-import { EXIT, json, out, Stop, say, secretNamed } from './io.ts';
+import { EXIT, json, out, Stop, say } from './io.ts';
 import { dangerLines } from './lines.ts';
+import { secretOf } from './secret.ts';
 import { loadBook } from './site.ts';
 import { movedTo } from './whereabouts.ts';
 
@@ -50,7 +51,7 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     broken: ending.broken,
     texts: loaded.texts,
     log: options.log,
-    secret: secretNamed,
+    secret: secretOf,
     tell: (level, text, about) => {
       logger[level](about ?? {}, text);
       shout(text, about);

@@ -161,9 +161,7 @@ export const subscribe = async (
   const items = await findItems(library, session, watching);
   const { id, terms } = await createSubscription(session, watching.source.publishing);
   const state: State = { library, session, watching, limits, items, heard: undefined, cycle: 0, holes: 0 };
-  const had = new Map(items.map(({ slot }) => [slot.def.id, slot]));
-  const refused = (): SignalId[] =>
-    watching.signals.map(({ id }) => id).filter((id) => had.get(id)?.refused ?? true);
+  let refused: readonly SignalId[] = [];
   let early: (() => void)[] | undefined = [];
   const inTurn = (work: () => void): void => {
     if (early === undefined) work();
@@ -177,7 +175,7 @@ export const subscribe = async (
       inTurn(() => {
         if (first) {
           ears.delivers();
-          tellAbsent(watching, refused(), 'refused');
+          tellAbsent(watching, refused, 'refused');
         }
         take(state, message, whole, received);
       });
@@ -193,6 +191,8 @@ export const subscribe = async (
   try {
     const granted = await createItems(library, session, watching, id, items, limits);
     tellTerms(watching, terms, granted);
+    const had = new Set(granted.map(({ signal }) => signal));
+    refused = watching.signals.flatMap((def) => (had.has(def.id) ? [] : [def.id]));
   } catch (error) {
     stop();
     throw error;
@@ -200,12 +200,12 @@ export const subscribe = async (
   const waiting = early;
   early = undefined;
   for (const work of waiting) work();
-  const mute = ({ last, refused }: Slot): boolean => last === undefined && !refused;
+  const mute = (slot: Slot): boolean => slot.last === undefined && !slot.refused;
   return {
     terms,
     heard: () => state.heard,
     silent: () => items.map(({ slot }) => slot).filter(mute),
-    refused,
+    refused: () => refused,
     stop,
   };
 };

@@ -131,7 +131,7 @@ const live = async (life: Life, opened: Opened): Promise<OpcUaTrouble> => {
   life.until.removeEventListener('abort', stop);
   if (!('terms' in subscription)) {
     making.then(
-      ({ stop }) => stop(),
+      (late) => late.stop(),
       () => undefined,
     );
     return subscription;
