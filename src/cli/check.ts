@@ -1,17 +1,27 @@
-import { faultText } from '../config/index.ts';
+import { addressForms, faultText } from '../config/index.ts';
 import type { Reason } from '../measure/index.ts';
 import { type Book, type Feasibility, feasibility, readPlan } from '../rulebook/index.ts';
+import type { Request } from '../signal/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out } from './io.ts';
 import { decidedLines } from './plan-text.ts';
 import { loadBook } from './site.ts';
 
+/** Addresses in every form, and what is on the wire: `hr:0 to hr:12 (40001 to 40013, 400001 to 400013), function 3, …`. */
+const rangeText = ({ table, at, count }: Request): string => {
+  const [first, last] = [addressForms(table, at), addressForms(table, at + count - 1)];
+  const range = (a: string, b: string): string => (a === b ? a : `${a} to ${b}`);
+  const five = last.five === undefined || first.five === undefined ? '' : `${range(first.five, last.five)}, `;
+  const forms = `${range(first.named, last.named)} (${five}${range(first.six, last.six)})`;
+  return `${forms}, function ${first.functionCode}, on the wire ${range(first.wire, last.wire)}`;
+};
+
 const planLines = (book: Book): string[] => {
   const plan = readPlan(book);
-  const requests = plan.requests.map((one) => {
-    const last = one.at + one.count - 1;
-    return `  ${book.sources[one.source]?.name}  ${one.table} ${one.at}–${last}  ${one.signals.length} signals in one answer`;
+  const requests = plan.requests.flatMap((one) => {
+    const about = `${rangeText(one)}; ${one.signals.length} ${one.signals.length === 1 ? 'signal' : 'signals'} in one answer`;
+    return hung(about, `  ${book.sources[one.source]?.name}  `, '      ');
   });
   const items = [...plan.items].map(
     ([source, ids]) => `  ${book.sources[source]?.name}  ${ids.length} monitored items`,

@@ -1,4 +1,5 @@
 import { addressName } from '../config/index.ts';
+import { kindOfUnit } from '../measure/index.ts';
 import type { Table } from '../signal/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
@@ -13,7 +14,8 @@ export const tagText = (table: Table, fit: Pick<Fit, 'at' | 'type' | 'order' | '
     `type: ${fit.type}`,
     ...(fit.order === 'ABCD' ? [] : [`order: ${fit.order}`]),
     ...(fit.scale === 1 ? [] : [`scale: ${fit.scale}`]),
-    ...(fit.unit === '' ? [] : [`unit: ${fit.unit}`]),
+    // A unit that no file can have is left to whoever writes it.
+    `unit: ${kindOfUnit(fit.unit) === undefined ? 'count' : fit.unit}`,
   ].join(', ');
 
 const DIFFERENCE: Readonly<Record<number, string>> = {
