@@ -203,6 +203,11 @@ const unlisted = (scene: Scene, trial: Trial): void => {
 };
 
 /** A command that dropped while the trip bit stayed healthy was stopped by somebody, not by the interlock. */
+const hides = (scene: Scene, signal: number): boolean => {
+  const track = scene.tracks[signal];
+  return track === undefined || mayHideAPress(track);
+};
+
 const tripBit = (scene: Scene, trial: Trial): void => {
   const machine = scene.book.machines[trial.interlock.machine];
   const command = trial.watches.find(
@@ -215,7 +220,11 @@ const tripBit = (scene: Scene, trial: Trial): void => {
     if (track?.last === undefined || run === undefined) continue;
     const silent = run.state !== state && track.last.earliest > command.changed.by + TRIP_BIT;
     const was = couldHaveBeen(track, state, trial.leftAfter, trial.now);
-    if (silent && !was) add(trial.cautions, 'trip-bit-silent', { signal: nameOf(scene, signal) });
+    if (!silent || was) continue;
+    add(trial.cautions, 'trip-bit-silent', { signal: nameOf(scene, signal) });
+    // Where a person may have stopped it unseen, there was nothing left to trip.
+    const unseen = machine.stops.length === 0 || machine.stops.some((one) => hides(scene, one.signal));
+    if (unseen && !trial.attested.has('no-stop-pressed')) trial.stoppedUnseen = true;
   }
   if (machine.tripped.length === 0 && machine.stops.length === 0 && !trial.attested.has('no-stop-pressed')) {
     add(trial.cautions, 'hand-stop-not-excluded', { machine: machine.name });

@@ -58,6 +58,9 @@ const timeAspect = (trial: Trial, watch: Watch): Aspect => {
 
 const ATTESTABLE = { motion: 'motion-stopped', feed: 'feed-stopped', alarm: 'horn-heard' } as const;
 
+/** What the program brings about itself, and need not where a person has stopped the machine already. */
+const ofProgram = ({ effect }: Watch): boolean => effect.class === 'trip' || effect.class === 'alarm';
+
 export const cameAspect = (trial: Trial, watch: Watch): Aspect => {
   const { effect } = watch;
   const name = `effect:${effect.name}`;
@@ -71,6 +74,9 @@ export const cameAspect = (trial: Trial, watch: Watch): Aspect => {
       : aspect(name, 'pass', 'effect-attested', { effect: effect.name, by });
   }
   if (watch.changed !== undefined) return timeAspect(trial, watch);
+  if (watch.missedAt !== undefined && trial.stoppedUnseen === true && ofProgram(watch)) {
+    return aspect(name, 'inconclusive', 'trip-or-stop', { effect: effect.name });
+  }
   if (watch.missedAt !== undefined) {
     const deadline = effect.within / SECOND;
     return aspect(name, 'fail', 'effect-missing', { effect: effect.name, deadline });

@@ -56,6 +56,8 @@ export interface Trial {
   /** A reset or start was possible from here on. */
   resetAt?: number;
   startAt?: number;
+  /** The trip bit stayed silent, and a person may have stopped the machine without being seen. */
+  stoppedUnseen?: true;
   /** A button that is read too seldom: whether it was pressed cannot be told. */
   hidden?: string;
   /** Reasons that take away every verdict of this trial, and those that take away only a pass. */

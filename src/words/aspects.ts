@@ -81,6 +81,8 @@ export const EFFECTS = {
     'Whether {effect} came within {within:seconds} cannot be decided[: {response:s}]. Poll faster[ than {poll:seconds}], or make a sharp step.',
   'effect-time-reported':
     '{effect} came[; {response:s} after the set point is reported, not judged, because the cause was ramped].',
+  'trip-or-stop':
+    '{effect} did not come, but somebody may have stopped the machine unseen, and then nothing was left to trip. Poll the stop button faster than a finger, or have it attested that nobody pressed it, and repeat.',
   'effect-missing':
     '{effect} did not come, although the cause was certainly in its trip region for longer than {deadline:seconds}.',
   'effect-was-there':

@@ -119,7 +119,10 @@ const episodeOf = (
   const clear = clearSince(seen, edge, made.reset[0]);
   const effects = effectsOf(drawn).map((name) => courseOf(all[name], ACTING[name], made, clear, all));
   if (effects.some((one) => one === undefined)) return undefined;
-  const courses = effects as EffectCourse[];
+  const names = effectsOf(drawn);
+  const courses = (effects as EffectCourse[]).map((one, index) =>
+    names[index] === 'running' ? { ...one, follows: true } : one,
+  );
   const stopped = courses[0]!.changed;
   const ran =
     stopped &&
@@ -129,7 +132,8 @@ const episodeOf = (
   const { shows } = drawn.design;
   const acted = courses.find((one) => one.changed)?.changed;
   const seenStop = acted === undefined || looked(all.stop, acted.after - SHORTEST_PRESS, acted.by);
-  const handExcluded = shows.tripped || (shows.stop && seenStop);
+  const saidSo = shows.tripped && courses[names.indexOf('tripped')]?.changed !== undefined;
+  const handExcluded = saidSo || (shows.stop && seenStop);
   const quietBelow = Math.min(...baseline.map((row) => row.low));
   return { seen, quietBelow, effects: courses, restarted, handExcluded, slow: made.kind === 'ramp' };
 };

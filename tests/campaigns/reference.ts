@@ -39,6 +39,8 @@ export interface EffectCourse {
   /** Absent: it had not changed up to `quietUntil`. */
   readonly changed?: Changed;
   readonly quietUntil: number;
+  /** It follows the stop, whoever brings that about. */
+  readonly follows?: boolean;
   /** Whether it stayed once the cause had cleared; absent where that was not seen. */
   readonly held?: boolean;
 }
@@ -400,11 +402,13 @@ const reported = (episode: Episode, index: number, { delay, within }: Asked): nu
   return (own === first ? 0 : own.by - first.after) + before;
 };
 
-/** How far an effect certainly came behind the first one, whoever brought that about. */
+/** How far an effect certainly came behind the first one. What a program does itself need not follow a stop by hand. */
 const laggedBy = (episode: Episode, index: number): number => {
   const first = leading(episode)?.changed;
-  const { changed, quietUntil } = episode.effects[index]!;
-  return first === undefined ? 0 : (changed?.after ?? quietUntil) - first.by;
+  const { changed, quietUntil, follows } = episode.effects[index]!;
+  return first === undefined || (!episode.handExcluded && follows !== true)
+    ? 0
+    : (changed?.after ?? quietUntil) - first.by;
 };
 
 /** One episode in which it certainly came in time is enough; one in which it certainly did not is a fail. */
@@ -458,8 +462,9 @@ const byHand = (episode: Episode): Episode =>
     ? episode
     : {
         ...episode,
-        effects: episode.effects.map(({ changed, quietUntil }) => ({
+        effects: episode.effects.map(({ changed, quietUntil, follows }) => ({
           quietUntil: changed?.after ?? quietUntil,
+          ...(follows === true && { follows }),
         })),
       };
 
