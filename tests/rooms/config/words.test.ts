@@ -168,6 +168,8 @@ describe('addresses', () => {
     const address = { kind: 'opc-ua', namespace: 'urn:mill', id: 's="E1"."Speed"' };
     expect(opcUaAddress('nsu=urn:mill;s="E1"."Speed"')).toEqual({ address });
     expect(opcUaAddress('ns=2;s=E1')).toEqual({ fault: 'namespace-by-index' });
+    expect(opcUaAddress('nsu=urn:mill;i=abc')).toEqual({ fault: 'address-not-read' });
+    expect(opcUaAddress('nsu=urn:mill;g=not-a-guid')).toEqual({ fault: 'address-not-read' });
     expect(opcUaAddress('E1')).toEqual({ fault: 'address-not-read' });
   });
 });
@@ -195,4 +197,39 @@ test('the nearest word, or none', () => {
   expect(nearest('Shaft_Speed', ['shaft-speed'])).toBe('shaft-speed');
   expect(nearest('horn', ['speed', 'command'])).toBeUndefined();
   expect(nearest('x', ['ab'])).toBeUndefined();
+});
+
+/** Names and escapes: OPC 10000-4, Annex A.2 (relative paths), with URIs in the place of indices. */
+describe('OPC UA addresses by names', () => {
+  const path = (...names: readonly (readonly [string, string])[]) => ({
+    address: { kind: 'opc-ua-path', path: names.map(([namespace, name]) => ({ namespace, name })) },
+  });
+  test.each([
+    [
+      'path=/nsu=urn:mill;Machines/E1/Shaft speed',
+      path(['urn:mill', 'Machines'], ['urn:mill', 'E1'], ['urn:mill', 'Shaft speed']),
+    ],
+    [
+      'path=/nsu=http://maker.example/UA/;A/nsu=urn:b;B',
+      path(['http://maker.example/UA/', 'A'], ['urn:b', 'B']),
+    ],
+    ['path=/Objects/nsu=urn:mill;E1', path(['urn:mill', 'E1'])],
+    ['path=/nsu=http://opcfoundation.org/UA/;Server', path(['', 'Server'])],
+    ['path=/nsu=urn:mill;fan && feeder&/left', path(['urn:mill', 'fan & feeder/left'])],
+    ['path=/nsu=urn:mill;1&:2', path(['urn:mill', '1:2'])],
+  ])('%s', (text, wanted) => {
+    expect(opcUaAddress(text)).toEqual(wanted);
+  });
+  test.each([
+    ['path=', 'path-not-read'],
+    ['path=/', 'path-not-read'],
+    ['path=nsu=urn:mill;E1', 'path-not-read'],
+    ['path=/nsu=urn:mill;E1/', 'path-not-read'],
+    ['path=/nsu=urn:mill;A & B', 'path-not-read'],
+    ['path=/nsu=urn:mill;', 'path-not-read'],
+    ['path=/2:Machines', 'namespace-by-index'],
+    ['path=/ns=2;Machines', 'namespace-by-index'],
+  ])('%s is refused', (text, fault) => {
+    expect(opcUaAddress(text)).toEqual({ fault });
+  });
 });
