@@ -38,7 +38,11 @@ const TRAPS: Table = {
   ],
   'normal learned on a slipping belt': ['underspeed-stop-normal-learned-on-slipping-belt'],
   'released when the cause has gone': ['misalignment-stop-released-on-recovery'],
-  'stopped for another reason': ['misalignment-stop-two-causes-at-once', 'misalignment-stop-trip-bit-silent'],
+  'stopped for another reason': [
+    'misalignment-stop-two-causes-at-once',
+    'misalignment-stop-trip-bit-silent',
+    'misalignment-stop-trip-bit-silent-nobody-pressed',
+  ],
   'coasting down taken for a cause': ['misalignment-stop-coast-down-is-no-cause'],
   'alarm only': ['underspeed-alarm-only'],
   'motor runs on': ['underspeed-stop-motor-runs-on', 'motor-runs-without-command'],
