@@ -82,6 +82,13 @@ const converted = (def: SignalDef, conversion: Conversion, number: number, inver
 const isBeyondDoubles = (type: NumberType, raw: number): boolean =>
   (type === 'uint64' || type === 'int64') && !Number.isSafeInteger(raw);
 
+/** The smallest normal single float, 2^-126 (IEEE 754). */
+const LEAST_NORMAL = 1.175494350822287508e-38;
+
+/** Below the normal floats nothing is measured; the words of a round value in the wrong order lie there. */
+const isSubnormal = (type: NumberType, raw: number): boolean =>
+  (type === 'float32' || type === 'float64') && raw !== 0 && Math.abs(raw) < LEAST_NORMAL;
+
 const numberDecoded = (
   def: SignalDef,
   decoding: Decoding & { as: 'number' },
@@ -92,6 +99,7 @@ const numberDecoded = (
   if (raw === undefined) return absent('implausible');
   if (isBeyondDoubles(decoding.type, raw))
     return absent(isFault(decoding.faults, raw) ? 'sensor-fault' : 'implausible');
+  if (isSubnormal(decoding.type, raw)) return absent('implausible');
   return converted(def, decoding, raw, decoding.inverted === true);
 };
 

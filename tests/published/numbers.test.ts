@@ -28,6 +28,14 @@ describe('IEEE 754 in four orders', () => {
     expect(likely).toContainEqual(expect.objectContaining({ order: 'CDAB', value: Math.fround(123.456) }));
     expect(likely.map((one) => one.order)).not.toContain('ABCD');
   });
+
+  /** 80.0 is 42A0 0000; changed over it is 0000 42A0, 2.4e-41: subnormal, and inside any range that begins at 0. */
+  test('80.0 with its words changed over is no small value, and 0 is one', () => {
+    const speed = signal(number('float32'), { plausible: { low: 0, high: 200 } });
+    expect(decodeWords(speed, wordsOf('0000 42A0'))).toEqual({ absent: 'implausible' });
+    expect(decodeWords(speed, wordsOf('42A0 0000'))).toMatchObject({ value: { low: 80, high: 80 } });
+    expect(decodeWords(speed, wordsOf('0000 0000'))).toMatchObject({ value: { low: 0, high: 0 } });
+  });
 });
 
 /** Two's complement and binary coded decimals as in general use. */
