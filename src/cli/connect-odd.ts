@@ -73,7 +73,7 @@ const isLikely = ({ low, high }: Interval): boolean => {
   return size >= 1e-3 && size <= 1e6;
 };
 
-/** A real number that is nearly, but not, 0 is what a wrong byte order makes; a range that begins at 0 lets it pass. */
+/** A real number that is nearly, but not, 0 is what a wrong byte order makes. */
 const isTiny = (def: Numbered, { low, high }: Interval): boolean =>
   /^float/.test(def.decoding.type) && Math.max(Math.abs(low), Math.abs(high)) < 1e-9;
 
@@ -123,6 +123,9 @@ const absence = ({ def, newest, raw }: Seen): Oddity[] => {
   if (why === 'sensor-fault' && number !== undefined) return odd('odd-fault-code', { raw: number });
   if (why === 'implausible' && number !== undefined && isNumbered(def)) {
     const value = number * def.decoding.scale + def.decoding.offset;
+    // Real, and all but nothing: what the words of a round value make in the wrong order.
+    if (isTiny(def, { low: number, high: number }) && number !== 0)
+      return odd('odd-all-but-nothing', { raw: hex(raw ?? []), type: def.decoding.type });
     if (!Number.isFinite(number))
       return odd('odd-not-a-number', { raw: hex(raw ?? []), type: def.decoding.type });
     if (def.plausible !== undefined && def.decoding.curve === undefined)

@@ -83,7 +83,7 @@ const isBeyondDoubles = (type: NumberType, raw: number): boolean =>
   (type === 'uint64' || type === 'int64') && !Number.isSafeInteger(raw);
 
 /** The smallest normal single float, 2^-126 (IEEE 754). */
-const LEAST_NORMAL = 1.175494350822287508e-38;
+const LEAST_NORMAL = 1.1754943508222875e-38;
 
 /** Below the normal floats nothing is measured; the words of a round value in the wrong order lie there. */
 const isSubnormal = (type: NumberType, raw: number): boolean =>

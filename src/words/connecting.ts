@@ -4,6 +4,7 @@ const ODDITIES = {
   'odd-refused': 'The device refuses {address}.',
   'odd-fault-code': 'The raw value {raw} is declared as a fault of the sensor.',
   'odd-implausible': 'Reads {value:unit}, outside its plausible range {range:band}.',
+  'odd-all-but-nothing': 'The words {raw} read as {type} are all but nothing, which no device sends.',
   'odd-not-a-number': 'The words {raw} are no number of the type {type}.',
   'odd-order':
     'Read as {type} {order} the same words give {value:unit}, which is plausible: the byte order is suspicious.',
