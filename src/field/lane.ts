@@ -269,6 +269,7 @@ export class Lane {
 
   /** Gives the connection back where nothing is due for long enough, and takes it again in time. */
   #release(): void {
+    if (this.#stopped) return;
     let after: Micros = 0;
     for (const { source } of this.#units) {
       if (source.releaseAfter === undefined) return;

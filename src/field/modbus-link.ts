@@ -42,6 +42,7 @@ class Link implements ModbusLink {
   #draining = 0;
   #alarm: NodeJS.Timeout | undefined;
   #alarmAt = 0;
+  #last: NodeJS.Immediate | undefined;
 
   constructor(options: LinkOptions, clock: Clock, ears: LinkEars) {
     this.#clock = clock;
@@ -222,14 +223,23 @@ class Link implements ModbusLink {
     this.#alarm = setTimeout(() => this.#ring(), Math.max(1, at - now() + 1));
   }
 
+  /** Timers run before what lies ready in the machine is read: after a stall of ours the answer may be there already. */
   #ring(): void {
     this.#alarm = undefined;
     const head = this.#slots[this.#order[0] ?? -1];
-    if (head === undefined) return;
+    if (head === undefined || this.#rest.ripening) return;
+    if (now() < head.since + head.question.timeout) this.#watch();
+    else this.#last = setImmediate(() => this.#silent(head));
+  }
+
+  #silent(head: Waiting): void {
+    if (head !== this.#slots[this.#order[0] ?? -1]) {
+      this.#watch();
+      return;
+    }
     if (this.#rest.ripening) return;
     const foul = { code: 'silent', detail: `${head.question.timeout} ms` };
-    if (now() < head.since + head.question.timeout) this.#watch();
-    else if (this.#suspicion === undefined) this.#end(foul, head);
+    if (this.#suspicion === undefined) this.#end(foul, head);
     else this.#doubt(foul);
   }
 
@@ -248,6 +258,7 @@ class Link implements ModbusLink {
     const first = this.#gone === undefined;
     this.#gone ??= foul;
     clearTimeout(this.#alarm);
+    clearImmediate(this.#last);
     this.#rest.stop();
     const left = this.#wire?.destroy();
     if (first) {

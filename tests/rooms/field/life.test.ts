@@ -145,6 +145,25 @@ test('an answer that drips in slower than the time-out is none', { timeout: 15_0
   expect(allRight(open.answers)).toBe(true);
 });
 
+test('an answer that lay ready while this program itself stood still is no time-out', {
+  timeout: 15_000,
+}, async () => {
+  let stalls = 0;
+  peer = await device((request, socket) => {
+    socket.write(right(request));
+    if (stalls < 3) {
+      stalls += 1;
+      const until = process.hrtime.bigint() + 200_000_000n;
+      while (process.hrtime.bigint() < until);
+    }
+    return undefined;
+  });
+  open = watch(peer.port, SIGNALS);
+  await open.until((answers) => words(answers).length >= 8);
+  expect(stalls).toBe(3);
+  expect(nothings(open.answers)).toEqual([]);
+});
+
 test('a reset while nothing is asked is seen too', { timeout: 15_000 }, async () => {
   peer = await device();
   open = watch(peer.port, SIGNALS, { poll: 100_000 });
@@ -245,9 +264,10 @@ test('stopping ends a connection that is still being made, however long it might
   const fillers = [connect(port, '127.0.0.1'), connect(port, '127.0.0.1'), connect(port, '127.0.0.1')];
   for (const filler of fillers) filler.on('error', () => undefined);
   await new Promise((resolve) => fillers[0]!.once('connect', resolve));
+  const before = handles().length;
   open = watch(port, SIGNALS, { timeout: 600_000_000 });
   const now = open;
-  await new Promise<void>((resolve) => setImmediate(resolve));
+  while (handles().length <= before) await new Promise<void>((resolve) => setImmediate(resolve));
   await now.stop();
   expect(words(now.answers)).toEqual([]);
   for (const filler of fillers) filler.destroy();

@@ -116,6 +116,19 @@ const TROUBLES: readonly (readonly [string, () => Talk])[] = [
       say(frame);
     },
   ],
+  [
+    'says its last answer again before the right one',
+    () => {
+      let before: Buffer | undefined;
+      return (question, say) => {
+        const answer = numbered(question);
+        if (before) say(before);
+        before = answer;
+        // Two rounds of the loop later, so that they are read one by one.
+        setImmediate(() => setImmediate(() => say(answer)));
+      };
+    },
+  ],
   ['sends garbage', () => (_question, say) => say(Buffer.from([0, 255, 3, 1]))],
   ['adds a byte', () => (question, say) => say(Buffer.concat([numbered(question), Buffer.from([0])]))],
 ];
