@@ -1,7 +1,9 @@
 /** What needs no server: sequence numbers, what a doctor says of what was seen, and addresses as text. */
+import { EndpointDescription } from 'node-opcua-client';
 import { expect, test } from 'vitest';
 import { type CertificateFacts, diagnose, type Examined } from '../../../src/field/index.ts';
 import { pathText } from '../../../src/field/opcua-address.ts';
+import { passwordInClear } from '../../../src/field/opcua-endpoint.ts';
 import { createSequence } from '../../../src/field/opcua-sequence.ts';
 
 /** Rules of sequence numbers: OPC 10000-4, 7.26 (from memory): first 1, after the largest again 1, a keep-alive names the next. */
@@ -115,3 +117,30 @@ test('a path is written as it is read', () => {
   );
   expect(pathText(path, 1)).toBe('/nsu=urn:a;Machines');
 });
+
+const POLICY = 'http://opcfoundation.org/UA/SecurityPolicy#';
+/** How a token is protected: OPC 10000-4, 7.36 (UserIdentityToken) and 7.41 (UserTokenPolicy), from memory. */
+test.each<['none' | 'sign' | 'sign-and-encrypt', (string | null)[], boolean, boolean]>([
+  ['none', [null], true, true],
+  ['none', [`${POLICY}None`], true, true],
+  ['none', [`${POLICY}Basic256Sha256`], true, false],
+  ['none', [`${POLICY}None`, `${POLICY}Basic256Sha256`], true, false],
+  ['none', [`${POLICY}Basic256Sha256`], false, true],
+  ['sign', [`${POLICY}None`], true, true],
+  ['sign', [null], true, false],
+  ['sign-and-encrypt', [`${POLICY}None`], true, false],
+])(
+  'a password on %s with token policies %j, certificate %s: in clear %s',
+  (mode, policies, certified, clear) => {
+    const endpoint = new EndpointDescription({
+      serverCertificate: Buffer.from(certified ? 'anything' : ''),
+      userIdentityTokens: policies.map((securityPolicyUri, index) => ({
+        policyId: String(index),
+        tokenType: 1,
+        securityPolicyUri,
+      })),
+    });
+    const user = { kind: 'name', name: 'reader', passwordFrom: 'X' } as const;
+    expect(passwordInClear(endpoint, { mode, policy: 'Basic256Sha256', user })).toBe(clear);
+  },
+);

@@ -212,6 +212,21 @@ describe('against the plant', () => {
     expect(still?.unchanged).toBeUndefined();
   });
 
+  test('a subscription that was granted but delivers nothing is not believed, and is made anew', async () => {
+    let deaf = true;
+    const between = await proxy(plant.opcua!.endpoint, { answered: (kind) => kind !== PUBLISHED || !deaf });
+    const watched = watchOpcUa(between.endpoint, signals(inPlant('E1.normal-speed')), { timeout: 1_000_000 });
+    await watched.until(() => watched.events.some(({ code }) => code === 'never-delivered'));
+    expect(watched.answers.some(({ kind }) => kind === 'terms')).toBe(true);
+    expect(watched.source.stats().connected).toBe(false);
+    expect(watched.items().every(({ why }) => why === 'interrupted')).toBe(true);
+    deaf = false;
+    await watched.until(() => watched.items().some(good));
+    await watched.source.stop();
+    expect(watched.events.map(({ kind }) => kind)).toEqual(['lost', 'back']);
+    await between.stop();
+  });
+
   test('somebody who accepts and says nothing is named, and no connection is left', async () => {
     let open = 0;
     const mute = createServer((socket) => {
