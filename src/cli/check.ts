@@ -1,33 +1,12 @@
-import { addressForms, faultText } from '../config/index.ts';
+import { faultText } from '../config/index.ts';
 import type { Reason } from '../measure/index.ts';
-import { type Book, type Feasibility, feasibility, readPlan } from '../rulebook/index.ts';
-import type { Request } from '../signal/index.ts';
+import { type Feasibility, feasibility, readPlan } from '../rulebook/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out } from './io.ts';
 import { decidedLines } from './plan-text.ts';
+import { readPlanLines } from './read-plan.ts';
 import { loadBook } from './site.ts';
-
-/** Addresses in every form, and what is on the wire: `hr:0 to hr:12 (40001 to 40013, 400001 to 400013), function 3, …`. */
-const rangeText = ({ table, at, count }: Request): string => {
-  const [first, last] = [addressForms(table, at), addressForms(table, at + count - 1)];
-  const range = (a: string, b: string): string => (a === b ? a : `${a} to ${b}`);
-  const five = last.five === undefined || first.five === undefined ? '' : `${range(first.five, last.five)}, `;
-  const forms = `${range(first.named, last.named)} (${five}${range(first.six, last.six)})`;
-  return `${forms}, function ${first.functionCode}, on the wire ${range(first.wire, last.wire)}`;
-};
-
-const planLines = (book: Book): string[] => {
-  const plan = readPlan(book);
-  const requests = plan.requests.flatMap((one) => {
-    const about = `${rangeText(one)}; ${one.signals.length} ${one.signals.length === 1 ? 'signal' : 'signals'} in one answer`;
-    return hung(about, `  ${book.sources[one.source]?.name}  `, '      ');
-  });
-  const items = [...plan.items].map(
-    ([source, ids]) => `  ${book.sources[source]?.name}  ${ids.length} monitored items`,
-  );
-  return ['Read plan', ...requests, ...items];
-};
 
 const worded = (one: Feasibility) => {
   const unit = one.tripPoint?.unit ?? '';
@@ -73,7 +52,9 @@ export const checkCommand = async (site: string, options: CheckOptions): Promise
   );
   for (const warning of warnings) out(hung(faultText(warning), 'warning: ', '  ').join('\n'));
   out(
-    ['', ...planLines(book), '', 'What this polling can decide', ...decidedLines(book, feasible)].join('\n'),
+    ['', ...readPlanLines(book), '', 'What this polling can decide', ...decidedLines(book, feasible)].join(
+      '\n',
+    ),
   );
   out('\nNo fault.');
   return EXIT.ok;

@@ -62,7 +62,7 @@ const declaredPolling = (book: Book, interlock: Interlock): Polling | undefined 
   const common = { phase, scan: source.scan };
   if (source.protocol === 'modbus') {
     const age = Math.max(source.scan, signal?.age ?? 0);
-    return { ...common, every: source.poll, age, oneAnswer: source.scanConsistent };
+    return { ...common, every: source.windowPoll, age, oneAnswer: source.scanConsistent };
   }
   const age = source.scan + 2 * (source.clockBound ?? source.publishing);
   return { ...common, every: source.sampling, age, oneAnswer: false };

@@ -84,7 +84,7 @@ const directSight = (
   const age = signal.age / SECOND;
   switch (source.protocol) {
     case 'modbus': {
-      const poll = source.poll / SECOND;
+      const poll = source.windowPoll / SECOND;
       const early = age + reachBack(signal.decoding, poll, age, value);
       const late = known.answers?.[signal.source] ?? 0;
       return { every: poll, least: poll, look: poll, changesOnly: false, early, late, age };
