@@ -1,5 +1,6 @@
 /**
- * Read-only clients: Modbus TCP (Application Protocol V1.1b3, functions 01–04) and OPC UA (Read, Browse, Subscribe).
+ * Read-only clients: Modbus over TCP, RTU over TCP and serial lines
+ * (Application Protocol V1.1b3, functions 01–04; TCP Messaging Guide V1.0b; Serial Line V1.02) and OPC UA (Read, Browse, Subscribe).
  * They poll, time-stamp, reconnect, and know no rule. No write function exists here; a frame that is not a read never
  * leaves the socket. Proved by tests/rooms/field.
  */

@@ -137,7 +137,7 @@ for (const { name, there, start, some } of LINES) {
   describe.skipIf(!there)(name, () => {
     test('values are right, one question at a time', { timeout: 10_000 }, async () => {
       peer = await start(plain);
-      open = begin(peer.line, { inFlight: 8 });
+      open = begin(peer.line, { inFlight: 8, timeout: 3_000_000 });
       await until(open, (answers) => words(answers).length >= 20);
       expect(wrong).toEqual([]);
       expect(nothings(open.answers)).toEqual([]);
@@ -173,7 +173,7 @@ for (const { name, there, start, some } of LINES) {
 
 test('an answer that nobody asked for puts the unit in doubt', { timeout: 10_000 }, async () => {
   peer = await converter(plain);
-  open = begin(peer.line, { poll: 150_000 });
+  open = begin(peer.line, { poll: 150_000, timeout: 400_000 });
   await until(open, (answers) => words(answers).length >= 2);
   peer.blurt(withCrc(Buffer.from([1, 3, 6, 0, 100, 0, 0, 0, 102])));
   await until(open, () => open!.events.some((one) => one.kind === 'lost'));
