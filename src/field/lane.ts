@@ -127,10 +127,18 @@ export class Lane {
     link.ask({ ...question, timeout: source.timeout / 1_000 }, (got) => {
       this.#asking -= 1;
       duty.state = 'idle';
+      const lost = duty.unit.lostAt !== undefined;
       if (!duty.unit.stopped) this.#told(duty, part, got);
+      if (lost && duty.unit.lostAt === undefined) this.#awaken();
       this.pump();
       if (this.#idle) this.#release();
     });
+  }
+
+  /** One that was lost is back: what kept it away may have kept the others away too, so they are tried at once. */
+  #awaken(): void {
+    this.#noTryBefore = 0;
+    for (const unit of this.#units) if (unit.silent) unit.notBefore = 0;
   }
 
   #told(duty: Duty, part: Part, got: Asking): void {
@@ -202,8 +210,9 @@ export class Lane {
         took: received - sent,
         shared: this.#shared,
       };
-      unit.notBefore = tick() + afterSilence(trouble);
-      this.#noTryBefore = Math.max(this.#noTryBefore, tick() + 4 * (received - sent));
+      const wait = afterSilence(trouble);
+      unit.notBefore = tick() + wait;
+      if (wait > 0) this.#noTryBefore = Math.max(this.#noTryBefore, tick() + 4 * (received - sent));
     }
     // The rest of this slot would fare no better.
     this.#dismiss(unit);

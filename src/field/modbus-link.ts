@@ -20,6 +20,11 @@ interface Waiting {
 const DRAIN = 50;
 /** Longer than the slowest answer: the share of the time-out that is added to it. */
 const LONGER = 1.1;
+/**
+ * Time-outs in a row that end a connection. With transaction ids the first does. Without them one may be a unit's, two may
+ * be the connection's to the converter; a serial port has no other end that could have gone.
+ */
+const ENDING = { tcp: 1, 'rtu-over-tcp': 2, serial: Number.POSITIVE_INFINITY } as const;
 
 const now = (): number => performance.now();
 
@@ -32,6 +37,9 @@ class Link implements ModbusLink {
   readonly #suspicion: Suspicion | undefined;
   readonly #gap: number;
   readonly #rest: Rest;
+  /** Time-outs since anything came, and how many of them end the connection. */
+  #silences = 0;
+  readonly #most: number;
   /** Of each unit that was asked here: longer than its slowest answer takes, ms. */
   readonly #quiet = new Map<number, number>();
   readonly #framing;
@@ -49,6 +57,7 @@ class Link implements ModbusLink {
     this.#ears = ears;
     const { line, pause } = options;
     const ids = line.kind === 'tcp';
+    this.#most = ENDING[line.kind];
     const places = ids ? Math.max(1, options.inFlight) : 1;
     this.#slots = new Array<Waiting | undefined>(places).fill(undefined);
     this.#suspicion = ids ? undefined : (options.suspicion ?? createSuspicion());
@@ -68,6 +77,7 @@ class Link implements ModbusLink {
 
   bytes(got: Uint8Array, length: number): void {
     if (this.#gone) return;
+    this.#silences = 0;
     if (this.#suspicion && this.#discarded(got)) return;
     this.together(() => this.#framing.take(got, length));
   }
@@ -239,7 +249,8 @@ class Link implements ModbusLink {
     }
     if (this.#rest.ripening) return;
     const foul = { code: 'silent', detail: `${head.question.timeout} ms` };
-    if (this.#suspicion === undefined) this.#end(foul, head);
+    this.#silences += 1;
+    if (this.#silences >= this.#most) this.#end(foul, head);
     else this.#doubt(foul);
   }
 

@@ -14,11 +14,12 @@ export interface Trouble {
 }
 
 /**
- * How long a silent unit is not asked. Alone on its line it is asked at each slot, for nobody waits. Beside others it may
- * take a fifth of their time at first, then half of that each time, down to one try in 30 s.
+ * How long a silent unit is not asked. Alone on its line it is asked at each slot, for nobody waits. Beside others it is
+ * tried once more, for an answer may be lost; then it may take a fifth of their time, then half of that each time, down to
+ * one try in 30 s.
  */
 export const afterSilence = ({ failures, took, shared }: Trouble): Micros =>
-  shared ? Math.min(30 * SECOND, 4 * took * (1 << Math.min(failures - 1, 10))) : 0;
+  shared && failures > 1 ? Math.min(30 * SECOND, 4 * took * (1 << Math.min(failures - 2, 10))) : 0;
 
 /** How long a unit is not asked that is busy, or that a gateway cannot reach. Alone on its line it misses one slot. */
 export const afterException = ({ failures, poll, took, shared }: Trouble): Micros => {

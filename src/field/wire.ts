@@ -148,24 +148,21 @@ const openSerial = async (line: Serial, ears: WireEars): Promise<Wire | Foul> =>
 
 /** A serial line is opened by the machine itself; what takes longer than `deadline` is given back when it comes. */
 const dialSerial = (line: Serial, deadline: number, ears: WireEars): Dialing => {
-  let cancel: () => void = () => undefined;
-  const opening = openSerial(line, ears);
-  const wire = new Promise<Wire | Foul>((resolve) => {
-    const late = (foul: Foul): void => {
-      clearTimeout(timer);
-      void opening.then(async (got) => {
-        if ('destroy' in got) await got.destroy();
-        resolve(foul);
-      });
-    };
-    const timer = setTimeout(() => late({ code: 'connect-timed-out', detail: `${deadline} ms` }), deadline);
-    cancel = () => late({ code: 'stopped', detail: '' });
-    void opening.then((got) => {
-      clearTimeout(timer);
-      resolve(got);
-    });
-  });
-  return { wire, cancel: () => cancel() };
+  let refused: Foul | undefined;
+  const refuse = (foul: Foul): void => {
+    clearTimeout(timer);
+    refused ??= foul;
+  };
+  const timer = setTimeout(() => refuse({ code: 'connect-timed-out', detail: `${deadline} ms` }), deadline);
+  // One answer, given when the port is there: a port that was closed again must never be taken for an open one.
+  const answered = async (): Promise<Wire | Foul> => {
+    const got = await openSerial(line, ears);
+    clearTimeout(timer);
+    if (refused === undefined) return got;
+    if ('destroy' in got) await got.destroy();
+    return refused;
+  };
+  return { wire: answered(), cancel: () => refuse({ code: 'stopped', detail: '' }) };
 };
 
 export const dial = (line: Line, deadline: number, ears: WireEars): Dialing =>

@@ -1,0 +1,115 @@
+/**
+ * An OPC UA server (node-opcua's) whose live values are worked out from the machine's clock at the moment of sampling,
+ * with that moment as their source time. All security modes; it takes every client, so that only our own trust counts.
+ */
+import { clock, MAP, tickAt, wordAt } from './truth.ts';
+
+export const NAMESPACE = 'urn:tripwitness:clocked';
+
+/** A fixed value of each type that a measured value may have; those of OPC 10000-6, 5.1.2. */
+export const FIXED = [
+  ['Boolean', 1],
+  ['SByte', -128],
+  ['Byte', 255],
+  ['Int16', -32_768],
+  ['UInt16', 65_535],
+  ['Int32', -2_147_483_648],
+  ['UInt32', 4_294_967_295],
+  ['Float', -118.625],
+  ['Double', Math.PI],
+] as const;
+
+export interface ClockedOpcUa {
+  readonly endpoint: string;
+  readonly port: number;
+  stop(): Promise<void>;
+}
+
+/** `folder`: its certificate, made on first use; the same after a restart. */
+export const startClockedOpcUa = async (
+  host: string,
+  port: number,
+  folder: string,
+): Promise<ClockedOpcUa> => {
+  const { OPCUAServer } = await import('node-opcua-server');
+  const {
+    DataType,
+    DataValue,
+    MessageSecurityMode,
+    SecurityPolicy,
+    StatusCodes,
+    setErrorLogger,
+    setWarningLogger,
+    Variant,
+  } = await import('node-opcua-client');
+  const { OPCUACertificateManager } = await import('node-opcua-certificate-manager');
+  setWarningLogger(() => undefined);
+  setErrorLogger(() => undefined);
+  const manager = new OPCUACertificateManager({
+    rootFolder: folder,
+    automaticallyAcceptUnknownCertificate: true,
+  });
+  await manager.initialize();
+  const server = new OPCUAServer({
+    hostname: host,
+    host,
+    port,
+    serverCertificateManager: manager,
+    userCertificateManager: manager,
+    allowAnonymous: true,
+    securityModes: [MessageSecurityMode.None, MessageSecurityMode.Sign, MessageSecurityMode.SignAndEncrypt],
+    securityPolicies: [
+      SecurityPolicy.None,
+      SecurityPolicy.Basic256Sha256,
+      SecurityPolicy.Aes128_Sha256_RsaOaep,
+      SecurityPolicy.Aes256_Sha256_RsaPss,
+    ],
+    serverInfo: {
+      applicationUri: 'urn:tripwitness:clocked-server',
+      productUri: 'urn:tripwitness:clocked-server',
+    },
+  });
+  await server.initialize();
+  const space = server.engine.addressSpace!;
+  const namespace = space.registerNamespace(NAMESPACE);
+  const root = namespace.addObject({ browseName: 'Clocked', organizedBy: space.rootFolder.objects });
+  for (const [type, value] of FIXED) {
+    const dataType = DataType[type];
+    const held = type === 'Boolean' ? true : value;
+    namespace
+      .addVariable({ componentOf: root, browseName: type, nodeId: `s=${type}`, dataType })
+      .setValueFromSource(new Variant({ dataType, value: held }), StatusCodes.Good);
+  }
+  const live = (name: string, at: number): void => {
+    namespace.addVariable({
+      componentOf: root,
+      browseName: name,
+      nodeId: `s=${name}`,
+      dataType: DataType.UInt16,
+      minimumSamplingInterval: 10,
+      value: {
+        timestamped_get: () => {
+          const now = clock.now();
+          const value = wordAt(1, 'holding', at, tickAt(now));
+          return new DataValue({
+            value: new Variant({ dataType: DataType.UInt16, value }),
+            statusCode: StatusCodes.Good,
+            sourceTimestamp: new Date(now / 1_000),
+          });
+        },
+      },
+    });
+  };
+  live('live', MAP.live);
+  live('steps', MAP.steps);
+  await server.start();
+  const taken = server.endpoints[0]!.port;
+  return {
+    endpoint: `opc.tcp://${host}:${taken}`,
+    port: taken,
+    async stop() {
+      await server.shutdown(0);
+      manager.dispose();
+    },
+  };
+};
