@@ -1,0 +1,104 @@
+/**
+ * Runs the acquisition campaign in chunks, several clients at once. After each chunk everything is stopped, what is
+ * left behind is counted, and what is done is written: a run that was killed goes on from there.
+ */
+import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
+import { handles, leftBehind } from '../servers/handles.ts';
+import { type Drawn, draw, type Kind } from './acquisition-draw.ts';
+import { type Lane, openLane } from './acquisition-lane.ts';
+import { add, newTally, type Tally } from './acquisition-tally.ts';
+
+export interface Campaign {
+  readonly seed: number;
+  readonly faults: number;
+  readonly chunk: number;
+  /** Clients at once. */
+  readonly lanes: number;
+  /** Where to keep what is done; none: not kept. */
+  readonly state?: string;
+  readonly progress?: (done: number, of: number) => void;
+}
+
+const resumed = ({ seed, state }: Campaign): Tally => {
+  if (state === undefined || !existsSync(state)) return newTally(seed);
+  const kept = JSON.parse(readFileSync(state, 'utf8')) as Tally;
+  if (kept.seed !== seed) throw new Error(`${state} belongs to seed ${kept.seed}, not ${seed}`);
+  return kept;
+};
+
+const keep = (state: string | undefined, tally: Tally): void => {
+  if (state === undefined) return;
+  writeFileSync(`${state}.new`, JSON.stringify(tally));
+  renameSync(`${state}.new`, state);
+};
+
+setFlagsFromString('--expose-gc');
+const collect = runInNewContext('gc') as () => void;
+
+interface Job {
+  readonly seed: number;
+  readonly drawn: Drawn;
+}
+
+/** One lane takes jobs of its kind until none is left; a lane in trouble is replaced. */
+const work = async (
+  kind: Kind,
+  jobs: Job[],
+  done: (job: Job, got: Awaited<ReturnType<Lane['suffer']>>) => void,
+) => {
+  let lane = await openLane(kind);
+  for (let job = jobs.shift(); job !== undefined; job = jobs.shift()) {
+    const got = await lane.suffer(job.drawn);
+    done(job, got);
+    // What a device refused is asked in parts for a while, and left out in the end: the next fault finds it whole.
+    if (got.trouble === undefined && got.absences['refused'] === undefined) continue;
+    await lane.stop();
+    lane = await openLane(kind);
+  }
+  await lane.stop();
+};
+
+const runChunk = async (tally: Tally, until: number, lanes: number, told: () => void): Promise<void> => {
+  const jobs = new Map<Kind, Job[]>();
+  for (let index = tally.done; index < until; index += 1) {
+    const seed = tally.seed + index;
+    const drawn = draw(seed);
+    const own = jobs.get(drawn.kind) ?? [];
+    own.push({ seed, drawn });
+    jobs.set(drawn.kind, own);
+  }
+  const all = until - tally.done;
+  const working: Promise<void>[] = [];
+  for (const [kind, own] of jobs) {
+    // A kind gets lanes by its share, and one at least.
+    const count = Math.min(own.length, Math.max(1, Math.round((lanes * own.length) / all)));
+    for (let lane = 0; lane < count; lane += 1)
+      working.push(
+        work(kind, own, ({ seed, drawn }, got) => {
+          add(tally, seed, drawn, got);
+          tally.done += 1;
+          told();
+        }),
+      );
+  }
+  await Promise.all(working);
+};
+
+export const runCampaign = async (campaign: Campaign): Promise<Tally> => {
+  const tally = resumed(campaign);
+  const told = (): void => campaign.progress?.(tally.done, campaign.faults);
+  while (tally.done < campaign.faults) {
+    const until = Math.min(campaign.faults, tally.done + campaign.chunk);
+    const before = handles();
+    await runChunk(tally, until, campaign.lanes, told);
+    const left = await leftBehind(before);
+    if (left.length > 0)
+      tally.wrongs.push({ what: 'leak', seed: tally.seed + until, detail: left.join(', ') });
+    collect();
+    tally.heap.push(process.memoryUsage().heapUsed);
+    keep(campaign.state, tally);
+  }
+  return tally;
+};
