@@ -47,6 +47,9 @@ class Link implements ModbusLink {
   #wire: Wire | undefined;
   #gone: Foul | undefined;
   #sent = false;
+  /** How deep in `together`, and what is to leave at its end. */
+  #depth = 0;
+  readonly #leaving: Uint8Array[] = [];
   #draining = 0;
   #alarm: NodeJS.Timeout | undefined;
   #alarmAt = 0;
@@ -150,14 +153,19 @@ class Link implements ModbusLink {
     const bytes = this.#framing.question(slot, frame);
     if (bytes === undefined) return;
     this.#sent = true;
-    this.#wire?.write(bytes);
+    if (this.#depth > 0) this.#leaving.push(bytes);
+    else this.#wire?.write(bytes);
   }
 
   together(work: () => void): void {
-    const wire = this.#slots.length > 1 ? this.#wire : undefined;
-    wire?.cork();
+    this.#depth += 1;
     work();
-    wire?.uncork();
+    this.#depth -= 1;
+    if (this.#depth > 0 || this.#leaving.length === 0) return;
+    const [first] = this.#leaving;
+    const all = this.#leaving.length === 1 && first ? first : Buffer.concat(this.#leaving);
+    this.#leaving.length = 0;
+    this.#wire?.write(all);
   }
 
   #take(slot: number): Waiting | undefined {

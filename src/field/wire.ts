@@ -17,9 +17,6 @@ export interface WireEars {
 /** A connection that carries bytes. */
 export interface Wire {
   write(bytes: Uint8Array): void;
-  /** What is written until `uncork` leaves in one go. */
-  cork(): void;
-  uncork(): void;
   /** Ends the connection at once; settles when nothing of it is left. */
   destroy(): Promise<void>;
 }
@@ -77,8 +74,6 @@ const dialTcp = (
     write: (bytes) => {
       if (!over) socket.write(bytes);
     },
-    cork: () => socket.cork(),
-    uncork: () => socket.uncork(),
     destroy: () => {
       over = true;
       socket.destroy();
@@ -134,8 +129,6 @@ const openSerial = async (line: Serial, ears: WireEars): Promise<Wire | Foul> =>
     write: (bytes) => {
       if (!over) port.write(Buffer.from(bytes));
     },
-    cork: () => undefined,
-    uncork: () => undefined,
     destroy: () => {
       over = true;
       return new Promise((resolve) => {
