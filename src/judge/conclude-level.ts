@@ -186,7 +186,7 @@ const levelWithin = (region: Region, most: number): Interval | undefined =>
 const setPointAtOnce = (trial: Trial, trip: Interval, common: Region, unit: string): Aspect[] => {
   const { interlock } = trial;
   // A filter takes the longer the less a jump goes beyond the level: how soon another trial acted tells nothing here.
-  const region = trial.jumped ? (trial.region ?? common) : common;
+  const region = trial.jumpedLately ? (trial.region ?? common) : common;
   const bounds = interlock.decision === undefined || interlock.decision.rule === 'bounds';
   const within = bounds ? (initiating(trial)?.effect.within ?? 0) : 0;
   const usual = trial.jumped ? within : Math.min(within, REACTION);

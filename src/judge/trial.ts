@@ -1,6 +1,6 @@
-import { type Interval, type Reason, SECOND } from '../measure/index.ts';
+import { type Interval, type Micros, type Reason, SECOND } from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
-import { longestDelay } from './aspect.ts';
+import { longestDelay, REACTION } from './aspect.ts';
 import { contactRows } from './cause-contact.ts';
 import { courseOf } from './course.ts';
 import { beginWatch, type Change, look, type Watch } from './effects.ts';
@@ -46,6 +46,8 @@ export interface Trial {
   trip?: Interval;
   /** On its last way to the effect the cause went through much of the band between two readings. */
   jumped: boolean;
+  /** It did so within the usual reaction before the effect: what a filter made of that cannot be told. */
+  jumpedLately: boolean;
   /** Nothing acted although the cause (turned) was certainly below this for so long. */
   idle?: { readonly level: number; readonly seconds: number };
   region?: Region;
@@ -120,6 +122,7 @@ export const beginTrial = (
   now: clear.latest,
   standing: 'running',
   jumped: false,
+  jumpedLately: false,
   settled: false,
   settledAttribution: false,
   doubts: new Map(),
@@ -275,10 +278,9 @@ const isPlaced = ({ cause }: Interlock): boolean => cause.kind === 'level' || ca
 /** A move by more than this share of the band between two readings is a jump. */
 const JUMPS = 0.25;
 
-const hasJumped = (trial: Trial, rows: readonly Row[], { after, by }: Change): boolean => {
+const hasJumped = (trial: Trial, rows: readonly Row[], { after, by }: Change, within: Micros): boolean => {
   const { edges } = trial;
   if (edges === undefined) return false;
-  const within = initiating(trial)?.effect.within ?? 0;
   const allowed = JUMPS * (edges.inner.high - edges.outer.low);
   const last = rows.filter((row) => row.latest > after - within && row.earliest <= by);
   return last.some((row, index) => {
@@ -304,7 +306,9 @@ export const settle = (trial: Trial, cause: Track): void => {
   const rows = rowsOf(trial, cause);
   if (swept(rows, changed.after, changed.by) === undefined) return;
   trial.settled = true;
-  trial.jumped = hasJumped(trial, rows, changed);
+  const within = initiating(trial)?.effect.within ?? 0;
+  trial.jumped = hasJumped(trial, rows, changed, within);
+  trial.jumpedLately = hasJumped(trial, rows, changed, Math.min(within, REACTION));
   // Asked now: later the cause may come and go again.
   trial.onReturn = cutShortAspect(trial, changed);
   trial.region = regionOf(trial, cause, rows, changed);

@@ -149,7 +149,7 @@ const dedupe = (aspects: readonly Aspect[]): Aspect[] => {
 
 /** The trial that tells the trip point best: of the narrowest, the last. What jumped tells it only by itself. */
 const sharpest = (all: readonly Ended[]): Ended | undefined => {
-  const steady = all.filter(({ trial }) => trial.interlock.delay !== undefined || !trial.jumped);
+  const steady = all.filter(({ trial }) => trial.interlock.delay !== undefined || !trial.jumpedLately);
   const trials = steady.length > 0 ? steady : all;
   let found: Ended | undefined;
   const widthOf = ({ trial }: Ended): number =>

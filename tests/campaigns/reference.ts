@@ -446,6 +446,19 @@ const inTime = (cells: readonly Cell[], { delay, within }: Asked): readonly Cell
         return cell.from < to ? [{ ...cell, to }] : [];
       });
 
+/** The cause moved by a quarter of the band or more between two readings, within the usual reaction before the effect. */
+const jumpedLately = (episode: Episode, { inner, outer, within }: Asked): boolean => {
+  const changed = leading(episode)?.changed;
+  if (changed === undefined) return false;
+  const from = changed.after - Math.min(REACTION, within[0]!);
+  const last = episode.seen.filter((row) => row.latest > from && row.earliest <= changed.by);
+  const most = 0.25 * (inner.high - outer.low);
+  return last.some((row, index) => {
+    const before = last[index - 1] ?? row;
+    return Math.max(row.low - before.high, before.low - row.high) > most;
+  });
+};
+
 /** A filter takes the longer the less a jump goes beyond the level: each jump tells the level by itself alone. */
 const aloneDecided = (episodes: readonly Episode[], asked: Asked): Decided => {
   const rule = setPointRule(asked, false);
@@ -489,7 +502,8 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
     Decided,
     Decided,
   ];
-  const setPoint = slow || asked.delay !== undefined ? joint : aloneDecided(episodes, asked);
+  const steady = asked.delay !== undefined || episodes.some((one) => !jumpedLately(one, asked));
+  const setPoint = steady ? joint : aloneDecided(episodes, asked);
   // A judge may know more than each aspect alone: no pair that is left conforms in all of them.
   const conforms = (cell: Cell): boolean => !rules.some((rule) => rule.outside(cell));
   const conforming = cells.filter(conforms);
