@@ -28,6 +28,7 @@ const SERVERS = [
     'an independent Modbus server in Python',
     () => works('/usr/bin/python3', ['-c', 'import pymodbus']),
   ],
+  ['socat', 'for pairs of serial ports', () => works('socat', ['-V'])],
   ['python3-serial', 'for pymodbus', () => works('/usr/bin/python3', ['-c', 'import serial'])],
   [
     'python3-serial-asyncio',
