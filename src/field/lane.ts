@@ -77,6 +77,11 @@ export class Lane {
     return this.#units.size > 1;
   }
 
+  /** Where no other unit answers, nobody's time is taken: each slot may be the one in which the line is back. */
+  #othersAnswer(unit: Unit): boolean {
+    return [...this.#units].some((other) => other !== unit && other.heard);
+  }
+
   #free(unit: Unit): boolean {
     return this.#suspicion?.free(unit.source.unit, performance.now()) ?? true;
   }
@@ -208,7 +213,7 @@ export class Lane {
         failures: unit.failures,
         poll: unit.source.poll,
         took: received - sent,
-        shared: this.#shared,
+        shared: this.#othersAnswer(unit),
       };
       const wait = afterSilence(trouble);
       unit.notBefore = tick() + wait;

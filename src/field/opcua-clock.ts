@@ -24,17 +24,27 @@ const ask = async (library: Library, session: Session, watching: Watching): Prom
     watching.sink.answer({ kind: 'clock', source: watching.index, sent, received, theirs });
 };
 
-/** Answers `clock`: several at once, then one each two seconds. A server without the time just has none. */
-export const watchClock = (library: Library, session: Session, watching: Watching): { stop(): void } => {
+/**
+ * Answers `clock`: several at once, then one each two seconds. A server without the time just has none. `asked`: the first
+ * is over; items that come before it could have been on their way for longer than anybody knows.
+ */
+export const watchClock = (
+  library: Library,
+  session: Session,
+  watching: Watching,
+): { readonly asked: Promise<void>; stop(): void } => {
   let stopped = false;
   const once = async (): Promise<void> => {
     if (!stopped) await ask(library, session, watching).catch(() => undefined);
   };
   const timer = setInterval(() => void once(), EVERY);
+  const asked = once();
   void (async () => {
-    for (let count = 0; count < FIRST; count += 1) await once();
+    await asked;
+    for (let count = 1; count < FIRST; count += 1) await once();
   })();
   return {
+    asked,
     stop() {
       stopped = true;
       clearInterval(timer);

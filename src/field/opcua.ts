@@ -117,10 +117,13 @@ const live = async (life: Life, opened: Opened): Promise<OpcUaTrouble> => {
     end = resolve;
   });
   opened.onLost(() => end(IDLE));
-  const making = subscribe(library, session, watching, {
-    delivers: () => back(watching, life.reason),
-    ended: (detail) => end({ ...IDLE, code: 'subscription-ended', params: { detail } }),
-  });
+  const clock = watchClock(library, session, watching);
+  const making = clock.asked.then(() =>
+    subscribe(library, session, watching, {
+      delivers: () => back(watching, life.reason),
+      ended: (detail) => end({ ...IDLE, code: 'subscription-ended', params: { detail } }),
+    }),
+  );
   // A connection that breaks meanwhile fails the questions that wait; nobody else has to wait for them.
   const stop = (): void => end(IDLE);
   life.until.addEventListener('abort', stop);
@@ -130,13 +133,13 @@ const live = async (life: Life, opened: Opened): Promise<OpcUaTrouble> => {
   );
   life.until.removeEventListener('abort', stop);
   if (!('terms' in subscription)) {
+    clock.stop();
     making.then(
       (late) => late.stop(),
       () => undefined,
     );
     return subscription;
   }
-  const clock = watchClock(library, session, watching);
   const why = await follow(life, subscription, ended);
   clock.stop();
   subscription.stop();

@@ -2,6 +2,7 @@
  * An OPC UA server (node-opcua's) whose live values are worked out from the machine's clock at the moment of sampling,
  * with that moment as their source time. All security modes; it takes every client, so that only our own trust counts.
  */
+import type { Span } from '../../src/measure/index.ts';
 import { clock, MAP, tickAt, wordAt } from './truth.ts';
 
 export const NAMESPACE = 'urn:tripwitness:clocked';
@@ -18,6 +19,23 @@ export const FIXED = [
   ['Float', -118.625],
   ['Double', Math.PI],
 ] as const;
+
+/** Values that stay for a tenth of a second each: a server samples, and says of what it sampled twice that it stayed. */
+const SLOWLY = { 'slow-a': 210, 'slow-b': 220 } as const;
+const STAYS = 100;
+
+const slowAt = (at: number, tick: number): number => {
+  const step = Math.floor(tick / STAYS);
+  return wordAt(1, 'holding', at, step) * 65_536 + wordAt(1, 'input', at, step);
+};
+
+/** Whether the server held this value of a slow variable at some instant of the span. */
+export const heldSlowly = (name: string, value: number, { earliest, latest }: Span): boolean => {
+  const at = SLOWLY[name as keyof typeof SLOWLY];
+  for (let tick = tickAt(earliest); tick <= tickAt(latest); tick += 1)
+    if (slowAt(at, tick) === value) return true;
+  return false;
+};
 
 export interface ClockedOpcUa {
   readonly endpoint: string;
@@ -80,28 +98,34 @@ export const startClockedOpcUa = async (
       .addVariable({ componentOf: root, browseName: type, nodeId: `s=${type}`, dataType })
       .setValueFromSource(new Variant({ dataType, value: held }), StatusCodes.Good);
   }
-  const live = (name: string, at: number): void => {
+  const live = (
+    name: string,
+    dataType: (typeof DataType)['UInt16' | 'UInt32'],
+    valueAt: (tick: number) => number,
+  ): void => {
     namespace.addVariable({
       componentOf: root,
       browseName: name,
       nodeId: `s=${name}`,
-      dataType: DataType.UInt16,
+      dataType,
       minimumSamplingInterval: 10,
       value: {
         timestamped_get: () => {
           const now = clock.now();
-          const value = wordAt(1, 'holding', at, tickAt(now));
+          const value = valueAt(tickAt(now));
           return new DataValue({
-            value: new Variant({ dataType: DataType.UInt16, value }),
+            value: new Variant({ dataType, value }),
             statusCode: StatusCodes.Good,
             sourceTimestamp: new Date(now / 1_000),
+            serverTimestamp: new Date(now / 1_000),
           });
         },
       },
     });
   };
-  live('live', MAP.live);
-  live('steps', MAP.steps);
+  live('live', DataType.UInt16, (tick) => wordAt(1, 'holding', MAP.live, tick));
+  live('steps', DataType.UInt16, (tick) => wordAt(1, 'holding', MAP.steps, tick));
+  for (const [name, at] of Object.entries(SLOWLY)) live(name, DataType.UInt32, (tick) => slowAt(at, tick));
   await server.start();
   const taken = server.endpoints[0]!.port;
   return {

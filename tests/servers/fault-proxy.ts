@@ -85,6 +85,12 @@ const drip = async (hub: Hub, relay: Relay, bytes: Buffer, gap: number): Promise
   }
 };
 
+/** A socket that is being closed already cannot be reset: Node would keep its handle for ever. */
+const reset = (socket: Socket): void => {
+  if (socket.writableEnded) socket.destroy();
+  else socket.resetAndDestroy();
+};
+
 /** What a plan of one frame may do. */
 const carrierOf = (hub: Hub, relay: Relay, over: () => void): Carrier => ({
   toPeer: (bytes) => write(relay, relay.upstream, bytes),
@@ -100,7 +106,7 @@ const carrierOf = (hub: Hub, relay: Relay, over: () => void): Carrier => ({
       relay.mute = true;
     });
   },
-  reset: () => relay.client.resetAndDestroy(),
+  reset: () => reset(relay.client),
   end: () => relay.client.end(),
   over,
 });
@@ -170,7 +176,7 @@ const unlisten = (hub: Hub): Promise<void> =>
     if (hub.server === undefined) resolve();
     else hub.server.close(() => resolve());
     hub.server = undefined;
-    for (const { client } of hub.relays) client.resetAndDestroy();
+    for (const { client } of hub.relays) reset(client);
   });
 
 /** Faults of the line, not of a frame. */
@@ -202,7 +208,7 @@ const strikeLine = async (hub: Hub, fault: Fault): Promise<Struck | undefined> =
       if (fault.when !== 'now') return undefined;
       for (const { client } of hub.relays) {
         if (fault.kind === 'end') client.end();
-        else client.resetAndDestroy();
+        else reset(client);
       }
       break;
     default:
