@@ -9,11 +9,13 @@ export const KINDS = [
   'tcp, 2 units',
   'rtu over tcp',
   'rtu on a line',
+  'opc ua, none',
+  'opc ua, sign and encrypt',
 ] as const;
 export type Kind = (typeof KINDS)[number];
 
 /** Of a hundred faults. */
-const SHARES: Readonly<Record<Kind, number>> = {
+const SHARES: Readonly<Partial<Record<Kind, number>>> = {
   'tcp, 1 in flight': 38,
   'tcp, 4 in flight': 26,
   'tcp, 2 units': 12,
@@ -24,6 +26,10 @@ const SHARES: Readonly<Record<Kind, number>> = {
 /** Milliseconds. */
 export const POLL = 20;
 export const TIMEOUT = 120;
+export const PUBLISHING = 50;
+export const UA_TIMEOUT = 1_000;
+/** Faults from this seed on are those of OPC UA: they take seconds each. */
+export const OPC_UA = 2_000_000_000;
 
 export interface Drawn {
   readonly kind: Kind;
@@ -148,18 +154,49 @@ const LINE: readonly Row[] = [
   ],
 ];
 
+/** Between a client and a server whose frames the proxy does not know. */
+const BYTES: readonly Row[] = [
+  [
+    'half-open, then carried',
+    (random) => ({ kind: 'half-open', ms: whole(random, 50, 2_500), release: true }),
+  ],
+  ['half-open for good', (random) => ({ kind: 'half-open', ms: whole(random, 50, 1_000), release: false })],
+  ['accepts and is silent', (random) => ({ kind: 'mute', ms: whole(random, 50, 1_500) })],
+  ['reset while idle', () => ({ kind: 'reset', when: 'now', share: 0 })],
+  ['reset at a question', () => ({ kind: 'reset', when: 'question', share: 0 })],
+  ['reset within an answer', (random) => ({ kind: 'reset', when: 'in-answer', share: random.next() })],
+  ['closed while idle', () => ({ kind: 'end', when: 'now', share: 0 })],
+  ['closed within an answer', (random) => ({ kind: 'end', when: 'in-answer', share: random.next() })],
+  ['restart', (random) => ({ kind: 'restart', ms: whole(random, 50, 1_000) })],
+  ['byte by byte, in time', () => ({ kind: 'drip', ms: 0 })],
+];
+
+/** A signature covers every byte and a sequence number every message: what is altered, lost or repeated must be seen. */
+const SEALED: readonly Row[] = [
+  [
+    'answer with a wrong byte',
+    (random) => ({ kind: 'corrupt-answer', field: 'any', mask: mask(random), share: random.next() }),
+  ],
+  ['answer lost', () => ({ kind: 'drop-answer' })],
+  ['answer twice', () => ({ kind: 'duplicate-answer', ms: 0 })],
+  ['garbage before', (random) => ({ kind: 'garbage', place: 'before', ms: 0, bytes: bytesOf(random, 40) })],
+  ['cut short', (random) => ({ kind: 'truncate', share: random.next(), mute: false })],
+];
+
 const MENUS: Readonly<Record<Kind, readonly Row[]>> = {
   'tcp, 1 in flight': [...COMMON, ...CONNECTION, ...NUMBERED, truncate(0.5)],
   'tcp, 4 in flight': [...COMMON, ...CONNECTION, ...NUMBERED, truncate(1), SWAP],
   'tcp, 2 units': [...COMMON, ...CONNECTION, ...NUMBERED, truncate(1)],
   'rtu over tcp': [...COMMON, ...CONNECTION, ...LINE, truncate(0.5)],
   'rtu on a line': [...COMMON, ...LINE, truncate(0)],
+  'opc ua, none': BYTES,
+  'opc ua, sign and encrypt': [...BYTES, ...SEALED],
 };
 
 const kindOf = (random: Random): Kind => {
   let left = random.next() * 100;
   for (const kind of KINDS) {
-    left -= SHARES[kind];
+    left -= SHARES[kind] ?? 0;
     if (left < 0) return kind;
   }
   return KINDS[0];
@@ -169,13 +206,17 @@ export const draw = (seed: number): Drawn => {
   const random = seeded(seed);
   // The first numbers of neighbouring seeds are alike.
   for (let index = 0; index < 8; index += 1) random.next();
-  const kind = kindOf(random);
+  const kind =
+    seed >= OPC_UA ? random.pick(['opc ua, none', 'opc ua, sign and encrypt'] as const) : kindOf(random);
   const [name, make] = random.pick(MENUS[kind]);
   return { kind, name, fault: make(random) };
 };
 
-/** A line is carried by a process of its own, which the machine may keep waiting without our knowing. */
-export const isPunctual = (kind: Kind): boolean => kind !== 'rtu on a line';
+/**
+ * A line is carried by a process of its own, which the machine may keep waiting without our knowing; a session of OPC UA
+ * takes as long to be made as the server likes.
+ */
+export const isPunctual = (kind: Kind): boolean => kind !== 'rtu on a line' && !kind.startsWith('opc ua');
 
 /** Faults that a sound client does not even notice. */
 export const isHarmless = ({ name, kind }: Drawn): boolean =>

@@ -2,7 +2,7 @@
  * The acquisition campaign: faults between our client and a good peer, whose values are known at every instant. A slice
  * runs with the other tests; the whole of it:
  *
- *     TRIPWITNESS_ACQUISITION=10000 TRIPWITNESS_CAMPAIGN=campaign.json nice \
+ *     TRIPWITNESS_ACQUISITION=9800 TRIPWITNESS_OPCUA=200 TRIPWITNESS_CAMPAIGN=campaign.json nice \
  *       npx vitest run --config tests/tooling/vitest.config.ts tests/campaigns/acquisition-faults.test.ts
  *
  * TRIPWITNESS_CAMPAIGN names the file that keeps what is done (killed and started again, it goes on) and beside which
@@ -16,20 +16,20 @@
 import { writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { draw } from './acquisition-draw.ts';
-import { openLane } from './acquisition-lane.ts';
-import { runCampaign } from './acquisition-run.ts';
+import { openLaneOf, runCampaign } from './acquisition-run.ts';
 import { summaryOf, wrongsLike } from './acquisition-tally.ts';
 import { bar } from './run.ts';
 
 const { env } = process;
 const faults = Number(env['TRIPWITNESS_ACQUISITION'] ?? '400');
+const opcUa = Number(env['TRIPWITNESS_OPCUA'] ?? '0');
 const seed = Number(env['TRIPWITNESS_CAMPAIGN_SEED'] ?? '1000003');
 const state = env['TRIPWITNESS_CAMPAIGN'];
 const one = env['TRIPWITNESS_SEED'];
 
 const tell = async (): Promise<void> => {
   const drawn = draw(Number(one));
-  const lane = await openLane(drawn.kind);
+  const lane = await openLaneOf(drawn.kind);
   const got = await lane.suffer(drawn);
   await lane.stop();
   console.log(JSON.stringify({ ...drawn, ...got }, undefined, 2));
@@ -41,12 +41,13 @@ const campaign = async (): Promise<void> => {
   const tally = await runCampaign({
     seed,
     faults,
+    opcUa,
     chunk: 400,
     lanes: 16,
     progress,
     ...(state !== undefined && { state }),
   });
-  const again = `TRIPWITNESS_ACQUISITION=${faults} TRIPWITNESS_CAMPAIGN_SEED=${seed} npx vitest run --config tests/tooling/vitest.config.ts tests/campaigns/acquisition-faults.test.ts`;
+  const again = `TRIPWITNESS_ACQUISITION=${faults} TRIPWITNESS_OPCUA=${opcUa} TRIPWITNESS_CAMPAIGN_SEED=${seed} npx vitest run --config tests/tooling/vitest.config.ts tests/campaigns/acquisition-faults.test.ts`;
   const summary = summaryOf(tally, again);
   if (state !== undefined) writeFileSync(`${state}.txt`, summary);
   console.log(summary);

@@ -6,13 +6,17 @@ import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { handles, leftBehind } from '../servers/handles.ts';
-import { type Drawn, draw, type Kind } from './acquisition-draw.ts';
-import { type Lane, openLane } from './acquisition-lane.ts';
+import { type Drawn, draw, type Kind, OPC_UA } from './acquisition-draw.ts';
+import { openLane } from './acquisition-lane.ts';
+import { openOpcUaLane } from './acquisition-opcua.ts';
 import { add, newTally, type Tally } from './acquisition-tally.ts';
+import type { Lane } from './acquisition-watch.ts';
 
 export interface Campaign {
   readonly seed: number;
+  /** Modbus first, then OPC UA: those take seconds each. */
   readonly faults: number;
+  readonly opcUa: number;
   readonly chunk: number;
   /** Clients at once. */
   readonly lanes: number;
@@ -42,28 +46,36 @@ interface Job {
   readonly drawn: Drawn;
 }
 
+/** The lane of one kind. */
+export const openLaneOf = (kind: Kind): Promise<Lane> =>
+  kind.startsWith('opc ua') ? openOpcUaLane(kind) : openLane(kind);
+
+/** The seed of the n-th fault. */
+const seedOf = ({ seed, faults }: Campaign, index: number): number =>
+  index < faults ? seed + index : OPC_UA + (seed % 1_000_000_000) + index - faults;
+
 /** One lane takes jobs of its kind until none is left; a lane in trouble is replaced. */
 const work = async (
   kind: Kind,
   jobs: Job[],
   done: (job: Job, got: Awaited<ReturnType<Lane['suffer']>>) => void,
 ) => {
-  let lane = await openLane(kind);
+  let lane = await openLaneOf(kind);
   for (let job = jobs.shift(); job !== undefined; job = jobs.shift()) {
     const got = await lane.suffer(job.drawn);
     done(job, got);
     // What a device refused is asked in parts for a while, and left out in the end: the next fault finds it whole.
     if (got.trouble === undefined && got.absences['refused'] === undefined) continue;
     await lane.stop();
-    lane = await openLane(kind);
+    lane = await openLaneOf(kind);
   }
   await lane.stop();
 };
 
-const runChunk = async (tally: Tally, until: number, lanes: number, told: () => void): Promise<void> => {
+const runChunk = async (campaign: Campaign, tally: Tally, until: number, told: () => void): Promise<void> => {
   const jobs = new Map<Kind, Job[]>();
   for (let index = tally.done; index < until; index += 1) {
-    const seed = tally.seed + index;
+    const seed = seedOf(campaign, index);
     const drawn = draw(seed);
     const own = jobs.get(drawn.kind) ?? [];
     own.push({ seed, drawn });
@@ -73,7 +85,7 @@ const runChunk = async (tally: Tally, until: number, lanes: number, told: () => 
   const working: Promise<void>[] = [];
   for (const [kind, own] of jobs) {
     // A kind gets lanes by its share, and one at least.
-    const count = Math.min(own.length, Math.max(1, Math.round((lanes * own.length) / all)));
+    const count = Math.min(own.length, Math.max(1, Math.round((campaign.lanes * own.length) / all)));
     for (let lane = 0; lane < count; lane += 1)
       working.push(
         work(kind, own, ({ seed, drawn }, got) => {
@@ -88,14 +100,15 @@ const runChunk = async (tally: Tally, until: number, lanes: number, told: () => 
 
 export const runCampaign = async (campaign: Campaign): Promise<Tally> => {
   const tally = resumed(campaign);
-  const told = (): void => campaign.progress?.(tally.done, campaign.faults);
-  while (tally.done < campaign.faults) {
-    const until = Math.min(campaign.faults, tally.done + campaign.chunk);
+  const all = campaign.faults + campaign.opcUa;
+  const told = (): void => campaign.progress?.(tally.done, all);
+  while (tally.done < all) {
+    const until = Math.min(tally.done < campaign.faults ? campaign.faults : all, tally.done + campaign.chunk);
     const before = handles();
-    await runChunk(tally, until, campaign.lanes, told);
+    await runChunk(campaign, tally, until, told);
     const left = await leftBehind(before);
     if (left.length > 0)
-      tally.wrongs.push({ what: 'leak', seed: tally.seed + until, detail: left.join(', ') });
+      tally.wrongs.push({ what: 'leak', seed: seedOf(campaign, until - 1), detail: left.join(', ') });
     collect();
     tally.heap.push(process.memoryUsage().heapUsed);
     keep(campaign.state, tally);

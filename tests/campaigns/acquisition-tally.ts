@@ -1,6 +1,6 @@
 /** Counts of the acquisition campaign: plain data, added up fault by fault, written to a file and read back. */
 import { type Drawn, isHarmless, isPunctual, POLL, reasonsOf, TIMEOUT } from './acquisition-draw.ts';
-import type { Suffered } from './acquisition-lane.ts';
+import type { Suffered } from './acquisition-watch.ts';
 
 /** Faults in which the process slept for longer than this in all, ms, are counted. */
 const AWAKE = 30;
@@ -36,7 +36,7 @@ export interface Wrong {
 
 export interface Tally {
   readonly seed: number;
-  /** Faults done; fault n has seed `seed + n`. */
+  /** Faults done. */
   done: number;
   /** By kind of connection and name of the fault. */
   readonly rows: Record<string, Row>;
