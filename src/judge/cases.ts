@@ -171,8 +171,11 @@ const followHands = (state: State, trial: Trial): void => {
   if (reset !== undefined) trial.resetAt = reset;
   if (started !== undefined) trial.startAt = started;
   const hidden = hiddenPress(state, [...machine.resets, ...machine.starts]);
-  if (hidden === undefined) delete trial.hidden;
-  else trial.hidden = String(hidden.params['signal']);
+  // Up to the release; a press that could not be seen stays possible, however often the button is read later.
+  const holds = trial.watches.some(
+    ({ changed, released }) => changed !== undefined && (released === undefined || released.by >= state.now),
+  );
+  if (hidden !== undefined && holds) trial.hidden = String(hidden.params['signal']);
 };
 
 const hiddenPress = (state: State, buttons: readonly Condition[]): Reason | undefined => {

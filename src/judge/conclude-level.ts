@@ -179,6 +179,13 @@ const idleAspect = (trial: Trial, unit: string): Aspect[] => {
 const levelWithin = (region: Region, most: number): Interval | undefined =>
   project(region, { low: 0, high: most }).level ?? project(region).level;
 
+/** Met where every level is that the usual reaction leaves, broken where every one is that the slowest allowed leaves. */
+const limitAtOnce = (trial: Trial, likely: Interval, all: Interval, unit: string): Aspect[] =>
+  limitAspect(trial, likely, unit).map((one) => {
+    const [slowest] = one.outcome === 'fail' ? limitAspect(trial, all, unit) : [];
+    return slowest ?? one;
+  });
+
 /**
  * Without a declared delay. A pass needs every level inside that the usual reaction leaves, a fail every level outside
  * that the slowest allowed one does. A slow ramp keeps both close together; a step in the same window measures it.
@@ -189,14 +196,16 @@ const setPointAtOnce = (trial: Trial, trip: Interval, common: Region, unit: stri
   const region = trial.jumpedLately ? (trial.region ?? common) : common;
   const bounds = interlock.decision === undefined || interlock.decision.rule === 'bounds';
   const within = bounds ? (initiating(trial)?.effect.within ?? 0) : 0;
-  const usual = trial.jumped ? within : Math.min(within, REACTION);
+  // Where it certainly took its time, half a second is no safe guess any more.
+  const took = (project(region).delay?.low ?? 0) > 0;
+  const usual = trial.jumped || took ? within : Math.min(within, REACTION);
   const likely = bounds ? levelWithin(region, usual) : trip;
   const all = bounds ? levelWithin(region, within) : trip;
   if (likely === undefined || all === undefined)
     return [aspect('set-point', 'inconclusive', 'trials-disagree')];
   const conformity = bandPlace(trial, likely);
   const params = { ...shown(trial, trip, unit), ...likelihood(interlock, conformity) };
-  const limit = [...limitAspect(trial, conformity.place === 'inside' ? likely : all, unit)];
+  const limit = limitAtOnce(trial, likely, all, unit);
   if (conformity.place === 'inside')
     return [aspect('set-point', 'pass', 'set-point-inside', params), ...limit];
   if (bandPlace(trial, all).place === 'outside')

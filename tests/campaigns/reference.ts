@@ -105,6 +105,8 @@ interface Piece {
 }
 
 const EDGE = 1e-6;
+/** Less than a scan of any controller. */
+const AT_ONCE = 0.005;
 /** What a controller without a timer takes all the same: two scans, an output, a relay. Common practice, no source. */
 const REACTION = 0.5;
 const ANYTIME: Bounds = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
@@ -338,17 +340,23 @@ interface Rule {
 
 const ALWAYS: Rule = { inside: () => true, outside: () => false };
 
+const unusual = ({ delay }: Asked, usual: number, cell: Cell): boolean =>
+  delay === undefined && cell.from > usual + EDGE;
+
+/** What a rule without a delay is taken to need, unless the readings show that it took its time. */
+const usualOf = ({ within }: Asked, cells: readonly Cell[], slow: boolean): number =>
+  slow && cells.some((cell) => cell.from <= AT_ONCE) ? Math.min(REACTION, within[0]!) : within[0]!;
+
 /**
  * Where the rule knows no delay, levels that would have needed more than the usual reaction need not lie in the band,
  * unless the cause jumped on its way in every episode: then it may have taken as long as the effect is allowed to.
  */
-const setPointRule = (asked: Asked, slow: boolean): Rule => {
-  const { inner, outer, contact, within, delay } = asked;
+const setPointRule = (asked: Asked, usual: number): Rule => {
+  const { inner, outer, contact } = asked;
   if (contact) return ALWAYS;
-  const usual = slow ? Math.min(REACTION, within[0]!) : within[0]!;
-  const unusual = (cell: Cell): boolean => delay === undefined && cell.from > usual + EDGE;
   return {
-    inside: (cell) => unusual(cell) || (cell.low >= outer.high - EDGE && cell.high <= inner.low + EDGE),
+    inside: (cell) =>
+      unusual(asked, usual, cell) || (cell.low >= outer.high - EDGE && cell.high <= inner.low + EDGE),
     outside: (cell) => cell.high <= outer.low + EDGE || cell.low >= inner.high - EDGE,
   };
 };
@@ -361,10 +369,14 @@ const delayRule = ({ delay }: Asked): Rule =>
         outside: (cell) => cell.to <= delay.low + EDGE || cell.from >= delay.high - EDGE,
       };
 
-const limitRule = ({ limit }: Asked): Rule =>
-  limit === undefined
-    ? ALWAYS
-    : { inside: (cell) => cell.low >= limit - EDGE, outside: (cell) => cell.high <= limit + EDGE };
+const limitRule = (asked: Asked, usual: number): Rule => {
+  const { limit } = asked;
+  if (limit === undefined) return ALWAYS;
+  return {
+    inside: (cell) => unusual(asked, usual, cell) || cell.low >= limit - EDGE,
+    outside: (cell) => cell.high <= limit + EDGE,
+  };
+};
 
 /** From the cause crossing the level to an effect, in one episode, for one surviving cell. */
 const responseOf = (
@@ -461,7 +473,7 @@ const jumpedLately = (episode: Episode, { inner, outer, within }: Asked): boolea
 
 /** A filter takes the longer the less a jump goes beyond the level: each jump tells the level by itself alone. */
 const aloneDecided = (episodes: readonly Episode[], asked: Asked): Decided => {
-  const rule = setPointRule(asked, false);
+  const rule = setPointRule(asked, asked.within[0]!);
   const each = episodes.map((one) =>
     decide(inTime(survivors([one], asked), asked), rule.inside, rule.outside),
   );
@@ -495,8 +507,12 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
   if (episodes.length === 0) return unknown;
   const every = survivors(episodes, asked);
   const cells = inTime(every, asked);
-  const slow = episodes.some((one) => one.slow);
-  const rules = [setPointRule(asked, slow), delayRule(asked), limitRule(asked)] as const;
+  const usual = usualOf(
+    asked,
+    cells,
+    episodes.some((one) => one.slow),
+  );
+  const rules = [setPointRule(asked, usual), delayRule(asked), limitRule(asked, usual)] as const;
   const [joint, delay, limit] = rules.map((rule) => decide(cells, rule.inside, rule.outside)) as [
     Decided,
     Decided,
