@@ -82,6 +82,12 @@ const settled = (work: Promise<unknown>, ms: number): Promise<void> =>
     work.then(end, end);
   });
 
+/**
+ * How long a server keeps a session that nobody speaks for, ms: servers of controllers have 3 to 10 of them, and each broken
+ * connection leaves one behind.
+ */
+const keptFor = ({ timeout }: OpcUaTarget): number => Math.max(6_000, 3 * timeout);
+
 /** How long a goodbye may take. */
 const FAREWELL = 1_000;
 
@@ -250,6 +256,7 @@ const open = async (attempt: Attempt): Promise<Opened> => {
     certificateFile: own.certificate,
     privateKeyFile: own.key,
     clientCertificateManager: store,
+    requestedSessionTimeout: keptFor(target),
   };
   try {
     at('endpoints');
