@@ -8,6 +8,7 @@ export const KINDS = [
   'tcp, 4 in flight',
   'tcp, 2 units',
   'rtu over tcp',
+  'rtu over tcp, answers alike',
   'rtu on a line',
   'opc ua, none',
   'opc ua, sign and encrypt',
@@ -19,7 +20,8 @@ const SHARES: Readonly<Partial<Record<Kind, number>>> = {
   'tcp, 1 in flight': 38,
   'tcp, 4 in flight': 26,
   'tcp, 2 units': 12,
-  'rtu over tcp': 20,
+  'rtu over tcp': 14,
+  'rtu over tcp, answers alike': 6,
   'rtu on a line': 4,
 };
 
@@ -121,15 +123,7 @@ const truncate = (silent: number): Row => [
 
 const SWAP: Row = ['answers swapped', () => ({ kind: 'swap-answers', ms: 15 })];
 
-/**
- * Without transactions the late twin of an answer is known only by its shape or by coming uncalled: twins come at once,
- * earlier answers behind the right one.
- */
-const LINE: readonly Row[] = [
-  ['question twice', () => ({ kind: 'duplicate-question', ms: 0 })],
-  ['answer twice', (random) => ({ kind: 'duplicate-answer', ms: whole(random, 0, 2) })],
-  ['earlier answer after it', () => ({ kind: 'replay', place: 'after' })],
-  ['answer to another question', () => ({ kind: 'other-answer' })],
+const WRONG_BYTES: readonly Row[] = [
   [
     'answer with a wrong byte',
     (random) => ({ kind: 'corrupt-answer', field: 'any', mask: mask(random), share: random.next() }),
@@ -144,6 +138,23 @@ const LINE: readonly Row[] = [
       (random) => ({ kind: 'forge', field, mask: mask(random) }),
     ],
   ),
+];
+
+const TWINS: readonly Row[] = [
+  ['question twice', () => ({ kind: 'duplicate-question', ms: 0 })],
+  ['answer twice', () => ({ kind: 'duplicate-answer', ms: 0 })],
+];
+
+/**
+ * Without transactions the late twin of an answer is known only by its shape or by coming uncalled: twins come at once,
+ * earlier answers behind the right one.
+ */
+const LINE: readonly Row[] = [
+  ...WRONG_BYTES,
+  ['question twice', () => ({ kind: 'duplicate-question', ms: 0 })],
+  ['answer twice', (random) => ({ kind: 'duplicate-answer', ms: whole(random, 0, 2) })],
+  ['earlier answer after it', () => ({ kind: 'replay', place: 'after' })],
+  ['answer to another question', () => ({ kind: 'other-answer' })],
   [
     'garbage before',
     (random) => ({ kind: 'garbage', place: 'before', ms: whole(random, 0, 2), bytes: bytesOf(random, 20) }),
@@ -188,6 +199,7 @@ const MENUS: Readonly<Record<Kind, readonly Row[]>> = {
   'tcp, 4 in flight': [...COMMON, ...CONNECTION, ...NUMBERED, truncate(1), SWAP],
   'tcp, 2 units': [...COMMON, ...CONNECTION, ...NUMBERED, truncate(1)],
   'rtu over tcp': [...COMMON, ...CONNECTION, ...LINE, truncate(0.5)],
+  'rtu over tcp, answers alike': [...COMMON, ...CONNECTION, ...WRONG_BYTES, ...TWINS, truncate(0.5)],
   'rtu on a line': [...COMMON, ...LINE, truncate(0)],
   'opc ua, none': BYTES,
   'opc ua, sign and encrypt': [...BYTES, ...SEALED],
@@ -202,12 +214,14 @@ const kindOf = (random: Random): Kind => {
   return KINDS[0];
 };
 
-export const draw = (seed: number): Drawn => {
+/** `only`: of this kind, whatever the seed says. */
+export const draw = (seed: number, only?: Kind): Drawn => {
   const random = seeded(seed);
   // The first numbers of neighbouring seeds are alike.
   for (let index = 0; index < 8; index += 1) random.next();
-  const kind =
+  const drawn =
     seed >= OPC_UA ? random.pick(['opc ua, none', 'opc ua, sign and encrypt'] as const) : kindOf(random);
+  const kind = only ?? drawn;
   const [name, make] = random.pick(MENUS[kind]);
   return { kind, name, fault: make(random) };
 };

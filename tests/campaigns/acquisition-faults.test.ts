@@ -6,7 +6,8 @@
  *       npx vitest run --config tests/tooling/vitest.config.ts tests/campaigns/acquisition-faults.test.ts
  *
  * TRIPWITNESS_CAMPAIGN names the file that keeps what is done (killed and started again, it goes on) and beside which
- * the summary is written (.txt); TRIPWITNESS_CAMPAIGN_SEED chooses other faults; TRIPWITNESS_SEED tells of one fault.
+ * the summary is written (.txt); TRIPWITNESS_CAMPAIGN_SEED chooses other faults, TRIPWITNESS_KIND one kind of
+ * connection; TRIPWITNESS_SEED tells of one fault.
  *
  * Left out, because nobody on the wire could tell: with Modbus TCP a data byte or an address that is altered while
  * every other field is right (there the check sum of TCP is the guard); an answer that carries the transaction of another
@@ -15,7 +16,7 @@
  */
 import { writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { draw } from './acquisition-draw.ts';
+import { draw, KINDS } from './acquisition-draw.ts';
 import { openLaneOf, runCampaign } from './acquisition-run.ts';
 import { summaryOf, wrongsLike } from './acquisition-tally.ts';
 import { bar } from './run.ts';
@@ -26,9 +27,10 @@ const opcUa = Number(env['TRIPWITNESS_OPCUA'] ?? '0');
 const seed = Number(env['TRIPWITNESS_CAMPAIGN_SEED'] ?? '1000003');
 const state = env['TRIPWITNESS_CAMPAIGN'];
 const one = env['TRIPWITNESS_SEED'];
+const only = KINDS.find((kind) => kind === env['TRIPWITNESS_KIND']);
 
 const tell = async (): Promise<void> => {
-  const drawn = draw(Number(one));
+  const drawn = draw(Number(one), only);
   const lane = await openLaneOf(drawn.kind);
   const got = await lane.suffer(drawn);
   await lane.stop();
@@ -45,6 +47,7 @@ const campaign = async (): Promise<void> => {
     chunk: 400,
     lanes: 16,
     progress,
+    ...(only !== undefined && { only }),
     ...(state !== undefined && { state }),
   });
   const again = `TRIPWITNESS_ACQUISITION=${faults} TRIPWITNESS_OPCUA=${opcUa} TRIPWITNESS_CAMPAIGN_SEED=${seed} npx vitest run --config tests/tooling/vitest.config.ts tests/campaigns/acquisition-faults.test.ts`;

@@ -8,7 +8,7 @@ import { modbusSource, openSources } from '../servers/sources.ts';
 import { type Kind, POLL, TIMEOUT } from './acquisition-draw.ts';
 import { type Lane, type Watcher, watchOver } from './acquisition-watch.ts';
 
-const signalsOf = (units: number): SignalDef[] => {
+const signalsOf = (units: number, alike: boolean): SignalDef[] => {
   const signals: SignalDef[] = [];
   const add = (
     source: number,
@@ -20,6 +20,11 @@ const signalsOf = (units: number): SignalDef[] => {
     for (let at = from; at < to; at += width)
       signals.push(liveSignal(signals.length, source, table, at, width));
   };
+  if (alike) {
+    add(0, 'holding', 200, 208);
+    add(0, 'holding', 230, 238);
+    return signals;
+  }
   for (let source = 0; source < units; source += 1) {
     // No two questions of a unit have answers of one shape: on a line without ids the shape is all there is.
     add(source, 'holding', 200, 208);
@@ -33,6 +38,7 @@ const signalsOf = (units: number): SignalDef[] => {
 const lineOf = (kind: Kind, host: string, port: number, path: string): Line => {
   switch (kind) {
     case 'rtu over tcp':
+    case 'rtu over tcp, answers alike':
       return { kind: 'rtu-over-tcp', host, port };
     case 'rtu on a line':
       return { kind: 'serial', path, baud: 115_200, parity: 'none', dataBits: 8, stopBits: 1 };
@@ -68,7 +74,7 @@ export const openLane = async (kind: Kind): Promise<Lane> => {
   const sources = units.map((unit) =>
     modbusSource({ line, unit, poll, windowPoll: poll, slowPoll: poll, timeout, inFlight }),
   );
-  const signals = signalsOf(units.length);
+  const signals = signalsOf(units.length, kind === 'rtu over tcp, answers alike');
   const ears: ((answer: Answer) => void)[] = [];
   const early: Answer[] = [];
   const opened = openSources(sources, signals, {

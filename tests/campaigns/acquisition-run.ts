@@ -18,6 +18,8 @@ export interface Campaign {
   readonly faults: number;
   readonly opcUa: number;
   readonly chunk: number;
+  /** Of this kind only. */
+  readonly only?: Kind;
   /** Clients at once. */
   readonly lanes: number;
   /** Where to keep what is done; none: not kept. */
@@ -76,7 +78,7 @@ const runChunk = async (campaign: Campaign, tally: Tally, until: number, told: (
   const jobs = new Map<Kind, Job[]>();
   for (let index = tally.done; index < until; index += 1) {
     const seed = seedOf(campaign, index);
-    const drawn = draw(seed);
+    const drawn = draw(seed, campaign.only);
     const own = jobs.get(drawn.kind) ?? [];
     own.push({ seed, drawn });
     jobs.set(drawn.kind, own);

@@ -112,8 +112,18 @@ const alteredTo = (wire: Wire, carried: Carried, frame: Buffer, at: number, mask
   return altered(frame, 0, 0x80);
 };
 
+/** What carries a field that is not ours carries somebody else's data too: whoever takes it is seen to be wrong. */
+const estranged = (framing: Framing, frame: Buffer): Buffer => {
+  const copy = Buffer.from(frame);
+  const end = framing === 'rtu' ? copy.length - 2 : copy.length;
+  for (let at = unitAt(framing) + 3; at < end; at += 1) copy[at]! ^= STRANGE;
+  return copy;
+};
+
+const STRANGE = 0x5a;
+
 const forged = (frame: Buffer, at: number, mask: number): Buffer =>
-  withCrc(altered(frame, at, mask).subarray(0, frame.length - 2));
+  withCrc(altered(estranged('rtu', frame), at, mask).subarray(0, frame.length - 2));
 
 const headOf = (frame: Buffer, share: number): Buffer =>
   frame.subarray(0, 1 + Math.floor(share * (frame.length - 1)));
@@ -280,7 +290,8 @@ const takesOf = (fault: Fault, wire: Wire, carried: Carried): Plan => {
       return {
         answer: instead((frame) => {
           const at = offsetOf(wire, fault.field, frame, fault.share);
-          return alteredTo(wire, carried, frame, at, fault.mask);
+          const strange = fault.field === 'any' ? frame : estranged(framing, frame);
+          return alteredTo(wire, carried, strange, at, fault.mask);
         }, 'toClient'),
       };
     case 'forge':
