@@ -4,7 +4,7 @@
  * Run on a built tree where gcc and libmodbus are: node tests/bench/modbus-rate.mjs. Nothing is asserted.
  */
 import { spawnSync } from 'node:child_process';
-import { linkModbus } from '../../dist/field/modbus-link.js';
+import { linkModbus } from '../../dist/field/modbus/link.js';
 import { compileText, createBenchClock, median, startServer } from './peers.mjs';
 
 const SECONDS = Number(process.argv[2] ?? 2);

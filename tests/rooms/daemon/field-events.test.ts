@@ -47,8 +47,8 @@ test('an unknown code is told as it is', () => {
 
 /** Codes of Modbus fouls and next steps, where they are written. */
 test('every code that Modbus polling can tell has its sentence', () => {
-  const folder = `${ROOT}src/field/`;
-  const files = readdirSync(folder).filter((name) => name.endsWith('.ts') && !/^(opcua|probe)/.test(name));
+  const folder = `${ROOT}src/field/modbus/`;
+  const files = readdirSync(folder).filter((name) => name.endsWith('.ts') && !/^probe/.test(name));
   const source = files.map((name) => readFileSync(`${folder}${name}`, 'utf8')).join('\n');
   const nexts = [...source.matchAll(/'(check-[a-z-]+|wait)'/g)].map(([, code]) => `next-${code}`);
   const fouls = [...source.matchAll(/\b(?:code|foul): '([a-z][a-z-]+)'/g)].map(([, code]) => code ?? '');

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
 import { type FieldEvent, openOpcUa } from '../../../src/field/index.ts';
-import { dial } from '../../../src/field/wire.ts';
+import { dial } from '../../../src/field/modbus/wire.ts';
 import type { SignalId } from '../../../src/measure/index.ts';
 import {
   type Answer,

@@ -6,8 +6,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { askedIn, crcFits, crcOf } from '../../../src/field/frame.ts';
-import { createMbap, createRtu, type Framing } from '../../../src/field/framing.ts';
+import { askedIn, crcFits, crcOf } from '../../../src/field/modbus/frame.ts';
+import { createMbap, createRtu, type Framing } from '../../../src/field/modbus/framing.ts';
 import { withCrc } from './rig.ts';
 
 const hex = (text: string): Buffer => Buffer.from(text.replaceAll(' ', ''), 'hex');

@@ -2,9 +2,9 @@
 import { EndpointDescription } from 'node-opcua-client';
 import { expect, test } from 'vitest';
 import { type CertificateFacts, diagnose, type Examined } from '../../../src/field/index.ts';
-import { pathText } from '../../../src/field/opcua-address.ts';
-import { passwordInClear } from '../../../src/field/opcua-endpoint.ts';
-import { createSequence } from '../../../src/field/opcua-sequence.ts';
+import { pathText } from '../../../src/field/opcua/address.ts';
+import { passwordInClear } from '../../../src/field/opcua/endpoint.ts';
+import { createSequence } from '../../../src/field/opcua/sequence.ts';
 
 /** Rules of sequence numbers: OPC 10000-4, 7.26 (from memory): first 1, after the largest again 1, a keep-alive names the next. */
 test('sequence numbers: what is missing is named, what came before is passed over', () => {

@@ -1,6 +1,6 @@
 /** Several units behind one place. */
 import { afterEach, expect, test } from 'vitest';
-import { afterException, afterSilence } from '../../../src/field/patience.ts';
+import { afterException, afterSilence } from '../../../src/field/modbus/patience.ts';
 import type { Answer, ModbusSource } from '../../../src/signal/index.ts';
 import {
   type Behaviour,

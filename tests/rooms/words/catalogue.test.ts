@@ -8,8 +8,8 @@ import { CATALOGUE, LANGUAGES, TERMS, text } from '../../../src/words/index.ts';
 
 const sourceOf = (room: string): string => {
   const folder = fileURLToPath(new URL(`../../../src/${room}`, import.meta.url));
-  return readdirSync(folder)
-    .filter((name) => name.endsWith('.ts') && name !== 'types.ts')
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !/(^|\/)types\.ts$/.test(name))
     .map((name) => readFileSync(`${folder}/${name}`, 'utf8'))
     .join('\n');
 };
