@@ -58,6 +58,7 @@ const COMMON: readonly Row[] = [
   ['question late, too late', (random) => ({ kind: 'delay-question', ms: long(random) })],
   ['answer late, in time', (random) => ({ kind: 'delay-answer', ms: short(random) })],
   ['answer late, too late', (random) => ({ kind: 'delay-answer', ms: long(random) })],
+  ['answer late, behind the next question', () => ({ kind: 'late-to-next' })],
   ['question lost', () => ({ kind: 'drop-question' })],
   ['answer lost', () => ({ kind: 'drop-answer' })],
   ['byte by byte, in time', (random) => ({ kind: 'drip', ms: whole(random, 0, 1) })],

@@ -174,6 +174,23 @@ const swapAnswers = (ms: number): Take => {
   };
 };
 
+const lateToNext = (): Plan => {
+  let held: Buffer | undefined;
+  return {
+    answer: (frame) => {
+      held = frame;
+      return true;
+    },
+    question: (frame, carrier) => {
+      if (held === undefined) return false;
+      carrier.toClient(held);
+      carrier.toPeer(frame);
+      carrier.over();
+      return true;
+    },
+  };
+};
+
 type Of<Kind, One = Fault> = One extends { readonly kind: infer Own }
   ? Kind extends Own
     ? One
@@ -246,6 +263,8 @@ const takesOf = (fault: Fault, wire: Wire, carried: Carried): Plan => {
       return { question: lost };
     case 'drop-answer':
       return { answer: lost };
+    case 'late-to-next':
+      return lateToNext();
     case 'duplicate-question':
       return {
         question: (frame, carrier) => {
