@@ -174,7 +174,7 @@ const swapAnswers = (ms: number): Take => {
   };
 };
 
-const lateToNext = (): Plan => {
+const lateToNext = (ms: number): Plan => {
   let held: Buffer | undefined;
   return {
     answer: (frame) => {
@@ -184,8 +184,10 @@ const lateToNext = (): Plan => {
     question: (frame, carrier) => {
       if (held === undefined) return false;
       carrier.toClient(held);
-      carrier.toPeer(frame);
-      carrier.over();
+      carrier.later(ms, () => {
+        carrier.toPeer(frame);
+        carrier.over();
+      });
       return true;
     },
   };
@@ -264,7 +266,7 @@ const takesOf = (fault: Fault, wire: Wire, carried: Carried): Plan => {
     case 'drop-answer':
       return { answer: lost };
     case 'late-to-next':
-      return lateToNext();
+      return lateToNext(fault.ms);
     case 'duplicate-question':
       return {
         question: (frame, carrier) => {

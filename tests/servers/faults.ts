@@ -15,8 +15,8 @@ export type Field =
 export type Fault =
   | { readonly kind: 'delay-question' | 'delay-answer'; readonly ms: number }
   | { readonly kind: 'drop-question' | 'drop-answer' }
-  /** An answer that comes right behind the next question, whoever asks it: the worst moment for a late one. */
-  | { readonly kind: 'late-to-next' }
+  /** An answer that comes right behind the next question, whoever asks it, whose own takes `ms`: the worst moment. */
+  | { readonly kind: 'late-to-next'; readonly ms: number }
   | { readonly kind: 'duplicate-question' | 'duplicate-answer'; readonly ms: number }
   /** Two answers change places; alone on its way an answer is only late. */
   | { readonly kind: 'swap-answers'; readonly ms: number }
