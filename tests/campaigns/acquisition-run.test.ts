@@ -72,7 +72,7 @@ test('every kind of failure is counted, with the seed that repeats it', () => {
   expect(tally.wrongs).toEqual([]);
   add(tally, 11, LOST, borne({ wrongs: ['unit 1 holding 200: 7 within 900 us'] }));
   add(tally, 12, LOST, borne({ absences: { implausible: 1 } }));
-  add(tally, 13, LOST, borne({ slots: 3, slotsConnected: 3 }));
+  add(tally, 13, LOST, borne({ slots: 6, slotsConnected: 3 }));
   add(tally, 14, LATE, borne({ absences: { interrupted: 1 } }));
   add(tally, 15, LATE, borne({ trouble: 'it did not recover' }));
   const found = tally.wrongs.map(({ what, seed }) => `${what} ${seed}`);
@@ -84,7 +84,7 @@ test('every kind of failure is counted, with the seed that repeats it', () => {
 
 test('a machine that was busy is not taken for a client that was slow', () => {
   const tally = newTally(1);
-  add(tally, 1, LOST, borne({ slots: 6, slotsConnected: 6, asleep: 80 }));
+  add(tally, 1, LOST, borne({ slots: 9, slotsConnected: 9, asleep: 80 }));
   add(tally, 2, LATE, borne({ absences: { 'timed-out': 1 }, asleep: 90 }));
   expect(tally.wrongs).toEqual([]);
 });

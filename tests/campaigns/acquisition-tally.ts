@@ -1,4 +1,5 @@
 /** Counts of the acquisition campaign: plain data, added up fault by fault, written to a file and read back. */
+import type { Fault } from '../servers/faults.ts';
 import { type Drawn, isHarmless, isPunctual, POLL, reasonsOf, TIMEOUT } from './acquisition-draw.ts';
 import type { Suffered } from './acquisition-watch.ts';
 
@@ -8,14 +9,26 @@ const AWAKE = 30;
 const HARMLESS = 0.6;
 /** Slots without a value that a peer's return may cost. */
 const SLOTS = 2;
+/** A connection that was refused is tried again after this, ms: that is within the next slot, but not of polls so fast. */
+const REST = 50;
 
 /**
  * On a line without transactions a late answer looks like the next one. After a fault the unit is left alone for longer
  * than its slowest answer, its next answer is thrown away, and it is left alone once more: that is not the peer's doing.
  */
-const SILENCE = (2 * 1.1 * TIMEOUT + 50) / POLL;
+const SILENCE = 2 * 1.1 * TIMEOUT + REST;
+/** That the connection to a converter is dead shows by a second time-out, behind a silence of its own. */
+const SECOND = 2.1 * TIMEOUT;
 
-const slotsOf = ({ kind }: Drawn): number => SLOTS + (kind.startsWith('rtu') ? Math.ceil(SILENCE) + 1 : 0);
+const leavesDead = (fault: Fault): boolean =>
+  (fault.kind === 'half-open' && !fault.release) || (fault.kind === 'truncate' && fault.mute);
+
+const slotsOf = ({ kind, fault }: Drawn): number => {
+  const line = kind.startsWith('rtu');
+  const more = (line ? SILENCE : 0) + (line && leavesDead(fault) ? SECOND : 0);
+  // The question that is thrown away, and the one that checks, take a slot each.
+  return SLOTS + Math.ceil((REST + more) / POLL) + (line ? 2 : 0);
+};
 
 interface Row {
   faults: number;
@@ -86,10 +99,10 @@ const wrongsOf = (drawn: Drawn, got: Suffered): Omit<Wrong, 'seed'>[] => {
   } else if (odd.length > 0 && got.asleep < HARMLESS * TIMEOUT)
     found.push({ what: 'reason', detail: `${about}: ${told}` });
   // While this process slept, slots went by.
-  if (isPunctual(drawn.kind) && got.slotsConnected > slotsOf(drawn) + Math.ceil(got.asleep / POLL))
+  if (isPunctual(drawn.kind) && got.slots > slotsOf(drawn) + Math.ceil(got.asleep / POLL))
     found.push({
       what: 'recovery',
-      detail: `${about}: ${got.slotsConnected} slots, asleep ${got.asleep.toFixed(0)} ms`,
+      detail: `${about}: ${got.slots} slots, asleep ${got.asleep.toFixed(0)} ms`,
     });
   return found;
 };
@@ -133,9 +146,15 @@ const reasonsText = (row: Row): string =>
     .map(([why, count]) => `${why} ${count}`)
     .join(', ');
 
+const kindsOf = (tally: Tally): string[] =>
+  [...new Set(Object.keys(tally.rows).map((key) => key.split('\t')[0]!))].sort();
+
+const rowsOf = (tally: Tally, kind: string): Row[] =>
+  Object.entries(tally.rows).flatMap(([key, row]) => (key.startsWith(`${kind}\t`) ? row : []));
+
 const tableOf = (tally: Tally): string[] => {
   const names = [...new Set(Object.keys(tally.rows).map((key) => key.split('\t')[1]!))].sort();
-  const kinds = [...new Set(Object.keys(tally.rows).map((key) => key.split('\t')[0]!))].sort();
+  const kinds = kindsOf(tally);
   const head = `| fault | ${kinds.join(' | ')} | wrong values | reasons of absence |`;
   const lines = names.map((name) => {
     const rows = kinds.map((kind) => tally.rows[`${kind}\t${name}`]);
@@ -144,12 +163,7 @@ const tableOf = (tally: Tally): string[] => {
     const counts = rows.map((row) => row?.faults ?? '–').join(' | ');
     return `| ${name} | ${counts} | ${sum(there, (row) => row.wrongs)} | ${reasons || 'none'} |`;
   });
-  const all = kinds.map((kind) =>
-    sum(
-      Object.entries(tally.rows).flatMap(([key, row]) => (key.startsWith(`${kind}\t`) ? row : [])),
-      (row) => row.faults,
-    ),
-  );
+  const all = kinds.map((kind) => sum(rowsOf(tally, kind), (row) => row.faults));
   const wrong = sum(Object.values(tally.rows), (row) => row.wrongs);
   return [
     head,
@@ -174,8 +188,9 @@ export const summaryOf = (tally: Tally, command: string): string => {
     '',
     ...tableOf(tally),
     '',
-    `Slots without a value after the peer's return (slots:faults): ${spread(joined(rows, (row) => row.slots))}`,
-    `… after the first connection from then on: ${spread(joined(rows, (row) => row.slotsConnected))}`,
+    "Slots without a value after the peer's return (slots:faults)",
+    ...kindsOf(tally).map((kind) => `  ${kind}: ${spread(joined(rowsOf(tally, kind), (row) => row.slots))}`),
+    `All, from the first connection after the return: ${spread(joined(rows, (row) => row.slotsConnected))}`,
     `Poll periods from the peer's return to a value of every request (${WIDEST}: as many or more): ${spread(tally.periods)}`,
     `Faults during which this process itself slept for over ${AWAKE} ms: ${tally.asleep}`,
     `Heap after each chunk, everything stopped: ${heapText(tally)}`,
