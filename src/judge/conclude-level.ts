@@ -190,10 +190,8 @@ const limitAtOnce = (trial: Trial, likely: Interval, all: Interval, unit: string
  * Without a declared delay. A pass needs every level inside that the usual reaction leaves, a fail every level outside
  * that the slowest allowed one does. A slow ramp keeps both close together; a step in the same window measures it.
  */
-const setPointAtOnce = (trial: Trial, trip: Interval, common: Region, unit: string): Aspect[] => {
+const setPointAtOnce = (trial: Trial, trip: Interval, region: Region, unit: string): Aspect[] => {
   const { interlock } = trial;
-  // A filter takes the longer the less a jump goes beyond the level: how soon another trial acted tells nothing here.
-  const region = trial.jumpedLately ? (trial.region ?? common) : common;
   const bounds = interlock.decision === undefined || interlock.decision.rule === 'bounds';
   const within = bounds ? (initiating(trial)?.effect.within ?? 0) : 0;
   // Where it certainly took its time, half a second is no safe guess any more.

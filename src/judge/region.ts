@@ -46,6 +46,21 @@ export const narrow = (region: Region, other: Region): void => {
   }
 };
 
+/**
+ * What took its time may have taken up to `by` longer than its delay: each delay also allows the levels of those that
+ * are up to `by` longer.
+ */
+export const loosen = (region: Region, by: Micros): void => {
+  const { low, high, width } = region;
+  const cells = Math.ceil(by / width);
+  for (let cell = 0; cell < low.length; cell += 1) {
+    for (let longer = cell + 1; longer <= Math.min(cell + cells, low.length - 1); longer += 1) {
+      low[cell] = Math.min(low[cell] ?? 0, low[longer] ?? 0);
+      high[cell] = Math.max(high[cell] ?? 0, high[longer] ?? 0);
+    }
+  }
+};
+
 /** Highest certain value of each row or any later one, up to the last row certainly before `until`. */
 const highestFrom = (rows: readonly Row[], until: number): Float64Array => {
   const found = new Float64Array(rows.length + 1).fill(Number.NEGATIVE_INFINITY);

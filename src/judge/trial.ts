@@ -1,4 +1,4 @@
-import { type Interval, type Micros, type Reason, SECOND } from '../measure/index.ts';
+import { type Interval, lessThan, type Micros, type Reason, SECOND } from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
 import { longestDelay, REACTION } from './aspect.ts';
 import { contactRows } from './cause-contact.ts';
@@ -7,7 +7,7 @@ import { beginWatch, type Change, look, type Watch } from './effects.ts';
 import { type Edges, turn } from './levels.ts';
 import { cutShortAspect, onReturnAspect } from './on-return.ts';
 import type { Position } from './position.ts';
-import { heldBelow, type Region, resettingRegion } from './region.ts';
+import { heldBelow, loosen, type Region, resettingRegion } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
 import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
 import type { Aspect, Attestation, Course, Mark, Method } from './types.ts';
@@ -46,8 +46,6 @@ export interface Trial {
   trip?: Interval;
   /** On its last way to the effect the cause went through much of the band between two readings. */
   jumped: boolean;
-  /** It did so within the usual reaction before the effect: what a filter made of that cannot be told. */
-  jumpedLately: boolean;
   /** Nothing acted although the cause (turned) was certainly below this for so long. */
   idle?: { readonly level: number; readonly seconds: number };
   region?: Region;
@@ -122,7 +120,6 @@ export const beginTrial = (
   now: clear.latest,
   standing: 'running',
   jumped: false,
-  jumpedLately: false,
   settled: false,
   settledAttribution: false,
   doubts: new Map(),
@@ -308,11 +305,19 @@ export const settle = (trial: Trial, cause: Track): void => {
   trial.settled = true;
   const within = initiating(trial)?.effect.within ?? 0;
   trial.jumped = hasJumped(trial, rows, changed, within);
-  trial.jumpedLately = hasJumped(trial, rows, changed, Math.min(within, REACTION));
   // Asked now: later the cause may come and go again.
   trial.onReturn = cutShortAspect(trial, changed);
   trial.region = regionOf(trial, cause, rows, changed);
+  const lately = hasJumped(trial, rows, changed, longestDelay(interlock) + REACTION);
+  if (trial.region !== undefined && lately && !isFar(trial)) loosen(trial.region, REACTION);
 };
+
+/**
+ * The value at the effect lies certainly beyond the band by more than its width. An input filter takes the longer the
+ * less a jump goes beyond the level, and nobody knows how long: up to the usual reaction is allowed for.
+ */
+const isFar = ({ edges, trip }: Trial): boolean =>
+  edges !== undefined && trip !== undefined && lessThan(trip.high, 2 * edges.outer.low - edges.inner.high);
 
 const firstWithin = ({ effects }: Interlock): number =>
   Math.max(...effects.filter(({ becomes }) => becomes.kind === 'state').map(({ within }) => within), 0);

@@ -147,10 +147,8 @@ const dedupe = (aspects: readonly Aspect[]): Aspect[] => {
   });
 };
 
-/** The trial that tells the trip point best: of the narrowest, the last. What jumped tells it only by itself. */
-const sharpest = (all: readonly Ended[]): Ended | undefined => {
-  const steady = all.filter(({ trial }) => trial.interlock.delay !== undefined || !trial.jumpedLately);
-  const trials = steady.length > 0 ? steady : all;
+/** The trial that tells the trip point best: of the narrowest, the last. */
+const sharpest = (trials: readonly Ended[]): Ended | undefined => {
   let found: Ended | undefined;
   const widthOf = ({ trial }: Ended): number =>
     trial.trip === undefined ? Number.POSITIVE_INFINITY : trial.trip.high - trial.trip.low;

@@ -1,7 +1,7 @@
 import { type Interval, SECOND } from '../measure/index.ts';
 import { levelAt } from './level.ts';
 import { bracketOf } from './plan-sight.ts';
-import { cellOf, delayDoubt, reactionOf } from './plan-trip.ts';
+import { cellOf, delayDoubt, REACTION, reactionOf } from './plan-trip.ts';
 import { longestDelay, type Seen, timeDoubt, type View } from './plan-view.ts';
 import type { Cause, Interlock } from './types.ts';
 
@@ -102,7 +102,9 @@ export const holdOf = (view: View): HoldTest | undefined => {
   // From one hold to the other is a jump: without a delay it may have taken as long as its effect may.
   const reaction = reactionOf(view);
   const delay = reaction?.most ?? longestDelay(interlock);
-  const quiet = delay + (interlock.delay === undefined && reaction === undefined ? 0 : cellOf(interlock));
+  // Nor is it known what a filter made of the jump: the judge allows for as long as the usual reaction.
+  const timed = interlock.delay !== undefined || reaction !== undefined;
+  const quiet = delay + (timed ? cellOf(interlock) + REACTION : 0);
   const { sign } = places;
   return {
     inside: { level: sign * inside, seconds: quiet + doubt },
@@ -122,6 +124,8 @@ export const stepOf = (view: View, ramp: number | undefined): number | undefined
     return undefined;
   const delay = reactionOf(view)?.usual ?? longestDelay(interlock);
   const seconds = delay + doubt + 2 * bracketOf(sight);
-  const deepest = places.outer.low - sharpness.reach - sharpness.hull - (ramp ?? 0) * seconds;
+  const lowest = places.outer.low - sharpness.reach - sharpness.hull - (ramp ?? 0) * seconds;
+  // Nearer than the band is wide, a filter could take long.
+  const deepest = Math.min(lowest, 2 * places.outer.low - places.inner.high - sharpness.reach);
   return places.sign > 0 ? Math.max(0, deepest) : -deepest;
 };

@@ -46,7 +46,7 @@ export const delayDoubt = (view: View): number | undefined => {
  * What an interlock without a declared delay takes all the same: two scans, an output, a relay. Common practice, no
  * source; the judge allows the same.
  */
-const REACTION = 0.5;
+export const REACTION = 0.5;
 
 /** What an interlock without a declared delay may take until something has measured it, seconds. */
 export interface Reaction {

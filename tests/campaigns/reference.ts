@@ -238,6 +238,37 @@ const sharing = (
   return waited ? pieces.map((piece) => ({ ...piece, from: Math.max(piece.from, 2 * EDGE) })) : pieces;
 };
 
+/** The cause moved by more than a quarter of the band between two readings, not long before the effect. */
+const hasJumped = (episode: Episode, changed: Changed, { inner, outer, delay }: Asked): boolean => {
+  const from = changed.after - (delay?.high ?? 0) - REACTION;
+  const last = episode.seen.filter((row) => row.latest > from && row.earliest <= changed.by);
+  const most = 0.25 * (inner.high - outer.low);
+  return last.some((row, index) => {
+    const before = last[index - 1] ?? row;
+    return Math.max(row.low - before.high, before.low - row.high) > most;
+  });
+};
+
+/** It then stood no farther beyond the band than the band is wide. */
+const stoodNear = (episode: Episode, changed: Changed, { inner, outer }: Asked): boolean =>
+  episode.seen.some(
+    (row) =>
+      row.latest >= changed.after &&
+      row.earliest <= changed.by &&
+      row.high >= 2 * outer.low - inner.high - EDGE,
+  );
+
+/** An input filter takes the longer the less a jump goes beyond the level: up to the usual reaction is allowed for. */
+const loosened = (
+  episode: Episode,
+  changed: Changed,
+  asked: Asked,
+  pieces: readonly Piece[],
+): readonly Piece[] =>
+  !asked.contact && hasJumped(episode, changed, asked) && stoodNear(episode, changed, asked)
+    ? pieces.map((piece) => ({ ...piece, from: Math.max(0, piece.from - REACTION) }))
+    : pieces;
+
 const piecesOf = (episode: Episode, rows: readonly Seen[], level: number, asked: Asked): readonly Piece[] => {
   if (level > episode.quietBelow) return [];
   const changed = leading(episode)?.changed;
@@ -246,8 +277,9 @@ const piecesOf = (episode: Episode, rows: readonly Seen[], level: number, asked:
     const until = Math.min(...episode.effects.map((one) => one.quietUntil));
     return piecesOfQuiet(rows, level, until, sums);
   }
-  const pieces = piecesOfChange(rows, level, changed, sums);
-  return asked.delay === undefined ? sharing(rows, level, changed, pieces) : pieces;
+  const exact = piecesOfChange(rows, level, changed, sums);
+  const pieces = asked.delay === undefined ? sharing(rows, level, changed, exact) : exact;
+  return loosened(episode, changed, asked, pieces);
 };
 
 const breaksOf = (episodes: readonly (readonly Seen[])[], highest: number): number[] => {
@@ -458,29 +490,6 @@ const inTime = (cells: readonly Cell[], { delay, within }: Asked): readonly Cell
         return cell.from < to ? [{ ...cell, to }] : [];
       });
 
-/** The cause moved by a quarter of the band or more between two readings, within the usual reaction before the effect. */
-const jumpedLately = (episode: Episode, { inner, outer, within }: Asked): boolean => {
-  const changed = leading(episode)?.changed;
-  if (changed === undefined) return false;
-  const from = changed.after - Math.min(REACTION, within[0]!);
-  const last = episode.seen.filter((row) => row.latest > from && row.earliest <= changed.by);
-  const most = 0.25 * (inner.high - outer.low);
-  return last.some((row, index) => {
-    const before = last[index - 1] ?? row;
-    return Math.max(row.low - before.high, before.low - row.high) > most;
-  });
-};
-
-/** A filter takes the longer the less a jump goes beyond the level: each jump tells the level by itself alone. */
-const aloneDecided = (episodes: readonly Episode[], asked: Asked): Decided => {
-  const rule = setPointRule(asked, asked.within[0]!);
-  const each = episodes.map((one) =>
-    decide(inTime(survivors([one], asked), asked), rule.inside, rule.outside),
-  );
-  if (each.includes('fail')) return 'fail';
-  return each.includes('pass') ? 'pass' : 'undecidable';
-};
-
 /** The episode as it was if a hand stopped the machine: up to then the interlock had not. */
 const byHand = (episode: Episode): Episode =>
   episode.handExcluded
@@ -513,13 +522,11 @@ export const refer = (episodes: readonly Episode[], asked: Asked): Answer => {
     episodes.some((one) => one.slow),
   );
   const rules = [setPointRule(asked, usual), delayRule(asked), limitRule(asked, usual)] as const;
-  const [joint, delay, limit] = rules.map((rule) => decide(cells, rule.inside, rule.outside)) as [
+  const [setPoint, delay, limit] = rules.map((rule) => decide(cells, rule.inside, rule.outside)) as [
     Decided,
     Decided,
     Decided,
   ];
-  const steady = asked.delay !== undefined || episodes.some((one) => !jumpedLately(one, asked));
-  const setPoint = steady ? joint : aloneDecided(episodes, asked);
   // A judge may know more than each aspect alone: no pair that is left conforms in all of them.
   const conforms = (cell: Cell): boolean => !rules.some((rule) => rule.outside(cell));
   const conforming = cells.filter(conforms);

@@ -23,7 +23,7 @@ test('ramp, hold and step in plain words, in percent of normal', () => {
   // 82 ± 1.5 % of 96 rpm in steps of 0.1 rpm: (1.44 − 0.1) rpm in five polls and a scan, (1.25 + 0.05) s; the own outputs
   // within 20 s, two brackets of 0.3 s.
   expect(said).toContain('> Ramp at most 1.0 %/s; then hold at 80.3 % for 20.6 s.');
-  expect(said).toContain('Or hold at 83.3 % for 2.1 s or longer: it must not act.');
+  expect(said).toContain('Or hold at 83.3 % for 2.6 s or longer: it must not act.');
   expect(said).toContain('Then at 80.7 % for 2 s: acting here passes.');
   expect(said).toContain('> For the delay, one step from normal to');
   expect(said).toContain('! With a delay of 1 s, a ramp or a hold alone decides nothing');
