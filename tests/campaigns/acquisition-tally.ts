@@ -98,8 +98,9 @@ const wrongsOf = (drawn: Drawn, got: Suffered): Omit<Wrong, 'seed'>[] => {
       found.push({ what: 'needless', detail: `${about}: ${told}` });
   } else if (odd.length > 0 && got.asleep < HARMLESS * TIMEOUT)
     found.push({ what: 'reason', detail: `${about}: ${told}` });
-  // While this process slept, slots went by.
-  if (isPunctual(drawn.kind) && got.slots > slotsOf(drawn) + Math.ceil(got.asleep / POLL))
+  // While this process slept, slots went by; a whole time-out of sleep is a fault of its own, and no unit's.
+  const slept = Math.ceil(got.asleep / POLL);
+  if (isPunctual(drawn.kind) && got.asleep < TIMEOUT && got.slots > slotsOf(drawn) + slept)
     found.push({
       what: 'recovery',
       detail: `${about}: ${got.slots} slots, asleep ${got.asleep.toFixed(0)} ms`,
