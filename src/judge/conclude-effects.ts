@@ -38,10 +38,17 @@ const timeAspect = (trial: Trial, watch: Watch): Aspect => {
   if (response && effect.notBefore > 0 && lessThan(response.high, effect.notBefore)) {
     return aspect(name, 'fail', 'effect-early', { ...params, notBefore: effect.notBefore / SECOND });
   }
-  const soon = response !== undefined && atMost(response.high, effect.within);
+  // A timer that sums had less to wait for: how soon it acts after one whole time beyond was not seen.
+  const precharged = trial.charged && trial.interlock.delay?.onReturn === 'accumulates';
+  const soon = response !== undefined && atMost(response.high, effect.within) && !precharged;
   const notEarly = response !== undefined && atMost(effect.notBefore, response.low);
   if (soon && (effect.notBefore === 0 || notEarly)) return aspect(name, 'pass', 'effect-in-time', params);
-  if (trial.interlock.cause.kind !== 'level' || trial.reached?.step === true || effect.notBefore > 0) {
+  if (
+    trial.interlock.cause.kind !== 'level' ||
+    trial.reached?.step === true ||
+    effect.notBefore > 0 ||
+    precharged
+  ) {
     return aspect(name, 'inconclusive', 'effect-time-undecided', params);
   }
   const lag = rampLag(trial, watch);
@@ -60,6 +67,23 @@ const ATTESTABLE = { motion: 'motion-stopped', feed: 'feed-stopped', alarm: 'hor
 
 /** What the program brings about itself, and need not where a person has stopped the machine already. */
 const ofProgram = ({ effect }: Watch): boolean => effect.class === 'trip' || effect.class === 'alarm';
+
+/**
+ * Without a declared delay the lag on a ramp rests on a guess of the reaction. Where all trials together show that it
+ * certainly took its time, what they leave of it counts instead.
+ */
+export const reconsidered = (one: Aspect, trial: Trial, reaction: Interval | undefined): Aspect => {
+  const { delay } = trial.interlock;
+  if (delay !== undefined || one.reason.code !== 'effect-time-reported' || !(reaction && reaction.low > 0))
+    return one;
+  const { response, within } = one.reason.params;
+  if (typeof within !== 'number' || typeof response !== 'object' || !('high' in response)) return one;
+  const allowed = initiating(trial)?.effect.within ?? 0;
+  const more = (Math.min(reaction.high, allowed) - Math.min(REACTION, allowed)) / SECOND;
+  if (more <= 0 || atMost(response.high + more, within)) return one;
+  const params = { ...one.reason.params, response: { low: response.low, high: response.high + more } };
+  return aspect(one.name, 'inconclusive', 'effect-time-undecided', params);
+};
 
 export const cameAspect = (trial: Trial, watch: Watch): Aspect => {
   const { effect } = watch;

@@ -77,6 +77,9 @@ export interface Trial {
   heldFor: number;
   /** It came back out of its region before the interlock acted. */
   returned: boolean;
+  /** It may have been there, and certainly was not any more, before the interlock acted: a timer that sums has begun. */
+  charged: boolean;
+  entered: boolean;
   /** Value (turned) to which it certainly came back, while an effect that should end with it was seen on. */
   returnedTo?: number;
   onReturn: readonly Aspect[];
@@ -116,6 +119,8 @@ export const beginTrial = (
   lastEarliest: clear.earliest,
   heldFor: 0,
   returned: false,
+  charged: false,
+  entered: false,
   onReturn: [],
   now: clear.latest,
   standing: 'running',
@@ -162,6 +167,8 @@ const followCause = (trial: Trial, position: Position, track: Track): void => {
   else delete trial.clearSince;
   if (!position.possible && trial.reached !== undefined && initiating(trial) === undefined)
     trial.returned = true;
+  if (position.possible) trial.entered = true;
+  else if (trial.entered && initiating(trial) === undefined) trial.charged = true;
   if (position.beyond) trial.beyondAfter ??= trial.lastEarliest;
   trial.lastEarliest = earliest;
   if (position.certain && position.reachedBy !== undefined)

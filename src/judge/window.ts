@@ -1,6 +1,7 @@
 import { allOf, type Interval, type Outcome, type Reason, SEGMENTS, type Segment } from '../measure/index.ts';
 import type { Interlock } from '../rulebook/index.ts';
 import { reasonsOf } from './conclude.ts';
+import { reconsidered } from './conclude-effects.ts';
 import { figuresOf, levelAspects } from './conclude-level.ts';
 import { observedAspect } from './conclude-observed.ts';
 import { turn } from './levels.ts';
@@ -59,11 +60,14 @@ const unionAspects = (
       );
     return one.outcome === 'fail' ? one : (failed.at(-1) ?? one);
   });
+  const reaction = region && project(region).delay;
   const names = new Set(trials.flatMap(({ verdict }) => verdict.aspects.map((one) => one.name)));
   const rest = [...names].flatMap((name): Aspect[] => {
     if (name === 'attribution' || name === 'cause' || (common.length > 0 && LEVEL_ASPECTS.has(name)))
       return [];
-    const all = trials.flatMap(({ verdict }) => verdict.aspects.filter((one) => one.name === name));
+    const all = trials.flatMap(({ trial, verdict }) =>
+      verdict.aspects.filter((one) => one.name === name).map((one) => reconsidered(one, trial, reaction)),
+    );
     const outcome = union(all.map((one) => one.outcome));
     const found = all.findLast((one) => one.outcome === outcome);
     return found ? [found] : [];
