@@ -34,22 +34,60 @@ const inOrder = (rows: readonly Waiting[]): boolean => {
   return true;
 };
 
+/** What waits, in order; taken from the front, so that a long wait costs no more than a short one. */
+const createQueue = () => {
+  let rows: Waiting[] = [];
+  let head = 0;
+  return {
+    /** `fresh` in order. Mostly newer than what waits: only the part that overlaps is put in order anew. */
+    add(fresh: readonly Waiting[]): void {
+      const [first] = fresh;
+      if (first === undefined) return;
+      let from = rows.length;
+      while (from > head && byOrder(rows[from - 1] as Waiting, first) > 0) from -= 1;
+      const tail = rows.splice(from);
+      let old = 0;
+      for (const one of fresh) {
+        for (; old < tail.length && byOrder(tail[old] as Waiting, one) <= 0; old += 1)
+          rows.push(tail[old] as Waiting);
+        rows.push(one);
+      }
+      for (; old < tail.length; old += 1) rows.push(tail[old] as Waiting);
+    },
+    /** Those up to this instant. */
+    take(until: number): Reading[] {
+      const ready: Reading[] = [];
+      for (; head < rows.length; head += 1) {
+        const { row } = rows[head] as Waiting;
+        if (row.at.latest > until) break;
+        ready.push(row);
+      }
+      if (head > 1_024 && head > rows.length / 2) {
+        rows = rows.slice(head);
+        head = 0;
+      }
+      return ready;
+    },
+  };
+};
+
 /** `known[i]`: how long source i may take to tell what has been (µs); undefined: the source takes no part. */
 export const createMerge = (known: readonly (Micros | undefined)[]): Merge => {
   const lags = [...known];
   const marks = lags.map((lag) => (lag === undefined ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY));
-  let waiting: Waiting[] = [];
+  const queue = createQueue();
+  let fresh: Waiting[] = [];
   let released = Number.NEGATIVE_INFINITY;
   let order = 0;
 
   const take = (until: number): Reading[] => {
-    if (!inOrder(waiting)) waiting.sort(byOrder);
-    const end = waiting.findIndex(({ row }) => row.at.latest > until);
-    const ready = end < 0 ? waiting : waiting.slice(0, end);
-    waiting = end < 0 ? [] : waiting.slice(end);
+    if (!inOrder(fresh)) fresh.sort(byOrder);
+    queue.add(fresh);
+    fresh = [];
+    const ready = queue.take(until);
     if (until > released && Number.isFinite(until)) released = until;
-    for (const { row } of ready) released = Math.max(released, row.at.latest);
-    return ready.map(({ row }) => row);
+    released = Math.max(released, ready.at(-1)?.at.latest ?? released);
+    return ready;
   };
 
   const punctual = (row: Reading): Reading => {
@@ -61,7 +99,7 @@ export const createMerge = (known: readonly (Micros | undefined)[]): Merge => {
   return {
     push(source, rows, now) {
       for (const row of rows) {
-        waiting.push({ row: punctual(row), source, order });
+        fresh.push({ row: punctual(row), source, order });
         order += 1;
       }
       marks[source] = Math.max(marks[source] ?? 0, now - (lags[source] ?? 0));
