@@ -438,11 +438,18 @@ const responseOf = (
 };
 
 /** On a ramp: the lag behind the first effect, and what the delay, or the reaction that nobody measured, may be. */
-const reported = (episode: Episode, index: number, { delay, within }: Asked): number => {
+const reported = (
+  episode: Episode,
+  index: number,
+  { delay, within }: Asked,
+  cells: readonly Cell[],
+): number => {
   const first = leading(episode)?.changed;
   const own = episode.effects[index]!.changed;
   if (!episode.slow || first === undefined || own === undefined) return Number.POSITIVE_INFINITY;
-  const before = delay?.high ?? Math.min(REACTION, within[0]!);
+  const took = cells.length > 0 && cells.every((cell) => cell.from > AT_ONCE);
+  const guessed = took ? Math.max(...cells.map((cell) => cell.to)) : REACTION;
+  const before = delay?.high ?? Math.min(guessed, within[0]!);
   return (own === first ? 0 : own.by - first.after) + before;
 };
 
@@ -453,6 +460,15 @@ const laggedBy = (episode: Episode, index: number): number => {
   return first === undefined || (!episode.handExcluded && follows !== true)
     ? 0
     : (changed?.after ?? quietUntil) - first.by;
+};
+
+/** A timer that sums had begun before: it may have been beyond, and certainly was not any more, before it acted. */
+const charged = (episode: Episode, { inner, onReturn }: Asked): boolean => {
+  const first = leading(episode)?.changed;
+  if (onReturn !== 'accumulates' || first === undefined) return false;
+  const before = episode.seen.filter((row) => row.earliest <= first.by);
+  const entered = before.findIndex((row) => row.low < inner.high);
+  return entered >= 0 && before.slice(entered).some((row) => row.low >= inner.high);
 };
 
 /** One episode in which it certainly came in time is enough; one in which it certainly did not is a fail. */
@@ -470,7 +486,8 @@ const effectDecided = (
     const all = hull(cells.map((cell) => responseOf(episodes, at, index, cell, sums)));
     if (all === undefined) continue;
     if (all.low > within + EDGE) return 'fail';
-    if (all.high <= within + EDGE || reported(episodes[at]!, index, asked) <= within + EDGE) passed = true;
+    const soon = all.high <= within + EDGE && !charged(episodes[at]!, asked);
+    if (soon || reported(episodes[at]!, index, asked, cells) <= within + EDGE) passed = true;
   }
   return passed ? 'pass' : 'undecidable';
 };

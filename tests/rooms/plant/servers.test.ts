@@ -1,11 +1,12 @@
 import { execFile, spawnSync } from 'node:child_process';
-import { readdir } from 'node:fs/promises';
+import { mkdtemp, readdir, rm } from 'node:fs/promises';
 import { connect, type Socket } from 'node:net';
 import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { type ClientSession, OPCUAClient } from 'node-opcua-client';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, onTestFinished, test, vi } from 'vitest';
 import { connectHands, NAMESPACE, PLANT_MAP, type Plant, startPlant } from '../../../src/plant/index.ts';
 import { advance, applyHand, coilsOf, REGISTERS, registersOf } from '../../../src/plant/model/index.ts';
 
@@ -230,16 +231,20 @@ test.each([
 });
 
 test('a port that is taken is named, and nothing is left behind', async () => {
-  const folders = async () =>
-    (await readdir(tmpdir())).filter((name) => name.startsWith('tripwitness-plant-'));
-  const before = await folders();
+  // A folder of its own for temporary things: other tests start plants at the same time.
+  const own = await mkdtemp(join(tmpdir(), 'tripwitness-taken-'));
+  vi.stubEnv('TMPDIR', own);
+  onTestFinished(async () => {
+    vi.unstubAllEnvs();
+    await rm(own, { recursive: true });
+  });
   const taken = plant.modbus.port;
   await expect(startPlant({ seed: 1, modbusPort: taken, opcuaPort: 0 })).rejects.toThrow(
     `Modbus TCP of the simulated plant cannot listen on 127.0.0.1:${taken}`,
   );
   const uaPort = Number(new URL(plant.opcua!.endpoint).port);
   await expect(startPlant({ seed: 1, opcuaPort: uaPort })).rejects.toThrow(`127.0.0.1:${uaPort}`);
-  expect(await folders()).toEqual(before);
+  expect(await readdir(own)).toEqual([]);
 });
 
 test('a stopped plant frees its ports', async () => {
