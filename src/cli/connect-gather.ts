@@ -1,7 +1,8 @@
 import type { FieldEvent, OpenSource } from '../field/index.ts';
-import { type Absence, instant, type Micros, type Reading, SECOND, type SignalId } from '../measure/index.ts';
+import { type Absence, type Micros, type Reading, SECOND, type SignalId } from '../measure/index.ts';
 import { type Book, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, type Plan, type SignalDef, type Source } from '../signal/index.ts';
+import { clockFrom } from './clock.ts';
 import { secretOf } from './secret.ts';
 
 /** What a short look at every source of a site brought. */
@@ -26,14 +27,12 @@ const LIFE: Micros = 1.5 * SECOND;
 const LONGEST: Micros = 20 * SECOND;
 
 /** Absence that the device or the value itself told: asking longer changes nothing. */
-const DEFINITE: ReadonlySet<Absence> = new Set(['refused', 'bad-status', 'implausible', 'sensor-fault']);
-
-/** UTC, carried on by the monotonic clock. */
-const createNow = () => {
-  const began = process.hrtime.bigint();
-  const offset = Date.now() * 1_000;
-  return { now: () => instant(offset + Number((process.hrtime.bigint() - began) / 1_000n)) };
-};
+export const DEFINITE: ReadonlySet<Absence> = new Set([
+  'refused',
+  'bad-status',
+  'implausible',
+  'sensor-fault',
+]);
 
 const patienceOf = (source: Source): Micros => {
   if (source.protocol === 'trace') return 0;
@@ -51,7 +50,8 @@ const isRead = ({ address }: SignalDef): boolean => address.kind !== 'derived' &
  */
 export const gather = async (book: Book, pki: string): Promise<Gathered> => {
   const { openModbus, openOpcUa } = await import('../field/index.ts');
-  const clock = createNow();
+  // UTC, carried on by the monotonic clock.
+  const clock = clockFrom(Date.now() * 1_000);
   const plan = readPlan(book);
   const decoder = createDecoder(book.signals, book.sources, plan);
   const readings = new Map<SignalId, Reading[]>();

@@ -1,7 +1,8 @@
 import { addressName } from '../config/index.ts';
-import { instant, type SignalId } from '../measure/index.ts';
+import type { SignalId } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { isBitTable, wordsOf } from '../signal/index.ts';
+import { clockFrom } from './clock.ts';
 import { type Oddity, plausibleIn, type Seen, wantsNeighbours } from './connect-odd.ts';
 
 /** More than these are not asked about: the list of addresses is wrong then, not one of them. */
@@ -16,8 +17,7 @@ export const neighbourOddities = async (
   const suspects = all.filter((seen) => wantsNeighbours(seen) && !isBitTable(seen.def)).slice(0, MOST);
   if (suspects.length === 0) return found;
   const { openAsker } = await import('../field/index.ts');
-  const began = process.hrtime.bigint();
-  const clock = { now: () => instant(Number((process.hrtime.bigint() - began) / 1_000n)) };
+  const clock = clockFrom();
   for (const { def } of suspects) {
     const source = book.sources[def.source];
     if (source?.protocol !== 'modbus' || def.address.kind !== 'modbus') continue;

@@ -1,11 +1,11 @@
-import { addressForms } from '../config/index.ts';
 import { createFieldEvents } from '../daemon/index.ts';
-import type { Absence, Reason, SignalId } from '../measure/index.ts';
-import { type Book, needs } from '../rulebook/index.ts';
+import type { Absence, Reason } from '../measure/index.ts';
+import { type Book, interlocksNeeding, needs } from '../rulebook/index.ts';
 import type { Address, Source } from '../signal/index.ts';
 import { formatNumber, text, unitShown } from '../words/index.ts';
-import type { Gathered } from './connect-gather.ts';
+import { DEFINITE, type Gathered } from './connect-gather.ts';
 import type { Oddity, Seen } from './connect-odd.ts';
+import { formsText } from './probe-target.ts';
 
 export interface TagTold {
   readonly tag: string;
@@ -45,17 +45,10 @@ export const sourcePlace = (source: Source): string => {
 
 export const addressText = (address: Address): string => {
   if (address.kind === 'modbus') {
-    const { named, five, six, wire, functionCode } = addressForms(address.table, address.at);
-    return `${[named, five, six].filter((form) => form !== undefined).join(' = ')}, on the wire ${wire}, function ${functionCode}`;
+    return formsText(address.table, address.at);
   }
   if (address.kind === 'opc-ua') return `nsu=${address.namespace};${address.id}`;
   return address.kind === 'opc-ua-path' ? address.path.map(({ name }) => name).join('/') : '';
-};
-
-const interlocksFor = (book: Book): ((id: SignalId) => readonly string[]) => {
-  const { together } = needs(book);
-  return (id) =>
-    book.interlocks.filter((_, index) => together[index]?.includes(id) === true).map(({ name }) => name);
 };
 
 const clockText = (gathered: Gathered, source: number): string | undefined => {
@@ -106,19 +99,14 @@ export const sourcesTold = (
   all: readonly Seen[],
   oddities: (seen: Seen) => readonly Oddity[],
 ): readonly SourceTold[] => {
-  const needed = interlocksFor(book);
+  const wishes = needs(book);
   const tell = createFieldEvents(book);
   return book.sources.map((source, index) => {
     const own = all.filter(({ def }) => def.source === index);
     const events = gathered.events.filter((event) => event.source === index && event.kind !== 'back');
     const answered = own.some(({ reads }) =>
       reads.some(
-        ({ value, absent }) =>
-          value !== undefined ||
-          absent === 'refused' ||
-          absent === 'bad-status' ||
-          absent === 'implausible' ||
-          absent === 'sensor-fault',
+        ({ value, absent }) => value !== undefined || (absent !== undefined && DEFINITE.has(absent)),
       ),
     );
     const shown = clockText(gathered, index);
@@ -138,7 +126,14 @@ export const sourcesTold = (
       tags:
         source.protocol === 'trace'
           ? []
-          : own.map((seen) => tagTold(seen, gathered, reached ? oddities(seen) : [], needed(seen.def.id))),
+          : own.map((seen) =>
+              tagTold(
+                seen,
+                gathered,
+                reached ? oddities(seen) : [],
+                interlocksNeeding(book, wishes, new Set([seen.def.id])),
+              ),
+            ),
     };
   });
 };

@@ -1,10 +1,9 @@
-import { addressName } from '../config/index.ts';
+import { addressName, TABLE_WORDS } from '../config/index.ts';
 import type { Rung } from '../field/index.ts';
 import type { Reason } from '../measure/index.ts';
 import type { Table } from '../signal/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
-import { TABLE_WORDS } from './probe-target.ts';
 
 /** `holding 9, input 10` as `hr:9 and ir:10`. */
 const named = (list: string): string =>

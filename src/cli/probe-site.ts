@@ -1,12 +1,11 @@
 import { writeFile } from 'node:fs/promises';
 import { addressForms } from '../config/index.ts';
 import type { BrowsedNode } from '../field/index.ts';
-import type { Line, OpcUaAccess } from '../signal/index.ts';
+import { isBits, type Line, type OpcUaAccess } from '../signal/index.ts';
 import { EXIT, Stop, say } from './io.ts';
 import type { Fit } from './probe-expect.ts';
 import { tagText } from './probe-expect-text.ts';
 import type { Asked } from './probe-target.ts';
-import { isBits } from './probe-values.ts';
 
 /** Never over a file that is there. */
 export const writeNew = async (path: string, content: string): Promise<void> => {

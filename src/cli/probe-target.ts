@@ -93,13 +93,6 @@ export const placeText = (line: Line): string => {
   return `${host}:${line.port}${line.kind === 'rtu-over-tcp' ? ' (RTU frames over TCP)' : ''}`;
 };
 
-export const TABLE_WORDS: Readonly<Record<Table, readonly [one: string, many: string]>> = {
-  holding: ['holding register', 'holding registers'],
-  input: ['input register', 'input registers'],
-  coil: ['coil', 'coils'],
-  'discrete-input': ['discrete input', 'discrete inputs'],
-};
-
 /** `hr:10 = 40011 = 400011, on the wire 0x000A (10), function 3`. */
 export const formsText = (table: Table, at: number): string => {
   const { named, five, six, wire, functionCode } = addressForms(table, at);

@@ -1,9 +1,9 @@
-import { addressName } from '../config/index.ts';
+import { addressName, TABLE_WORDS } from '../config/index.ts';
 import { type Clock, probeUnits, type UnitTold } from '../field/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out } from './io.ts';
-import { type Asked, formsText, type ProbeOptions, placeText, TABLE_WORDS } from './probe-target.ts';
+import { type Asked, formsText, type ProbeOptions, placeText } from './probe-target.ts';
 
 /** Milliseconds between two unit ids: others use the line too. */
 const REST = 200;

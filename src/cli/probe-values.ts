@@ -1,6 +1,6 @@
 import { addressForms } from '../config/index.ts';
 import type { Window } from '../field/index.ts';
-import { type ByteOrder, type Meaning, meaningsOf, type Table } from '../signal/index.ts';
+import { type ByteOrder, isBits, type Meaning, meaningsOf, type Table } from '../signal/index.ts';
 import { packed } from './hung.ts';
 import { formsText } from './probe-target.ts';
 
@@ -30,8 +30,6 @@ export interface ValueTold {
   readonly bit?: number;
   readonly meanings?: readonly Meaning[];
 }
-
-export const isBits = (table: Table): boolean => table === 'coil' || table === 'discrete-input';
 
 /** What each address of a window can mean. */
 export const valuesTold = (

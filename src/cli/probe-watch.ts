@@ -1,12 +1,11 @@
-import { addressForms, addressName } from '../config/index.ts';
+import { addressForms, addressName, TABLE_WORDS } from '../config/index.ts';
 import { type Clock, openAsker, probeModbus, type Told } from '../field/index.ts';
-import type { Table } from '../signal/index.ts';
+import { isBits, type Table } from '../signal/index.ts';
 import { COLUMNS, hung } from './hung.ts';
 import { EXIT, json, out, say } from './io.ts';
 import { directionOf, type Moved, moved, notMoved, ranking } from './probe-moves.ts';
 import { rungLines, rungTold } from './probe-rungs.ts';
-import { type Asked, type ProbeOptions, placeText, TABLE_WORDS } from './probe-target.ts';
-import { isBits } from './probe-values.ts';
+import { type Asked, type ProbeOptions, placeText } from './probe-target.ts';
 
 /** Seconds that a watch lasts, and addresses that it takes, where nothing is said. */
 const LASTS = 30;

@@ -1,22 +1,15 @@
-import { addressName } from '../config/index.ts';
+import { addressName, TABLE_WORDS } from '../config/index.ts';
 import type { Probed, Window } from '../field/index.ts';
-import { instant } from '../measure/index.ts';
+import { isBits } from '../signal/index.ts';
 import { text } from '../words/index.ts';
+import { clockFrom } from './clock.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out, Stop } from './io.ts';
 import { type Expected, expectedOf, type Fit, fitsOf } from './probe-expect.ts';
 import { expectLines } from './probe-expect-text.ts';
 import { rungLines, rungTold } from './probe-rungs.ts';
-import {
-  type Asked,
-  askedOf,
-  formsText,
-  type ProbeOptions,
-  placeText,
-  TABLE_WORDS,
-  unitsOf,
-} from './probe-target.ts';
-import { isBits, type ValueTold, valuesLines, valuesTold } from './probe-values.ts';
+import { type Asked, askedOf, formsText, type ProbeOptions, placeText, unitsOf } from './probe-target.ts';
+import { type ValueTold, valuesLines, valuesTold } from './probe-values.ts';
 
 /** The longest value takes four registers; the display may be about any address close by. */
 const LONGEST = 4;
@@ -28,11 +21,6 @@ const expectation = (options: ProbeOptions): Expected | undefined => {
   throw new Stop(`--expect "${options.expect}" is no reading of a display: write "96.3 rpm" or 96.3`, {
     exit: EXIT.usage,
   });
-};
-
-const clockNow = () => {
-  const began = process.hrtime.bigint();
-  return { now: () => instant(Number((process.hrtime.bigint() - began) / 1_000n)) };
 };
 
 interface Found {
@@ -51,7 +39,7 @@ const REST = 150;
 
 const movedIn = async (asked: Asked, { table, from, words }: Window): Promise<ReadonlySet<number>> => {
   const { openAsker } = await import('../field/index.ts');
-  const asker = openAsker(asked, clockNow());
+  const asker = openAsker(asked, clockFrom());
   const moved = new Set<number>();
   // A block with holes would have to be asked in parts: what moves there is not looked for.
   for (let look = 0; look < LOOKS && words.every((word) => word >= 0); look += 1) {
@@ -87,7 +75,7 @@ const find = async (asked: Asked, options: ProbeOptions): Promise<Found> => {
     throw new Stop(`at most ${most} addresses at a time`, { exit: EXIT.usage });
   // The last neighbour may be the first of two words.
   const span = Math.max(count + (bits ? 0 : 1), wanted === undefined ? 0 : LONGEST);
-  const probed = await probeModbus({ ...asked, count: span, around }, clockNow());
+  const probed = await probeModbus({ ...asked, count: span, around }, clockFrom());
   const { window } = probed;
   const searched = window !== undefined && wanted !== undefined && wanted.value !== 0 && !bits;
   const fits = searched ? await search(asked, window, around, wanted) : [];
@@ -149,7 +137,7 @@ const told = (found: Found) => {
 };
 
 const units = async (asked: Asked, options: ProbeOptions): Promise<number> =>
-  (await import('./probe-units.ts')).unitsCommand(asked, unitsOf(options.units ?? ''), clockNow(), options);
+  (await import('./probe-units.ts')).unitsCommand(asked, unitsOf(options.units ?? ''), clockFrom(), options);
 
 /** Asks one address and shows what it can mean; says at which step it ends where nothing answers, and what to try. */
 export const probeCommand = async (
@@ -161,7 +149,7 @@ export const probeCommand = async (
     return (await import('./probe-opcua.ts')).probeOpcUaCommand(place, address, options);
   const asked = askedOf(place, address, options);
   if (options.units !== undefined) return units(asked, options);
-  if (options.watch) return (await import('./probe-watch.ts')).watchCommand(asked, options, clockNow());
+  if (options.watch) return (await import('./probe-watch.ts')).watchCommand(asked, options, clockFrom());
   const found = await find(asked, options);
   if (options.json) json(told(found));
   else print(found, options.expect ?? '');

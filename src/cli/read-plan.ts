@@ -44,11 +44,12 @@ const loadLines = (load: LineLoad): string[] => {
 
 /** What is asked, how often, and what it takes of each serial line. */
 export const readPlanLines = (book: Book): string[] => {
-  const plan = readPlan(book);
+  const wishes = needs(book);
+  const plan = readPlan(book, wishes);
   const items = [...plan.items].map(
     ([source, ids]) => `  ${book.sources[source]?.name}  ${ids.length} monitored items`,
   );
-  const loads = lineLoads(book.sources, plan, needs(book).together);
+  const loads = lineLoads(book.sources, plan, wishes.together);
   return [
     'Read plan',
     ...plan.requests.flatMap((one) => requestLines(book, one)),

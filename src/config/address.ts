@@ -1,5 +1,5 @@
 import type { Param } from '../measure/index.ts';
-import type { Address, Table } from '../signal/index.ts';
+import { type Address, FUNCTION_CODES, type Table } from '../signal/index.ts';
 
 /** Why an address is not taken; `params` hold the ways in which it could be read, where there are several. */
 export interface AddressFault {
@@ -40,12 +40,20 @@ const NUMBERED: Readonly<Record<string, Table>> = {
   '4': 'holding',
 };
 
-/** Read functions (Modbus Application Protocol 6.1–6.4) and first digits, by table. */
-const CODES: Readonly<Record<Table, readonly [functionCode: 1 | 2 | 3 | 4, digit: string]>> = {
-  coil: [1, '0'],
-  'discrete-input': [2, '1'],
-  holding: [3, '4'],
-  input: [4, '3'],
+/** What people call what stands in a table: one of it, several. */
+export const TABLE_WORDS: Readonly<Record<Table, readonly [one: string, many: string]>> = {
+  holding: ['holding register', 'holding registers'],
+  input: ['input register', 'input registers'],
+  coil: ['coil', 'coils'],
+  'discrete-input': ['discrete input', 'discrete inputs'],
+};
+
+/** First digits, by table. */
+const DIGITS: Readonly<Record<Table, string>> = {
+  coil: '0',
+  'discrete-input': '1',
+  holding: '4',
+  input: '3',
 };
 
 export const ADDRESS_FORMS: readonly string[] = ['hr:10', 'ir:3', 'coil:5', 'di:0', '40011', '400011'];
@@ -71,7 +79,7 @@ export interface AddressForms {
 }
 
 export const addressForms = (table: Table, address: number): AddressForms => {
-  const [functionCode, digit] = CODES[table];
+  const digit = DIGITS[table];
   const hex = address.toString(16).toUpperCase().padStart(4, '0');
   const number = String(address + 1);
   return {
@@ -79,7 +87,7 @@ export const addressForms = (table: Table, address: number): AddressForms => {
     named: addressName(table, address),
     ...(address <= LAST_OF_FIVE ? { five: `${digit}${number.padStart(4, '0')}` } : {}),
     six: `${digit}${number.padStart(5, '0')}`,
-    functionCode,
+    functionCode: FUNCTION_CODES[table],
   };
 };
 

@@ -11,6 +11,7 @@ export {
   addressName,
   modbusAddress,
   opcUaAddress,
+  TABLE_WORDS,
   tableNamed,
 } from './address.ts';
 export type { Fault, Place } from './fault.ts';

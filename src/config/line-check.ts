@@ -1,5 +1,13 @@
-import { type Book, needs, readPlan } from '../rulebook/index.ts';
-import { type LineLoad, lineLoads, type ModbusSource, type Table, TURNAROUND } from '../signal/index.ts';
+import { type Book, type Needs, readPlan } from '../rulebook/index.ts';
+import {
+  type LineLoad,
+  lineLoads,
+  type ModbusSource,
+  type Plan,
+  type Source,
+  TURNAROUND,
+} from '../signal/index.ts';
+import { TABLE_WORDS } from './address.ts';
 import type { Desk } from './desk.ts';
 import type { Place } from './fault.ts';
 
@@ -9,19 +17,12 @@ export type SourcePlace = (source: string, key: string) => Place;
 const tenths = (value: number): number => Math.round(value * 10) / 10;
 const inMs = (micros: number): string => `${tenths(micros / 1_000)} ms`;
 
-const NOUNS: Readonly<Record<Table, string>> = {
-  coil: 'coil',
-  'discrete-input': 'discrete input',
-  holding: 'holding register',
-  input: 'input register',
-};
-
-const termsText = (book: Book, load: LineLoad, more: number): string =>
+const termsText = (sources: readonly Source[], plan: Plan, load: LineLoad, more: number): string =>
   load.terms
     .map(({ source, request, wire, every }) => {
-      const asked = readPlan(book).requests[request];
-      const what = asked && `${asked.count} × ${NOUNS[asked.table]}`;
-      return `${book.sources[source]?.name} ${what} ${inMs(wire + more)} of each ${inMs(every)}`;
+      const asked = plan.requests[request];
+      const what = asked && `${asked.count} × ${TABLE_WORDS[asked.table][0]}`;
+      return `${sources[source]?.name} ${what} ${inMs(wire + more)} of each ${inMs(every)}`;
     })
     .join('; ');
 
@@ -50,33 +51,28 @@ const checkPaces = (source: ModbusSource, at: SourcePlace, desk: Desk): void => 
     desk.tell(at(source.name, 'slow-poll'), 'slow-poll-faster', { slow: inMs(slowPoll), poll: inMs(poll) });
 };
 
-const checkLoad = (book: Book, load: LineLoad, at: SourcePlace, desk: Desk): void => {
+const checkLoad = (book: Book, plan: Plan, load: LineLoad, at: SourcePlace, desk: Desk): void => {
   const name = book.sources[load.sources[0] ?? 0]?.name ?? '';
-  const about = { place: load.place, baud: load.baud ?? 0 };
+  const told = (share: number, more: number) => ({
+    place: load.place,
+    baud: load.baud ?? 0,
+    share: Math.round(share * 100),
+    terms: termsText(book.sources, plan, load, more),
+  });
   if (load.least > 1) {
-    const terms = termsText(book, load, 0);
-    desk.tell(at(name, 'poll'), load.baud === undefined ? 'pauses-overfull' : 'line-overfull', {
-      ...about,
-      share: Math.round(load.least * 100),
-      terms,
-    });
+    const code = load.baud === undefined ? 'pauses-overfull' : 'line-overfull';
+    desk.tell(at(name, 'poll'), code, told(load.least, 0));
   } else if (load.usual > 1) {
-    const terms = termsText(book, load, TURNAROUND);
-    const share = Math.round(load.usual * 100);
-    desk.warn(at(name, 'poll'), 'line-may-be-overfull', {
-      ...about,
-      share,
-      terms,
-      turnaround: inMs(TURNAROUND),
-    });
+    const params = { ...told(load.usual, TURNAROUND), turnaround: inMs(TURNAROUND) };
+    desk.warn(at(name, 'poll'), 'line-may-be-overfull', params);
   }
 };
 
 /** What is asked of each line can be carried by it, by arithmetic alone. */
-export const checkLines = (book: Book, at: SourcePlace, desk: Desk): void => {
+export const checkLines = (book: Book, wishes: Needs, at: SourcePlace, desk: Desk): void => {
   const modbus = book.sources.filter((source) => source.protocol === 'modbus');
   checkSame(modbus, at, desk);
   for (const source of modbus) checkPaces(source, at, desk);
-  for (const load of lineLoads(book.sources, readPlan(book), needs(book).together))
-    checkLoad(book, load, at, desk);
+  const plan = readPlan(book, wishes);
+  for (const load of lineLoads(book.sources, plan, wishes.together)) checkLoad(book, plan, load, at, desk);
 };

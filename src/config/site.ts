@@ -1,4 +1,4 @@
-import { type Book, type Machine, needs } from '../rulebook/index.ts';
+import { type Book, type Machine, type Needs, needs } from '../rulebook/index.ts';
 import { checkAccess } from './access-check.ts';
 import { csvEntries } from './csv.ts';
 import type { Desk, SiteText } from './desk.ts';
@@ -173,8 +173,7 @@ const machinesOf = (
   });
 
 /** What is read seldom is not old before its next turn. */
-const withSlowAges = (book: Book): Book => {
-  const { slow } = needs(book);
+const withSlowAges = (book: Book, { slow }: Needs): Book => {
   const signals = book.signals.map((signal) => {
     const source = book.sources[signal.source];
     if (!slow.has(signal.id) || source?.protocol !== 'modbus') return signal;
@@ -215,8 +214,9 @@ const build = (desk: Desk, tree: MapTree): Book => {
     machines,
     interlocks,
   };
-  checkLines(book, atSource, desk);
-  return withSlowAges(book);
+  const wishes = needs(book);
+  checkLines(book, wishes, atSource, desk);
+  return withSlowAges(book, wishes);
 };
 
 /**

@@ -144,8 +144,8 @@ const prepare = async (options: DaemonOptions) => {
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
   const { clock, logbook, hash } = await prepare(options);
-  const plan = readPlan(book);
-  const { together } = needs(book);
+  const wishes = needs(book);
+  const plan = readPlan(book, wishes);
   const decoder = createDecoder(book.signals, book.sources, plan);
   const latest = new Map<number, Reading>();
   const windows = new Map<string, WindowRun>();
@@ -177,7 +177,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
 
   /** What a test window needs is read as fast as its source allows; nothing in it slows down the rest. */
   const focus = (stimuli: readonly Stimulus[] | undefined): void => {
-    const wanted = stimuli?.flatMap(({ interlock }) => together[interlock] ?? []);
+    const wanted = stimuli?.flatMap(({ interlock }) => wishes.together[interlock] ?? []);
     for (const source of sources) source.focus(wanted);
   };
 

@@ -1,7 +1,7 @@
 import type { FieldEvent } from '../field/index.ts';
 import type { Reason, SignalId } from '../measure/index.ts';
 import type { EntryKind } from '../record/index.ts';
-import { type Book, needs } from '../rulebook/index.ts';
+import { type Book, interlocksNeeding, needs } from '../rulebook/index.ts';
 import { CATALOGUE, text } from '../words/index.ts';
 
 /** What a source told, as it goes into the log and to whoever watches the run. */
@@ -61,16 +61,11 @@ const signalsOf = (book: Book, event: FieldEvent): ReadonlySet<SignalId> => {
 
 /** Sentences for what sources tell: alias, place, unit, function, addresses, try, time, interlocks affected, next step. */
 export const createFieldEvents = (book: Book): ((event: FieldEvent) => EventTold) => {
-  const { together } = needs(book);
+  const wishes = needs(book);
   return (event) => {
     const { params } = event;
-    const signals = signalsOf(book, event);
-    const affected =
-      event.kind === 'note' || event.kind === 'back'
-        ? []
-        : book.interlocks
-            .filter((_, index) => together[index]?.some((id) => signals.has(id)))
-            .map(({ name }) => name);
+    const lasts = event.kind === 'lost' || event.kind === 'refused';
+    const affected = lasts ? interlocksNeeding(book, wishes, signalsOf(book, event)) : [];
     const range = addresses(event);
     const what = said('field', event.code, params) ?? text({ code: event.code, params });
     const unit = params['unit'] === undefined ? '' : ` unit ${params['unit']}`;
@@ -84,7 +79,7 @@ export const createFieldEvents = (book: Book): ((event: FieldEvent) => EventTold
     const sentences = [what, ...more.filter((one) => typeof one === 'string')];
     return {
       kind: KINDS[event.kind],
-      level: event.kind === 'back' || event.kind === 'note' ? 'info' : 'warn',
+      level: lasts ? 'warn' : 'info',
       text: `${alias} (${params['place'] ?? params['endpoint'] ?? ''}${unit}): ${sentences.join(' ')}`,
       affected,
     };

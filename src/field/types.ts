@@ -1,5 +1,5 @@
 import type { Instant, Micros, SignalId } from '../measure/index.ts';
-import type { Answer } from '../signal/index.ts';
+import type { Answer, Pace } from '../signal/index.ts';
 
 /** Where time comes from. Microseconds since 1970; must not run backwards within a run. */
 export interface Clock {
@@ -29,9 +29,6 @@ export interface Sink {
   answer(answer: Answer): void;
   event(event: FieldEvent): void;
 }
-
-/** Why a signal is read as often as it is: a window needs it, an interlock does, nobody does. */
-export type Pace = 'window' | 'watch' | 'slow';
 
 /** From one answer to the next: asked for, and the mean of the last ten seconds or few periods. */
 export interface Rate {

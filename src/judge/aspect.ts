@@ -1,5 +1,5 @@
 import { type Interval, type Outcome, type Reason, SECOND } from '../measure/index.ts';
-import type { Interlock } from '../rulebook/index.ts';
+import { type Interlock, REACTION as USUAL } from '../rulebook/index.ts';
 import type { Aspect } from './types.ts';
 
 export const aspect = (
@@ -29,7 +29,6 @@ export const delayBand = (interlock: Interlock): Interval | undefined =>
   };
 
 /**
- * What an interlock without a declared delay takes all the same: two scans, an output, a relay. Common practice, no
- * source. A cause that jumped on its way says nothing of it: then as long as the effect is allowed to take.
+ * What an interlock without a declared delay takes all the same, as the planner reckons. A cause that jumped on its way says nothing of it: then as long as the effect is allowed to take.
  */
-export const REACTION = 0.5 * SECOND;
+export const REACTION = USUAL * SECOND;

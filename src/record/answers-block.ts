@@ -1,5 +1,5 @@
 import { absenceIndex, type Instant, type SignalId } from '../measure/index.ts';
-import type { Answer, Granted, Item } from '../signal/index.ts';
+import { type Answer, ELSEWHERE, type Granted, type Item } from '../signal/index.ts';
 import { getItem, getItem1, putItem } from './answer-items.ts';
 import {
   COLUMNS,
@@ -27,9 +27,6 @@ export const ANSWERS = 'tw-answers-2';
 const VERSION = 2;
 /** `piece`: words of one piece of a request. Version 1 knew the first three. */
 const KINDS = { words: 0, nothing: 1, items: 2, terms: 3, clock: 4, piece: 5 } as const;
-
-/** A word that another answer to the same request carries. */
-const ELSEWHERE = -2;
 
 /** The words that this answer carries, where they are one piece of the request and not all of it. */
 const pieceOf = (words: readonly number[]): { from: number; to: number } | undefined => {

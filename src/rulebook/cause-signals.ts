@@ -6,7 +6,7 @@ export const causeSignals = (cause: Cause): readonly SignalId[] =>
   cause.kind === 'group' ? [...new Set(cause.of.flatMap(causeSignals))] : [cause.signal];
 
 /** The measured signals behind a signal: itself, or what it is worked out from. */
-const rootsOf = (book: Book, signal: SignalId): readonly SignalId[] => {
+export const rootsOf = (book: Book, signal: SignalId): readonly SignalId[] => {
   const address = book.signals[signal]?.address;
   return address?.kind === 'derived' ? address.from.of.flatMap((input) => rootsOf(book, input)) : [signal];
 };

@@ -9,8 +9,9 @@ export { causeRoots, causeSignals } from './cause-signals.ts';
 export { type CauseReading, type Coached, coach } from './coach.ts';
 export { type Feasibility, feasibility, type TripPlan, tripPointDoubt } from './feasibility.ts';
 export { levelAt, levelPlus, type References, tagsOf } from './level.ts';
-export { type Needs, needs, readPlan } from './needs.ts';
+export { interlocksNeeding, type Needs, needs, readPlan } from './needs.ts';
 export type { Known } from './plan-sight.ts';
+export { REACTION } from './plan-trip.ts';
 export type {
   Armed,
   Book,

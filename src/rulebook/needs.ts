@@ -1,6 +1,6 @@
 import type { SignalId } from '../measure/index.ts';
 import { type Plan, planReads } from '../signal/index.ts';
-import { causeSignals } from './cause-signals.ts';
+import { causeSignals, rootsOf } from './cause-signals.ts';
 import { tagsOf } from './level.ts';
 import type { Book, Interlock, Machine } from './types.ts';
 
@@ -14,12 +14,6 @@ export interface Needs {
 }
 
 const ordered = (ids: Iterable<SignalId>): readonly SignalId[] => [...new Set(ids)].sort((a, b) => a - b);
-
-/** A signal that is worked out needs its inputs. */
-const measured = (book: Book, id: SignalId): readonly SignalId[] => {
-  const address = book.signals[id]?.address;
-  return address?.kind === 'derived' ? address.from.of.flatMap((input) => measured(book, input)) : [id];
-};
 
 const groupOf = (book: Book, interlock: Interlock): readonly SignalId[] => {
   const machine = book.machines.find(({ index }) => index === interlock.machine);
@@ -45,7 +39,7 @@ const groupOf = (book: Book, interlock: Interlock): readonly SignalId[] => {
       ...(against ?? []).map(({ signal }) => signal),
     ]),
   ];
-  return ordered(all.flatMap((id) => measured(book, id)));
+  return ordered(all.flatMap((id) => rootsOf(book, id)));
 };
 
 /** What contradictions are found in, window or not. */
@@ -62,14 +56,20 @@ export const needs = (book: Book): Needs => {
   const together = book.interlocks.map((interlock) => groupOf(book, interlock));
   const watched = new Set([
     ...together.flat(),
-    ...book.machines.flatMap(watchedOf).flatMap((id) => measured(book, id)),
+    ...book.machines.flatMap(watchedOf).flatMap((id) => rootsOf(book, id)),
   ]);
   const all = ordered(book.signals.map(({ id }) => id));
   return { signals: all, together, slow: new Set(all.filter((id) => !watched.has(id))) };
 };
 
 /** What the sources of a book are asked. */
-export const readPlan = (book: Book): Plan => {
-  const { together, slow } = needs(book);
-  return planReads(book.signals, book.sources, together, slow);
-};
+export const readPlan = (book: Book, { together, slow }: Needs = needs(book)): Plan =>
+  planReads(book.signals, book.sources, together, slow);
+
+/** Names of the interlocks that need any of the signals. */
+export const interlocksNeeding = (
+  { interlocks }: Book,
+  { together }: Needs,
+  signals: ReadonlySet<SignalId>,
+): readonly string[] =>
+  interlocks.filter((_, index) => together[index]?.some((id) => signals.has(id))).map(({ name }) => name);

@@ -43,8 +43,8 @@ export const delayDoubt = (view: View): number | undefined => {
 };
 
 /**
- * What an interlock without a declared delay takes all the same: two scans, an output, a relay. Common practice, no
- * source; the judge allows the same.
+ * What an interlock without a declared delay takes all the same, in seconds: two scans, an output, a relay. Common
+ * practice, no source; the judge allows the same.
  */
 export const REACTION = 0.5;
 

@@ -20,6 +20,7 @@ import {
   takeTerms,
 } from './server-time.ts';
 import { statusQuality } from './status.ts';
+import { ELSEWHERE, REFUSED } from './tables.ts';
 import type { Answer, Decoding, Item, Plan, SignalDef, Source } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
 
@@ -63,11 +64,6 @@ const speedOf = (
   const poll = source?.protocol === 'modbus' ? source.poll : 0;
   return speedFromCount(def, decoding, own, words, { ...at, poll });
 };
-
-/** The device refuses this address (see `Answer.words`). */
-const REFUSED = -1;
-/** Another answer to the same request carries it. */
-const ELSEWHERE = -2;
 
 /** A device refuses an address of the words from `from` on. */
 const isRefused = (words: readonly number[], from: number, width: number): boolean => {

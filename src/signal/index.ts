@@ -13,8 +13,18 @@ export { createMerge, type Merge } from './merge.ts';
 export { planReads } from './plan.ts';
 export type { ClockKnown } from './server-time.ts';
 export { type Quality, statusQuality } from './status.ts';
+export { ELSEWHERE, FUNCTION_CODES, isBits, REFUSED } from './tables.ts';
 export { textsIn } from './texts.ts';
-export { type LineLoad, lineLoads, placeOf, TURNAROUND, wireTime } from './timing.ts';
+export {
+  frameSilence,
+  type LineLoad,
+  lineLoads,
+  type Pace,
+  periodOf,
+  placeOf,
+  TURNAROUND,
+  wireTime,
+} from './timing.ts';
 export type {
   Address,
   Answer,

@@ -1,4 +1,5 @@
 import type { SignalId } from '../measure/index.ts';
+import { isBits } from './tables.ts';
 import type { ModbusSource, Plan, Request, SignalDef, Source, Table } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
 
@@ -90,8 +91,7 @@ const planTable = (
   table: Table,
   wishes: Wishes,
 ): Request[] => {
-  const bits = table === 'coil' || table === 'discrete-input';
-  const limits = { most: bits ? source.maxBits : source.maxRegisters, gap: source.maxGap };
+  const limits = { most: isBits(table) ? source.maxBits : source.maxRegisters, gap: source.maxGap };
   const cells = new Map(defs.map((def) => [def.id, blockOf(def)]));
   const seldom = defs.filter((def) => wishes.slow.has(def.id)).map(blockOf);
   const often = defs.filter((def) => !wishes.slow.has(def.id)).map(blockOf);

@@ -1,4 +1,5 @@
 import { MILLISECOND, type Micros, SECOND, type SignalId } from '../measure/index.ts';
+import { isBits } from './tables.ts';
 import type { Line, ModbusSource, Plan, Request, Source } from './types.ts';
 
 /** Where a line is, in one word: `HOST:PORT`, or the path of a serial port. */
@@ -6,7 +7,7 @@ export const placeOf = (line: Line): string =>
   line.kind === 'serial' ? line.path : `${line.host}:${line.port}`;
 
 /** How fast characters travel, and how long the silence between two frames is. */
-interface Pace {
+interface Speed {
   readonly baud: number;
   readonly character: Micros;
   readonly silence: Micros;
@@ -18,15 +19,19 @@ const FIXED_SILENCE: Micros = 1_750;
 /** Start, eight data, parity and stop bit: what a gateway is taken to use on its far side. */
 const USUAL_BITS = 11;
 
+/** Silence between two frames: that of 3.5 characters of so many bits. */
+export const frameSilence = (baud: number, bits = USUAL_BITS): Micros =>
+  baud > FIXED_ABOVE ? FIXED_SILENCE : (3.5 * bits * SECOND) / baud;
+
 const bitsOf = (line: Line): number =>
   line.kind === 'serial' ? 1 + line.dataBits + (line.parity === 'none' ? 0 : 1) + line.stopBits : USUAL_BITS;
 
 /** Undefined where no serial line is known of. */
-const paceOf = (line: Line): Pace | undefined => {
+const speedOf = (line: Line): Speed | undefined => {
   const baud = line.kind === 'serial' ? line.baud : line.serialBaud;
   if (baud === undefined) return undefined;
-  const character = (bitsOf(line) * SECOND) / baud;
-  return { baud, character, silence: baud > FIXED_ABOVE ? FIXED_SILENCE : 3.5 * character };
+  const bits = bitsOf(line);
+  return { baud, character: (bits * SECOND) / baud, silence: frameSilence(baud, bits) };
 };
 
 const REQUEST_BYTES = 8;
@@ -34,16 +39,16 @@ const REQUEST_BYTES = 8;
 const ANSWER_BYTES = 5;
 
 const dataBytes = ({ table, count }: Pick<Request, 'table' | 'count'>): number =>
-  table === 'coil' || table === 'discrete-input' ? Math.ceil(count / 8) : 2 * count;
+  isBits(table) ? Math.ceil(count / 8) : 2 * count;
 
 /**
  * Time that a question and its answer take on a serial line, with the silence of 3.5 characters after each, and no time
  * for the device to think. µs; 0 where no serial line is known of.
  */
 export const wireTime = (line: Line, request: Pick<Request, 'table' | 'count'>): Micros => {
-  const pace = paceOf(line);
-  if (pace === undefined) return 0;
-  return (REQUEST_BYTES + ANSWER_BYTES + dataBytes(request)) * pace.character + 2 * pace.silence;
+  const speed = speedOf(line);
+  if (speed === undefined) return 0;
+  return (REQUEST_BYTES + ANSWER_BYTES + dataBytes(request)) * speed.character + 2 * speed.silence;
 };
 
 /** What a device takes between question and answer. Common practice, no source. */
@@ -75,10 +80,17 @@ interface Unit {
   readonly index: number;
 }
 
-const everyOf = (source: ModbusSource, request: Request, focused: ReadonlySet<SignalId>): Micros => {
-  if (request.signals.some((id) => focused.has(id))) return source.windowPoll;
-  return request.pace === 'slow' ? source.slowPoll : source.poll;
+/** Why a request is asked as often as it is: a window needs it, an interlock does, nobody does. */
+export type Pace = 'window' | Request['pace'];
+
+/** From one question to the next. */
+export const periodOf = (source: ModbusSource, pace: Pace): Micros => {
+  if (pace === 'window') return source.windowPoll;
+  return pace === 'slow' ? source.slowPoll : source.poll;
 };
+
+const everyOf = (source: ModbusSource, request: Request, focused: ReadonlySet<SignalId>): Micros =>
+  periodOf(source, request.signals.some((id) => focused.has(id)) ? 'window' : request.pace);
 
 const termsOf = (units: readonly Unit[], plan: Plan, focused: ReadonlySet<SignalId>): LoadTerm[] =>
   units.flatMap(({ source, index }) =>
@@ -98,16 +110,19 @@ const loadOf = (
   plan: Plan,
   together: readonly (readonly SignalId[])[],
 ): LineLoad => {
-  const cases = [[], ...together].map((group) => termsOf(units, plan, new Set(group)));
+  const watching = termsOf(units, plan, new Set());
+  // Where nothing takes time, no window makes it more.
+  const groups = watching.some(({ wire }) => wire > 0) ? together : [];
+  const cases = [watching, ...groups.map((group) => termsOf(units, plan, new Set(group)))];
   const terms = cases.reduce((most, one) => (shareOf(one, 0) > shareOf(most, 0) ? one : most));
-  const pace = units[0] && paceOf(units[0].source.line);
+  const speed = units[0] && speedOf(units[0].source.line);
   return {
     place,
-    ...(pace && { baud: pace.baud }),
+    ...(speed && { baud: speed.baud }),
     sources: units.map(({ index }) => index),
     terms,
     least: shareOf(terms, 0),
-    usual: shareOf(terms, pace === undefined ? 0 : TURNAROUND),
+    usual: shareOf(terms, speed === undefined ? 0 : TURNAROUND),
   };
 };
 

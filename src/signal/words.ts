@@ -1,3 +1,4 @@
+import { isBits } from './tables.ts';
 import type { ByteOrder, Decoding, NumberType, SignalDef } from './types.ts';
 
 /** Registers that a number of each type occupies. */
@@ -34,7 +35,7 @@ export const wordsOf = (decoding: Decoding): number => {
 
 /** Whether the signal lives in a table of single bits. */
 export const isBitTable = (def: SignalDef): boolean =>
-  def.address.kind === 'modbus' && (def.address.table === 'coil' || def.address.table === 'discrete-input');
+  def.address.kind === 'modbus' && isBits(def.address.table);
 
 /** One value's bytes, most significant first; filled anew for each value, so that decoding takes no memory. */
 const bytes = new DataView(new ArrayBuffer(8));

@@ -2,7 +2,6 @@
  * Runs the acquisition campaign in chunks, several clients at once. After each chunk everything is stopped, what is
  * left behind is counted, and what is done is written: a run that was killed goes on from there.
  */
-import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { handles, leftBehind } from '../servers/handles.ts';
@@ -11,6 +10,7 @@ import { openLane } from './acquisition-lane.ts';
 import { openOpcUaLane } from './acquisition-opcua.ts';
 import { add, newTally, type Tally } from './acquisition-tally.ts';
 import type { Lane } from './acquisition-watch.ts';
+import { keep, resumed } from './kept.ts';
 
 export interface Campaign {
   readonly seed: number;
@@ -26,19 +26,6 @@ export interface Campaign {
   readonly state?: string;
   readonly progress?: (done: number, of: number) => void;
 }
-
-const resumed = ({ seed, state }: Campaign): Tally => {
-  if (state === undefined || !existsSync(state)) return newTally(seed);
-  const kept = JSON.parse(readFileSync(state, 'utf8')) as Tally;
-  if (kept.seed !== seed) throw new Error(`${state} belongs to seed ${kept.seed}, not ${seed}`);
-  return kept;
-};
-
-const keep = (state: string | undefined, tally: Tally): void => {
-  if (state === undefined) return;
-  writeFileSync(`${state}.new`, JSON.stringify(tally));
-  renameSync(`${state}.new`, state);
-};
 
 setFlagsFromString('--expose-gc');
 const collect = runInNewContext('gc') as () => void;
@@ -101,7 +88,7 @@ const runChunk = async (campaign: Campaign, tally: Tally, until: number, told: (
 };
 
 export const runCampaign = async (campaign: Campaign): Promise<Tally> => {
-  const tally = resumed(campaign);
+  const tally = resumed(campaign.state, newTally(campaign.seed));
   const all = campaign.faults + campaign.opcUa;
   const told = (): void => campaign.progress?.(tally.done, all);
   while (tally.done < all) {

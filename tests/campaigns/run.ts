@@ -1,6 +1,6 @@
 /** Runs a campaign in chunks. What is done is written after each, so that a run that was killed goes on from there. */
-import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { compare } from './compare.ts';
+import { keep, resumed } from './kept.ts';
 import { add, newTally, type Tally } from './tally.ts';
 
 const CHUNK = 200;
@@ -14,21 +14,8 @@ export interface Campaign {
   readonly progress?: (done: number, of: number) => void;
 }
 
-const resumed = ({ seed, state }: Campaign): Tally => {
-  if (state === undefined || !existsSync(state)) return newTally(seed);
-  const kept = JSON.parse(readFileSync(state, 'utf8')) as Tally;
-  if (kept.seed !== seed) throw new Error(`${state} belongs to seed ${kept.seed}, not ${seed}`);
-  return kept;
-};
-
-const keep = (state: string | undefined, tally: Tally): void => {
-  if (state === undefined) return;
-  writeFileSync(`${state}.new`, JSON.stringify(tally));
-  renameSync(`${state}.new`, state);
-};
-
 export const runCampaign = (campaign: Campaign): Tally => {
-  const tally = resumed(campaign);
+  const tally = resumed(campaign.state, newTally(campaign.seed));
   while (tally.done < campaign.plants) {
     const until = Math.min(campaign.plants, tally.done + CHUNK);
     while (tally.done < until) add(tally, compare(campaign.seed + tally.done));

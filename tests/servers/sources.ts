@@ -1,27 +1,12 @@
 /** The one place where these tests open sources of the project. */
 import { type OpenSource, openModbus, type Sink } from '../../src/field/index.ts';
 import { type ModbusSource, type Plan, planReads, type SignalDef } from '../../src/signal/index.ts';
+import { polled, QUICK } from '../rooms/signal/rig.ts';
 import { clock } from './truth.ts';
 
 export const modbusSource = (
   more: Pick<ModbusSource, 'line' | 'unit'> & Partial<ModbusSource>,
-): ModbusSource => ({
-  protocol: 'modbus',
-  name: `device-${more.unit}`,
-  poll: 20_000,
-  windowPoll: 20_000,
-  slowPoll: 20_000,
-  timeout: 120_000,
-  scan: 0,
-  scanConsistent: false,
-  maxRegisters: 125,
-  maxBits: 2_000,
-  maxGap: 0,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  ...more,
-});
+): ModbusSource => polled({ name: `device-${more.unit}`, ...QUICK, timeout: 120_000, ...more });
 
 export interface Opened {
   readonly plan: Plan;

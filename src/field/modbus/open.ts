@@ -1,9 +1,18 @@
 import type { Micros } from '../../measure/index.ts';
-import type { Line, ModbusSource, Plan, SignalDef, Source } from '../../signal/index.ts';
-import type { Clock, OpenSource, Pace, Rate, Sink } from '../types.ts';
+import {
+  type Line,
+  type ModbusSource,
+  type Pace,
+  type Plan,
+  periodOf,
+  placeOf,
+  type SignalDef,
+  type Source,
+} from '../../signal/index.ts';
+import type { Clock, OpenSource, Rate, Sink } from '../types.ts';
 import { type Grid, openGrid, tick } from './grid.ts';
 import { Lane } from './lane.ts';
-import { newUnit, setPace, type Unit, wantedOf } from './unit.ts';
+import { newUnit, setPace, type Unit } from './unit.ts';
 
 const PACES: readonly Pace[] = ['window', 'watch', 'slow'];
 
@@ -13,8 +22,7 @@ const SPREAD: Micros = 1_000_000;
 const SECTION = 0.618_033_988_749_895;
 
 /** Sources of one key share a connection. */
-const keyOf = (line: Line): string =>
-  line.kind === 'serial' ? `serial ${line.path}` : `${line.kind} ${line.host}:${line.port}`;
+const keyOf = (line: Line): string => `${line.kind} ${placeOf(line)}`;
 
 /** The slots of one source: a grid for each pace that is in use. */
 interface Slots {
@@ -51,7 +59,7 @@ const arrange = (slots: Slots): void => {
     const used = slots.unit.duties.some((duty) => duty.pace === pace);
     const grid = slots.grids.get(pace);
     if (used && grid === undefined) {
-      const step = wantedOf(slots.unit.source, pace);
+      const step = periodOf(slots.unit.source, pace);
       slots.grids.set(
         pace,
         openGrid(step, slots.origin, (skipped) => slot(slots, pace, skipped)),
@@ -69,7 +77,7 @@ const ratesOf = ({ unit, grids }: Slots): Rate[] =>
     const means = unit.duties.flatMap((duty) => (duty.pace === pace ? (duty.meter.mean(at) ?? []) : []));
     const achieved =
       means.length === 0 ? undefined : means.reduce((sum, mean) => sum + mean, 0) / means.length;
-    return { pace, wanted: wantedOf(unit.source, pace), achieved };
+    return { pace, wanted: periodOf(unit.source, pace), achieved };
   });
 
 const latest = ({ grids }: Slots): Micros => {

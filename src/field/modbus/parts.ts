@@ -1,4 +1,4 @@
-import { type Request, type SignalDef, wordsOf } from '../../signal/index.ts';
+import { isBits, type Request, type SignalDef, wordsOf } from '../../signal/index.ts';
 
 /** A run of addresses that is asked at once. */
 export interface Part {
@@ -20,11 +20,10 @@ const cover = (cells: readonly Cell[]): Part => {
 
 /** The whole request as one part; without the signals' widths every address stands alone. */
 export const wholeOf = (request: Request, signals: readonly SignalDef[]): Part => {
-  const bits = request.table === 'coil' || request.table === 'discrete-input';
   const cells = request.signals.flatMap((id): Cell[] => {
     const def = signals[id];
     if (def?.address.kind !== 'modbus') return [];
-    return [{ at: def.address.at, count: bits ? 1 : wordsOf(def.decoding) }];
+    return [{ at: def.address.at, count: isBits(request.table) ? 1 : wordsOf(def.decoding) }];
   });
   return { at: request.at, count: request.count, cells: cells.sort((a, b) => a.at - b.at) };
 };

@@ -1,4 +1,4 @@
-import type { Pace } from '../types.ts';
+import type { Pace } from '../../signal/index.ts';
 import type { Duty, Unit } from './unit.ts';
 
 const PACES: readonly Pace[] = ['window', 'watch', 'slow'];

@@ -1,10 +1,10 @@
 import type { Absence, Instant, Micros } from '../../measure/index.ts';
-import type { Answer } from '../../signal/index.ts';
+import { type Answer, ELSEWHERE, FUNCTION_CODES, placeOf, REFUSED } from '../../signal/index.ts';
 import { tick } from './grid.ts';
 import type { Part } from './parts.ts';
 import { stepAfter } from './steps.ts';
 import type { Duty, Unit } from './unit.ts';
-import { type Foul, placeOf } from './wire.ts';
+import type { Foul } from './wire.ts';
 
 /** The request got no answer, and why. */
 export const tellNothing = (
@@ -34,11 +34,6 @@ export const tellAbsent = (duty: Duty): void => {
   tellNothing(duty, at, at, duty.unit.why);
 };
 
-/** In the place of a word that the device refuses; the decoder takes it for absence. */
-const NOT_ANSWERED = -1;
-/** In the place of a word that another answer carries. */
-const ELSEWHERE = -2;
-
 /** The words of one part at their places in the request; each part is an answer with times of its own. */
 export const tellWords = (
   duty: Duty,
@@ -64,13 +59,11 @@ export const tellRefused = (duty: Duty, sent: Instant, received: Instant): void 
   const words = new Array<number>(duty.request.count).fill(ELSEWHERE);
   for (const part of duty.refused) {
     const from = part.at - duty.request.at;
-    words.fill(NOT_ANSWERED, from, from + part.count);
+    words.fill(REFUSED, from, from + part.count);
   }
   const { unit, index } = duty;
   unit.sink.answer({ kind: 'words', source: unit.index, request: index, sent, received, words });
 };
-
-const FUNCTIONS = { coil: 1, 'discrete-input': 2, holding: 3, input: 4 } as const;
 
 /** What a person needs to find the place on the wire. */
 export const paramsOf = (
@@ -81,7 +74,7 @@ export const paramsOf = (
   unit: unit.source.unit,
   attempt: unit.failures,
   ...(asked && {
-    function: FUNCTIONS[asked.duty.request.table],
+    function: FUNCTION_CODES[asked.duty.request.table],
     table: asked.duty.request.table,
     address: asked.part.at,
     count: asked.part.count,

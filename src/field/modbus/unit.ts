@@ -1,6 +1,6 @@
 import type { Absence, Instant, Micros } from '../../measure/index.ts';
-import type { ModbusSource, Request, SignalDef } from '../../signal/index.ts';
-import type { Clock, Pace, Sink } from '../types.ts';
+import { type ModbusSource, type Pace, periodOf, type Request, type SignalDef } from '../../signal/index.ts';
+import type { Clock, Sink } from '../types.ts';
 import { tick } from './grid.ts';
 import { createMeter, type Meter } from './meter.ts';
 import { type Part, wholeOf } from './parts.ts';
@@ -62,14 +62,12 @@ export interface Unit {
 /** Rates are of the last ten seconds, or of a few periods where these are longer. */
 const RATE_SPAN: Micros = 5_000_000;
 
-export const wantedOf = (source: ModbusSource, pace: Pace): Micros => {
-  if (pace === 'window') return source.windowPoll;
-  return pace === 'slow' ? source.slowPoll : source.poll;
-};
+const meterFor = (source: ModbusSource, pace: Pace): Meter =>
+  createMeter(Math.max(RATE_SPAN, 2 * periodOf(source, pace)));
 
 export const setPace = (duty: Duty, pace: Pace): void => {
   duty.pace = pace;
-  duty.meter = createMeter(Math.max(RATE_SPAN, 2 * wantedOf(duty.unit.source, pace)));
+  duty.meter = meterFor(duty.unit.source, pace);
 };
 
 const newDuty = (unit: Unit, index: number, request: Request, signals: readonly SignalDef[]): Duty => {
@@ -85,7 +83,7 @@ const newDuty = (unit: Unit, index: number, request: Request, signals: readonly 
     again: 0,
     silences: 0,
     pace: request.pace,
-    meter: createMeter(Math.max(RATE_SPAN, 2 * wantedOf(unit.source, request.pace))),
+    meter: meterFor(unit.source, request.pace),
     state: 'idle',
     since: 0 as Instant,
     next: 0,

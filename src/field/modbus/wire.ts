@@ -160,7 +160,3 @@ const dialSerial = (line: Serial, deadline: number, ears: WireEars): Dialing => 
 
 export const dial = (line: Line, deadline: number, ears: WireEars): Dialing =>
   line.kind === 'serial' ? dialSerial(line, deadline, ears) : dialTcp(line, deadline, ears);
-
-/** HOST:PORT, or the path of the serial device. */
-export const placeOf = (line: Line): string =>
-  line.kind === 'serial' ? line.path : `${line.host}:${line.port}`;

@@ -3,17 +3,11 @@ import { mkdtempSync } from 'node:fs';
 import { type AddressInfo, connect, createServer, type Socket } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type FieldEvent, type OpcUaOptions, type OpenSource, openOpcUa } from '../../../src/field/index.ts';
+import { type OpcUaOptions, type OpenSource, openOpcUa } from '../../../src/field/index.ts';
 import type { SignalId } from '../../../src/measure/index.ts';
 import { NAMESPACE } from '../../../src/plant/index.ts';
-import type {
-  Address,
-  Answer,
-  Item,
-  OpcUaAccess,
-  OpcUaSource,
-  SignalDef,
-} from '../../../src/signal/index.ts';
+import type { Address, Item, OpcUaAccess, OpcUaSource, SignalDef } from '../../../src/signal/index.ts';
+import { type Recorder, recorder } from './recorder.ts';
 import { clock } from './rig.ts';
 
 export const folder = (): string => mkdtempSync(join(tmpdir(), 'tripwitness-pki-'));
@@ -38,14 +32,10 @@ export const signals = (...addresses: readonly Address[]): SignalDef[] =>
     agedAfter: 2_000_000,
   }));
 
-export interface Watched {
-  readonly answers: Answer[];
-  readonly events: FieldEvent[];
+export interface Watched extends Omit<Recorder, 'sink'> {
   readonly source: OpenSource;
   /** Items of all answers, in order. */
   items(): Item[];
-  /** Resolves once what came satisfies the test. */
-  until(test: () => boolean): Promise<void>;
 }
 
 export const watchOpcUa = (
@@ -54,19 +44,7 @@ export const watchOpcUa = (
   more: Partial<OpcUaSource> = {},
   options: Partial<OpcUaOptions> = {},
 ): Watched => {
-  const answers: Answer[] = [];
-  const events: FieldEvent[] = [];
-  let check = (): void => undefined;
-  const sink = {
-    answer: (answer: Answer) => {
-      answers.push(answer);
-      check();
-    },
-    event: (event: FieldEvent) => {
-      events.push(event);
-      check();
-    },
-  };
+  const { sink, ...recorded } = recorder();
   const source: OpcUaSource = {
     protocol: 'opc-ua',
     name: 'ua',
@@ -81,17 +59,9 @@ export const watchOpcUa = (
   };
   const opened = openOpcUa(source, 0, defs, sink, clock, { pki: folder(), ...options });
   return {
-    answers,
-    events,
+    ...recorded,
     source: opened,
-    items: () => answers.flatMap((answer) => (answer.kind === 'items' ? answer.items : [])),
-    until: (test) =>
-      new Promise((resolve) => {
-        check = () => {
-          if (test()) resolve();
-        };
-        check();
-      }),
+    items: () => recorded.answers.flatMap((answer) => (answer.kind === 'items' ? answer.items : [])),
   };
 };
 

@@ -2,7 +2,7 @@
 
 import type { AddressInfo } from 'node:net';
 import { createServer, type Socket } from 'node:net';
-import { type FieldEvent, type OpenSource, openModbus } from '../../../src/field/index.ts';
+import { type OpenSource, openModbus } from '../../../src/field/index.ts';
 import { instant, type SignalId } from '../../../src/measure/index.ts';
 import {
   type Answer,
@@ -13,6 +13,8 @@ import {
   type SignalDef,
   type Table,
 } from '../../../src/signal/index.ts';
+import { polled, QUICK } from '../signal/rig.ts';
+import { type Recorder, recorder } from './recorder.ts';
 
 const began = process.hrtime.bigint();
 export const clock = { now: () => instant(1e15 + Number((process.hrtime.bigint() - began) / 1_000n)) };
@@ -35,36 +37,15 @@ export const signalAt = (index: number, table: Table, at: number, source = 0): S
   agedAfter: 1_000_000,
 });
 
-export interface Watched {
-  readonly answers: Answer[];
-  readonly events: FieldEvent[];
+export interface Watched extends Omit<Recorder, 'sink'> {
   /** The first of them. */
   readonly source: OpenSource;
   readonly sources: readonly OpenSource[];
-  /** Resolves once what came satisfies the test. */
-  until(test: (answers: readonly Answer[], events: readonly FieldEvent[]) => boolean): Promise<void>;
   stop(): Promise<void>;
 }
 
-export const sourceOn = (line: Line, more: Partial<ModbusSource> = {}): ModbusSource => ({
-  protocol: 'modbus',
-  name: 'device',
-  line,
-  unit: 1,
-  poll: 20_000,
-  windowPoll: 20_000,
-  slowPoll: 20_000,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  timeout: 150_000,
-  scan: 0,
-  scanConsistent: false,
-  maxRegisters: 125,
-  maxBits: 2_000,
-  maxGap: 0,
-  ...more,
-});
+export const sourceOn = (line: Line, more: Partial<ModbusSource> = {}): ModbusSource =>
+  polled({ line, ...QUICK, timeout: 150_000, ...more });
 
 export const tcp = (port: number): Line => ({ kind: 'tcp', host: '127.0.0.1', port });
 
@@ -74,34 +55,14 @@ export const watchAll = (
   signals: readonly SignalDef[],
   paceOf: (request: Request) => 'watch' | 'slow' = () => 'watch',
 ): Watched => {
-  const answers: Answer[] = [];
-  const events: FieldEvent[] = [];
-  let check = (): void => undefined;
-  const sink = {
-    answer: (answer: Answer) => {
-      answers.push(answer);
-      check();
-    },
-    event: (event: FieldEvent) => {
-      events.push(event);
-      check();
-    },
-  };
+  const { sink, ...recorded } = recorder();
   const planned = planReads(signals, sources, []);
   const plan = { ...planned, requests: planned.requests.map((one) => ({ ...one, pace: paceOf(one) })) };
   const opened = [...openModbus(sources, plan, signals, sink, clock).values()];
   return {
-    answers,
-    events,
+    ...recorded,
     source: opened[0]!,
     sources: opened,
-    until: (test) =>
-      new Promise((resolve) => {
-        check = () => {
-          if (test(answers, events)) resolve();
-        };
-        check();
-      }),
     stop: async () => {
       await Promise.all(opened.map((one) => one.stop()));
     },

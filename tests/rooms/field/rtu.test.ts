@@ -3,7 +3,7 @@
  * belongs to an earlier question is seen, whatever address it has. Silence between frames: Serial Line V1.02, 2.5.1.1.
  */
 import { afterEach, describe, expect, test } from 'vitest';
-import { frameGap } from '../../../src/field/modbus/question.ts';
+import { gapOf } from '../../../src/field/modbus/question.ts';
 import type { Answer, ModbusSource } from '../../../src/signal/index.ts';
 import { nothings, rightRtu, signalAt, sourceOn, type Watched, watchAll, withCrc, words } from './rig.ts';
 import { converter, hasSocat, ptyDevice, type RtuDevice, type Talk } from './serial-rig.ts';
@@ -55,7 +55,10 @@ test.each([
   [38_400, 1.75],
   [115_200, 1.75],
 ])('at %i baud frames are at least %f ms apart', (baud, gap) => {
-  expect(frameGap(baud)).toBeCloseTo(gap, 3);
+  expect(gapOf({ kind: 'serial', path: '', baud, parity: 'even', dataBits: 8, stopBits: 1 })).toBeCloseTo(
+    gap,
+    3,
+  );
 });
 
 const LINES = [

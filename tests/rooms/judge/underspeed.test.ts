@@ -179,29 +179,27 @@ test('as-found stays: a fail, an adjustment, a pass; without the mark it stays a
   expect(silent?.outcome).toBe('fail');
 });
 
-test('the same findings for any chunking', () => {
-  const rows = sample(runController(GOOD, RAMP_AND_STEP), {
+/** Readings of a good interlock, ramp and step, as the judge takes them. */
+const fed = () => ({
+  rows: sample(runController(GOOD, RAMP_AND_STEP), {
     from: 0.5,
     to: 62,
     every: 0.1,
     phase: 0.037,
     age: 0.05,
-  });
-  const book = bookOf([underspeed()], { age: 50_000 });
+  }),
+  book: bookOf([underspeed()], { age: 50_000 }),
+});
+
+test('the same findings for any chunking', () => {
+  const { rows, book } = fed();
   const whole = JSON.stringify(judged(book, rows).findings);
   for (const chunk of [1, 7, 1000])
     expect(JSON.stringify(judged(book, rows, { chunk }).findings)).toBe(whole);
 });
 
 test('told that an instant is over, the judge does not wait for the next one, and says the same', () => {
-  const rows = sample(runController(GOOD, RAMP_AND_STEP), {
-    from: 0.5,
-    to: 62,
-    every: 0.1,
-    phase: 0.037,
-    age: 0.05,
-  });
-  const book = bookOf([underspeed()], { age: 50_000 });
+  const { rows, book } = fed();
   const told = (
     closing: boolean,
   ): { readonly all: readonly Finding[]; readonly with: ReadonlyMap<string, number> } => {

@@ -2,6 +2,7 @@
 import { type Book, type Feasibility, feasibility, type Interlock } from '../../../src/rulebook/index.ts';
 import { runController } from '../judge/controller.ts';
 import { bookOf, judged, S, sample, underspeed } from '../judge/rig.ts';
+import { polled } from '../signal/rig.ts';
 
 export interface Pace {
   readonly poll: number;
@@ -21,24 +22,9 @@ export const stopAt = (delay: number | undefined, more: Partial<Interlock> = {})
 /** The book as the judge takes it, and as the planner does: polled over Modbus. */
 export const booksOf = (interlock: Interlock, pace: Pace): { readonly judge: Book; readonly plan: Book } => {
   const judge = bookOf([interlock], { age: pace.scan * S, consistent: pace.consistent });
-  const source = {
-    protocol: 'modbus',
-    name: 'plc',
-    line: { kind: 'tcp', host: 'h', port: 502 },
-    unit: 1,
-    poll: pace.poll * S,
-    windowPoll: pace.poll * S,
-    slowPoll: S,
-    inFlight: 1,
-    pause: 0,
-    connection: 'shared',
-    timeout: S,
-    scan: pace.scan * S,
-    scanConsistent: pace.consistent,
-    maxRegisters: 125,
-    maxBits: 2_000,
-    maxGap: 0,
-  } as const;
+  const every = pace.poll * S;
+  const more = { poll: every, windowPoll: every, scan: pace.scan * S, scanConsistent: pace.consistent };
+  const source = polled({ name: 'plc', ...more });
   return { judge, plan: { ...judge, sources: [source] } };
 };
 

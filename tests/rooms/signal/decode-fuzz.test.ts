@@ -9,13 +9,12 @@ import {
   type Decoding,
   decodeValue,
   decodeWords,
-  type ModbusSource,
   plainValue,
   planReads,
   type SignalDef,
   steepest,
 } from '../../../src/signal/index.ts';
-import { signal } from './rig.ts';
+import { polled, signal } from './rig.ts';
 
 const SEED = { seed: 20_261_125, numRuns: 3_000 };
 
@@ -150,24 +149,7 @@ test('any value of an OPC UA server by any tag', () => {
   );
 });
 
-const source: ModbusSource = {
-  protocol: 'modbus',
-  name: 'd',
-  line: { kind: 'tcp', host: 'h', port: 502 },
-  unit: 1,
-  poll: 100_000,
-  windowPoll: 100_000,
-  slowPoll: SECOND,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  timeout: SECOND,
-  scan: 0,
-  scanConsistent: true,
-  maxRegisters: 125,
-  maxBits: 2_000,
-  maxGap: 4,
-};
+const source = polled({ maxGap: 4 });
 
 test('any sequence of answers by any tag, pulses too', () => {
   const answer = fc.record({

@@ -3,25 +3,9 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { SignalId } from '../../../src/measure/index.ts';
 import { type ModbusSource, planReads, type Request, type SignalDef } from '../../../src/signal/index.ts';
+import { polled } from './rig.ts';
 
-const source = (maxRegisters: number, maxGap: number): ModbusSource => ({
-  protocol: 'modbus',
-  name: 'plc',
-  line: { kind: 'tcp', host: 'h', port: 502 },
-  unit: 1,
-  poll: 100_000,
-  windowPoll: 100_000,
-  slowPoll: 1_000_000,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  timeout: 1_000_000,
-  scan: 0,
-  scanConsistent: true,
-  maxRegisters,
-  maxBits: 2_000,
-  maxGap,
-});
+const source = (maxRegisters: number, maxGap: number): ModbusSource => polled({ maxRegisters, maxGap });
 
 interface Cell {
   readonly at: number;

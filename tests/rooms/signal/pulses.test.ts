@@ -5,29 +5,12 @@ import {
   type Answer,
   createDecoder,
   type Decoding,
-  type ModbusSource,
   planReads,
   type SignalDef,
 } from '../../../src/signal/index.ts';
+import { polled } from './rig.ts';
 
-const source: ModbusSource = {
-  protocol: 'modbus',
-  name: 'd',
-  line: { kind: 'tcp', host: 'h', port: 502 },
-  unit: 1,
-  poll: 100_000,
-  windowPoll: 100_000,
-  slowPoll: 1_000_000,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  timeout: SECOND,
-  scan: 0,
-  scanConsistent: true,
-  maxRegisters: 125,
-  maxBits: 2_000,
-  maxGap: 4,
-};
+const source = polled({ maxGap: 4 });
 
 const def = (id: number, at: number, decoding: Decoding): SignalDef => ({
   id: id as SignalId,

@@ -11,7 +11,6 @@ import {
   decodeValue,
   decodeWords,
   isBitTable,
-  type ModbusSource,
   numberIn,
   type OpcUaSource,
   planReads,
@@ -19,6 +18,7 @@ import {
   statusQuality,
   type Table,
 } from '../../../src/signal/index.ts';
+import { polled } from './rig.ts';
 
 const id = (index: number): SignalId => index as SignalId;
 
@@ -131,24 +131,7 @@ test.each([
   expect(statusQuality(code)).toEqual({ severity, flags });
 });
 
-const source: ModbusSource = {
-  protocol: 'modbus',
-  name: 'plc',
-  line: { kind: 'tcp', host: 'h', port: 502 },
-  unit: 1,
-  poll: 100_000,
-  windowPoll: 100_000,
-  slowPoll: 1_000_000,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  timeout: SECOND,
-  scan: 50_000,
-  scanConsistent: true,
-  maxRegisters: 125,
-  maxBits: 2_000,
-  maxGap: 2,
-};
+const source = polled({ scan: 50_000, maxGap: 2 });
 
 const at = (index: number, table: Table, address: number, type: 'uint16' | 'uint32' = 'uint16'): SignalDef =>
   def(index, number(type), { address: { kind: 'modbus', table, at: address } });

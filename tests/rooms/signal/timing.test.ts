@@ -14,6 +14,7 @@ import {
   TURNAROUND,
   wireTime,
 } from '../../../src/signal/index.ts';
+import { polled } from './rig.ts';
 
 const serial = (baud: number, more: Partial<Line & { kind: 'serial' }> = {}): Line => ({
   kind: 'serial',
@@ -52,25 +53,8 @@ test('bits are packed; without parity a character is shorter; a gateway is recko
   expect([placeOf(tcp), placeOf(serial(9_600))]).toEqual(['gateway:502', '/dev/ttyS0']);
 });
 
-const unit = (index: number, more: Partial<ModbusSource> = {}): ModbusSource => ({
-  protocol: 'modbus',
-  name: `u${index}`,
-  line: serial(9_600),
-  unit: index,
-  poll: 200_000,
-  windowPoll: 100_000,
-  slowPoll: 1_000_000,
-  inFlight: 1,
-  pause: 0,
-  connection: 'shared',
-  timeout: 1_000_000,
-  scan: 0,
-  scanConsistent: true,
-  maxRegisters: 125,
-  maxBits: 2_000,
-  maxGap: 0,
-  ...more,
-});
+const unit = (index: number, more: Partial<ModbusSource> = {}): ModbusSource =>
+  polled({ name: `u${index}`, line: serial(9_600), unit: index, poll: 200_000, ...more });
 
 test('units at one place load one line; the heaviest window counts', () => {
   const request = (source: number, signal: number, count: number, pace: 'watch' | 'slow') =>
