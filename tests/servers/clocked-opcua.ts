@@ -1,8 +1,8 @@
 /**
  * An OPC UA server (node-opcua's) whose live values are worked out from the machine's clock at the moment of sampling,
- * with that moment as their source time. All security modes; it takes every client, so that only our own trust counts.
+ * with that moment as their source time, by the server's own clock. All security modes; it takes every client, so that only our own trust counts.
  */
-import type { Span } from '../../src/measure/index.ts';
+import type { Instant, Span } from '../../src/measure/index.ts';
 import { clock, MAP, tickAt, wordAt } from './truth.ts';
 
 export const NAMESPACE = 'urn:tripwitness:clocked';
@@ -35,6 +35,21 @@ export const heldSlowly = (name: string, value: number, { earliest, latest }: Sp
   for (let tick = tickAt(earliest); tick <= tickAt(latest); tick += 1)
     if (slowAt(at, tick) === value) return true;
   return false;
+};
+
+/** Microseconds within which both clocks are read. */
+const TOGETHER = 100;
+
+/**
+ * The clock that values are worked out from, and the server's own, which it tells of when asked: the machine's discipline
+ * may move that one against the other.
+ */
+const bothClocks = (): { readonly now: Instant; readonly shown: number } => {
+  for (;;) {
+    const now = clock.now();
+    const shown = Date.now();
+    if (clock.now() - now <= TOGETHER) return { now, shown };
+  }
 };
 
 export interface ClockedOpcUa {
@@ -111,13 +126,13 @@ export const startClockedOpcUa = async (
       minimumSamplingInterval: 10,
       value: {
         timestamped_get: () => {
-          const now = clock.now();
+          const { now, shown } = bothClocks();
           const value = valueAt(tickAt(now));
           return new DataValue({
             value: new Variant({ dataType, value }),
             statusCode: StatusCodes.Good,
-            sourceTimestamp: new Date(now / 1_000),
-            serverTimestamp: new Date(now / 1_000),
+            sourceTimestamp: new Date(shown),
+            serverTimestamp: new Date(shown),
           });
         },
       },

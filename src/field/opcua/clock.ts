@@ -11,15 +11,17 @@ const FIRST = 8;
 /** Between two of them the clocks may part by 1,200 ppm: 2.4 ms. */
 const EVERY = 2_000; // ms
 
-/** Asks what time it is at the server. The value is cut to the millisecond by the library; its own time is finer. */
+/**
+ * Asks what time it is at the server. The library cuts the value to the millisecond. The node's source time is finer, but
+ * some servers take it from another clock: it is not used.
+ */
 const ask = async (library: Library, session: Session, watching: Watching): Promise<void> => {
   const sent = watching.clock.now();
   const data = await session.read({ nodeId: CURRENT_TIME, attributeId: library.AttributeIds.Value });
   const received = watching.clock.now();
   const value: unknown = data.value?.value;
   if (!data.statusCode.isGood() || !(value instanceof Date)) return;
-  const fine = data.sourceTimestamp?.getTime() === value.getTime() ? data.sourcePicoseconds : 0;
-  const theirs: Instant | undefined = timeOf(value, fine);
+  const theirs: Instant | undefined = timeOf(value);
   if (theirs !== undefined)
     watching.sink.answer({ kind: 'clock', source: watching.index, sent, received, theirs });
 };
