@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { amendmentSchema, personSchema, signatureSchema, transcribedSchema } from './people-bodies.ts';
+import { registerSchema, scopeSchema } from './register-bodies.ts';
 import type { EntryKind } from './types.ts';
 
 /**
@@ -37,6 +39,19 @@ export const traceSchema = z.looseObject({
 
 const anything = z.looseObject({});
 
+/**
+ * From the next checkpoint on this key signs. `key`: the raw 32 bytes of the Ed25519 public key as hex. Where it takes over
+ * from another, `by` is that one's, and `proof` its signature (hex) over the canonical text of `{key, log, takesOverFrom}`.
+ */
+export const keySchema = z.looseObject({
+  key: sha256Hex,
+  by: sha256Hex.optional(),
+  proof: z
+    .string()
+    .regex(/^[0-9a-f]{128}$/)
+    .optional(),
+});
+
 /** One schema for each kind; an entry is kept and verified also where its body is none of these. */
 export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   genesis: z.looseObject({ log: z.string(), site: z.string() }),
@@ -63,4 +78,11 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   revision: anything,
   /** Seen outside of any window. */
   contradiction: z.looseObject({ finding: json }),
+  key: keySchema,
+  person: personSchema,
+  signature: signatureSchema,
+  amendment: amendmentSchema,
+  transcribed: transcribedSchema,
+  register: registerSchema,
+  scope: scopeSchema,
 };

@@ -7,7 +7,16 @@
 export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
 export { bodySchemas } from './bodies.ts';
 export { canonicalText, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
+export {
+  ACCOUNT_ROLES,
+  type AccountRole,
+  MEANINGS,
+  type Meaning,
+  WINDOW_ROLES,
+  type WindowRole,
+} from './people-bodies.ts';
 export { decodeReadings, encodeReadings, READINGS } from './readings-block.ts';
+export { PUNCH_CATEGORIES, REGISTER_ITEMS, type RegisterItem } from './register-bodies.ts';
 export type { StoredCheckpoint } from './roots.ts';
 export {
   appendLeaf,

@@ -21,6 +21,13 @@ export const KINDS = [
   'revision',
   'contradiction',
   'clock',
+  'key',
+  'person',
+  'signature',
+  'amendment',
+  'transcribed',
+  'register',
+  'scope',
 ] as const;
 export type EntryKind = (typeof KINDS)[number];
 
