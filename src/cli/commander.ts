@@ -1,0 +1,31 @@
+import { type Command, InvalidArgumentError, Option } from 'commander';
+
+const many = (value: string, before: readonly string[]): readonly string[] => [...before, value];
+export const number = (value: string): string => {
+  if (!/^\d+(\.\d+)?$/.test(value)) throw new InvalidArgumentError('write a number');
+  return value;
+};
+
+type Action = (...args: never[]) => Promise<number>;
+
+/** Where commands are registered. */
+export interface Commands {
+  readonly program: Command;
+  command(name: string, text: string): Command;
+}
+
+export const commandsOf = (program: Command): Commands => ({
+  program,
+  command: (name, text) =>
+    program.command(name).description(text).option('--json', 'one JSON document on standard output', false),
+});
+
+/** Runs the action; its number is the exit code. */
+export const does = (made: Command, action: Action): void => {
+  made.action(async (...args: unknown[]) => {
+    process.exitCode = await action(...(args as never[]));
+  });
+};
+
+export const listed = (flag: string, text: string): Option =>
+  new Option(flag, text).argParser(many).default([], 'none');
