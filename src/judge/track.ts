@@ -54,8 +54,8 @@ export interface Track {
   /** When the newest reading was taken, value or not. */
   newsEarliest: number;
   newsLatest: number;
-  /** Longest time between two of the last readings in which a state may have come and gone unseen. */
-  stride: number;
+  /** Longest times between two readings, in which a state may have come and gone unseen: see `lookAway`. */
+  stride: Stride;
   /** Set while the newest reading is an absence. */
   absent?: Gap;
   /** Latest instant at which a forced or substituted value was seen. */
@@ -70,8 +70,25 @@ export const valueNow = (track: Track | undefined): Row | undefined =>
 
 const DOUBTFUL = FLAGS.uncertain | FLAGS.overflow;
 
-/** A long stride is remembered for some ten readings. */
-const FADES = 0.9;
+/** Two spans of `REMEMBERED` readings: the one that runs and the one before it, so that none is forgotten too soon. */
+interface Stride {
+  now: number;
+  before: number;
+  count: number;
+}
+
+const REMEMBERED = 8;
+
+/** Nobody looked for so long. */
+const lookAway = (stride: Stride, time: number): void => {
+  if (stride.count >= REMEMBERED) {
+    stride.before = stride.now;
+    stride.now = 0;
+    stride.count = 0;
+  }
+  stride.now = Math.max(stride.now, time);
+  stride.count += 1;
+};
 
 /** History kept for measured values and the most rows of it; runs and gaps kept. */
 const HORIZON = 180 * SECOND;
@@ -90,7 +107,7 @@ export const newTrack = (def: SignalDef, reach = 0): Track => ({
   gaps: [],
   newsEarliest: Number.NEGATIVE_INFINITY,
   newsLatest: Number.NEGATIVE_INFINITY,
-  stride: 0,
+  stride: { now: 0, before: 0, count: 0 },
   forcedAt: Number.NEGATIVE_INFINITY,
   doubtfulAt: Number.NEGATIVE_INFINITY,
 });
@@ -195,7 +212,7 @@ export const take = (track: Track, columns: Readings, index: number): void => {
     delete track.absent;
   } else noteSilence(track, earliest);
   const row = rowAt(columns, index);
-  if (track.last !== undefined) track.stride = Math.max(latest - track.last.earliest, track.stride * FADES);
+  if (track.last !== undefined) lookAway(track.stride, latest - track.last.earliest);
   if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;
   if ((row.flags & DOUBTFUL) !== 0) track.doubtfulAt = latest;
   if (track.discrete) takeState(track, row);
@@ -285,5 +302,6 @@ export const sweptBetween = (rows: readonly Row[], first: number, last: number):
 /** The shortest time for which a finger presses a button. Common practice, no source. */
 const SHORTEST_PRESS = 0.25 * SECOND;
 
-/** A press may have come and gone between two readings. */
-export const mayHideAPress = (track: Track): boolean => track.stride > SHORTEST_PRESS;
+/** A press may have come and gone between two of the last readings: a press a little earlier may have its effect now. */
+export const mayHideAPress = ({ stride }: Track): boolean =>
+  Math.max(stride.now, stride.before) > SHORTEST_PRESS;

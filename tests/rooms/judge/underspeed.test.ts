@@ -4,7 +4,7 @@ import { type Finding, start, step } from '../../../src/judge/index.ts';
 import { columnsOf, instant } from '../../../src/measure/index.ts';
 import type { Interlock } from '../../../src/rulebook/index.ts';
 import { profile, runController, type Stimulus, type Truth } from './controller.ts';
-import { at, bookOf, codes, judged, type Run, sample, stopEffects, underspeed } from './rig.ts';
+import { at, bookOf, codes, idOf, judged, type Run, sample, stopEffects, underspeed } from './rig.ts';
 
 const GOOD: Truth = { level: 0.82, delay: 1, scan: 0.05, latched: true };
 
@@ -67,6 +67,27 @@ test.each([
   expect(verdict?.outcome).toBe('fail');
   const aspects = [verdict, ...(verdict?.trials ?? [])].flatMap((one) => one?.aspects ?? []);
   expect(aspects.filter((one) => one.outcome === 'fail').map((one) => one.reason.code)).toContain(code);
+});
+
+test('a press of start between two polls excuses a restart that is read only some polls later', () => {
+  const stimulus: Stimulus = { ...RAMP_AND_STEP, start: [32.95, 33.2] };
+  const all = sample(runController(GOOD, stimulus), {
+    from: 0.5,
+    to: 62,
+    every: 0.1,
+    phase: 0.037,
+    age: 0.05,
+  });
+  // Two polls of everything are lost, and with them the press; the command comes by a request of its own, later.
+  const read = all.filter(({ signal, at: { latest } }) => {
+    const lost = latest > at(32.95) && latest < at(33.22);
+    const late = signal === idOf('run') && latest > at(32.9) && latest < at(33.7);
+    return !lost && !late;
+  });
+  expect(read.some(({ signal, value }) => signal === idOf('start') && value?.low === 1)).toBe(false);
+  const verdict = judged(bookOf([underspeed()], { age: 50_000 }), read, { method: 'injected' }).windows[0];
+  expect(codes(verdict)).not.toContain('restarted-without-start');
+  expect(codes(verdict)).toContain('press-not-excluded');
 });
 
 test('the machine that tripped instead is named', () => {
