@@ -1,6 +1,6 @@
 import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
 import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
-import type { Point, TrialTrace, WindowReport } from '../report/index.ts';
+import { interruptedVerdict, type Point, type TrialTrace, type WindowReport } from '../report/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
 import { auditFile, readLog } from '../store/index.ts';
 import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
@@ -81,25 +81,14 @@ const tracesOf = (
     };
   });
 
-const interrupted = (): WindowVerdict => {
-  const reason = { code: 'interrupted', params: {} };
-  return {
-    outcome: 'inconclusive',
-    reasons: [reason],
-    aspects: [{ name: 'attribution', outcome: 'inconclusive', reason }],
-    effects: [],
-    proved: [],
-    trials: [],
-    trial: 0,
-  };
-};
-
 /** Verdicts as entered; of a window that was interrupted, none can be more than inconclusive. */
 export const verdictsOf = (
   findings: readonly Finding[],
   stimuli: readonly Stimulus[],
 ): Map<number, WindowVerdict> => {
-  const verdicts = new Map<number, WindowVerdict>(stimuli.map((one) => [one.interlock, interrupted()]));
+  const verdicts = new Map<number, WindowVerdict>(
+    stimuli.map((one) => [one.interlock, interruptedVerdict()]),
+  );
   for (const finding of findings)
     if (finding.kind === 'window') verdicts.set(finding.interlock, finding.verdict);
   return verdicts;

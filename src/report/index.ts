@@ -6,6 +6,17 @@
  */
 export { CAUTIONS } from './cautions.ts';
 export { type Subject, subjectsOf } from './facts.ts';
+export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
+export type {
+  BookPast,
+  DangerPast,
+  History,
+  InterlockPast,
+  Noted,
+  RevisionPast,
+  ScopePast,
+  WindowPast,
+} from './history-types.ts';
 export { htmlReport } from './html.ts';
 export { type InterlockSummary, reportJson } from './json.ts';
 export type { Bands } from './levels.ts';
