@@ -13,10 +13,13 @@ export const logCommands = ({ command }: Commands): void => {
       (await import('./log-commands.ts')).auditCommand(log, options),
   );
   does(
-    command('report', 'a window as table, HTML or JSON')
+    command('report', 'a window as table, page, spreadsheet rows, JSON, or cases for a pipeline')
       .argument('<log>')
       .option('--window <id>', 'the newest where none is named')
       .option('--html <file>', 'write a self-contained page')
+      .option('--csv <file>', 'write a row for each interlock')
+      .option('--csv-effects <file>', 'write a row for each effect')
+      .option('--junit <file>', 'write JUnit XML, by which a pipeline lets a change through')
       .option('--trace <file>', 'write the readings of the window as CSV, as "judge" takes them')
       .option('--marks <file>', 'write what people did meanwhile, as "judge --marks" takes it'),
     async (log: string, options: never) => (await import('./log-commands.ts')).reportCommand(log, options),

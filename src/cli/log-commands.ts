@@ -1,8 +1,8 @@
-import { writeFile } from 'node:fs/promises';
 import type { StoredWindow } from '../daemon/index.ts';
 import { exitCodeOf } from '../measure/index.ts';
 import { text } from '../words/index.ts';
 import { EXIT, json, out, Stop } from './io.ts';
+import type { OutputOptions } from './report-outputs.ts';
 
 const named = (code: string, params: Readonly<Record<string, string | number>>): string =>
   text({ code, params });
@@ -57,10 +57,8 @@ export const recheckCommand = async (path: string, options: { readonly json: boo
   return same ? EXIT.ok : EXIT.fail;
 };
 
-export interface ReportOptions {
-  readonly json: boolean;
+export interface ReportOptions extends OutputOptions {
   readonly window?: string;
-  readonly html?: string;
   readonly trace?: string;
   readonly marks?: string;
 }
@@ -93,13 +91,8 @@ export const reportCommand = async (path: string, options: ReportOptions): Promi
   }
   const { reportFrom } = await import('../daemon/index.ts');
   const report = reportFrom(path, stored);
-  const { htmlReport, reportJson, terminalTable } = await import('../report/index.ts');
-  if (options.html !== undefined) {
-    await writeFile(options.html, htmlReport(report)).catch((cause: unknown) => {
-      throw new Stop(`${options.html} cannot be written: ${String(cause)}`, { exit: EXIT.io, cause });
-    });
-    if (!options.json) out(`written: ${options.html}`);
-  }
+  await (await import('./report-outputs.ts')).writeOutputs(report, options);
+  const { reportJson, terminalTable } = await import('../report/index.ts');
   if (options.json) out(reportJson(report));
   else out(terminalTable(report, { columns: 80, colour: process.stdout.isTTY }));
   return exitCodeOf(report.interlocks.map((one) => one.verdict.outcome));

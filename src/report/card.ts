@@ -1,16 +1,23 @@
-import type { Aspect, TrialVerdict } from '../judge/index.ts';
-import { type Outcome, type Reason, SEGMENTS } from '../measure/index.ts';
-import { formatBand, formatInterval, formatSeconds, TERMS, text } from '../words/index.ts';
+import { type Outcome, SEGMENTS } from '../measure/index.ts';
+import { TERMS } from '../words/index.ts';
 import { arithmetic } from './arithmetic.ts';
-import { causeText, derivedTexts } from './cause-text.ts';
-import { courseProves, courseText } from './course-text.ts';
-import { decisionName } from './decision-text.ts';
-import { mustStay, type Subject, unproved } from './facts.ts';
+import { type Subject, unproved } from './facts.ts';
 import { SHAPES } from './marks.ts';
 import { escaped } from './markup.ts';
 import { numberLine } from './number-line.ts';
 import { plotTrial } from './plot.ts';
 import { regionPlot } from './region-plot.ts';
+import { aspectsTold, effectsTold } from './sheet-effects.ts';
+import {
+  groupNote,
+  lineCaption,
+  ruleTexts,
+  sentencesOf,
+  trialMoved,
+  trialReasons,
+  trialTitle,
+  whatText,
+} from './sheet-words.ts';
 import type { WindowReport } from './types.ts';
 
 /** The mark of a verdict as HTML. */
@@ -20,15 +27,11 @@ export const markHtml = (outcome: Outcome): string =>
 const wordHtml = (outcome: Outcome): string =>
   `<span class="tw-${outcome} tw-num"><span aria-hidden="true">${SHAPES[outcome]}</span> ${TERMS.en.outcomes[outcome].toLowerCase()}</span>`;
 
-const sentences = (reasons: readonly Reason[], unit: string): readonly string[] => [
-  ...new Set(reasons.map((reason) => text(reason, { unit }))),
-];
-
 /** A drawing that keeps its size where the page is narrow; its caption does not move with it. */
 const scrolled = (svg: string): string => `<div class="tw-scroll"><div class="tw-wide">${svg}</div></div>`;
 
 const reasonsHtml = (subject: Subject): string => {
-  const [first = '', ...rest] = sentences(subject.report.verdict.reasons, subject.unit);
+  const [first = '', ...rest] = sentencesOf(subject.report.verdict.reasons, subject.unit);
   const lines = [
     `<li class="tw-lead-reason">${escaped(first)}</li>`,
     ...rest.map((one) => `<li>${escaped(one)}</li>`),
@@ -36,37 +39,20 @@ const reasonsHtml = (subject: Subject): string => {
   return `<ul class="tw-reasons">${lines.join('')}</ul>`;
 };
 
-/** Aspects beside those that the effect table tells. */
-const aspectRows = (aspects: readonly Aspect[], unit: string): string =>
-  aspects
-    .filter(({ name }) => !name.startsWith('effect:'))
+const aspectRows = ({ report, unit }: Subject): string =>
+  aspectsTold(report.verdict.aspects, unit)
     .map(
-      ({ name, outcome, reason }) =>
-        `<tr><th scope="row">${escaped(aspectName(name))}</th><td>${wordHtml(outcome)}</td><td>${escaped(text(reason, { unit }))}</td></tr>`,
+      ({ name, outcome, words }) =>
+        `<tr><th scope="row">${escaped(name)}</th><td>${wordHtml(outcome)}</td><td>${escaped(words)}</td></tr>`,
     )
     .join('');
 
-const aspectName = (name: string): string => {
-  const at = name.indexOf(':');
-  const what = (at < 0 ? name : name.slice(0, at)).replaceAll('-', ' ');
-  return at < 0 ? what : `${what} ${name.slice(at + 1)}`;
-};
-
 const effectRows = (subject: Subject): string =>
-  subject.interlock.effects
-    .map((effect) => {
-      const { aspects, effects } = subject.report.verdict;
-      const seen = effects.find((one) => one.name === effect.name);
-      const aspect = aspects.find((one) => one.name === `effect:${effect.name}`);
-      const response = seen?.response ? formatInterval(seen.response, 's') : '–';
-      const within =
-        effect.notBefore > 0
-          ? formatBand({ low: effect.notBefore / 1e6, high: effect.within / 1e6 }, 's')
-          : `≤ ${formatSeconds(effect.within / 1e6)}`;
-      const outcome = aspect?.outcome ?? 'not-tested';
-      const reason = aspect ? text(aspect.reason, { unit: subject.unit }) : 'Not judged.';
-      return `<tr><th scope="row">${escaped(effect.name)}</th><td class="tw-num">${escaped(response)}</td><td class="tw-num">${escaped(within)}</td><td>${wordHtml(outcome)}</td><td>${escaped(reason)}</td></tr>`;
-    })
+  effectsTold(subject)
+    .map(
+      ({ effect, outcome, response, required, words }) =>
+        `<tr><th scope="row">${escaped(effect.name)}</th><td class="tw-num">${escaped(response)}</td><td class="tw-num">${escaped(required)}</td><td>${wordHtml(outcome)}</td><td>${escaped(words)}</td></tr>`,
+    )
     .join('');
 
 const chainHtml = (subject: Subject): string => {
@@ -81,46 +67,29 @@ const chainHtml = (subject: Subject): string => {
   return `<ul class="tw-chain">${items.join('')}</ul>`;
 };
 
-const STANDINGS: Readonly<Record<TrialVerdict['standing'], string>> = {
-  complete: '',
-  aborted: ', aborted',
-  interrupted: ', interrupted',
-  unfinished: ', not finished',
+const noteHtml = (subject: Subject): string => {
+  const note = groupNote(subject);
+  return note === undefined ? '' : `<figcaption>${escaped(note)}</figcaption>`;
 };
-
-const sentenceOf = (value: string): string =>
-  value === '' ? '' : `${value.slice(0, 1).toUpperCase()}${value.slice(1)}. `;
-
-const groupNote = ({ interlock, causeName }: Subject): string =>
-  interlock.cause.kind === 'group'
-    ? `<figcaption>${escaped(`Of the causes of this interlock, ${causeName} is drawn.`)}</figcaption>`
-    : '';
 
 const trialHtml = (report: WindowReport, subject: Subject, key: string): string =>
   subject.report.verdict.trials
     .map((trial) => {
       const trace = subject.report.traces.find((one) => one.trial === trial.trial);
-      const found = trial.asFound && !report.demand ? ', as found' : '';
-      const head = `<h4>${report.demand ? 'Demand' : 'Trial'} ${trial.trial}${found}${STANDINGS[trial.standing]}</h4>`;
-      const method = report.demand ? '' : (TERMS.en.methods[trial.method] ?? trial.method);
-      const moved =
-        [method, courseText(trial, subject)].map(sentenceOf).join('') + courseProves(trial, subject);
+      const head = `<h4>${trialTitle(report, trial)}</h4>`;
       const plot = trace
-        ? `<figure>${scrolled(plotTrial(report, subject, trace, `${key}-t${trial.trial}`))}${groupNote(subject)}</figure>`
+        ? `<figure>${scrolled(plotTrial(report, subject, trace, `${key}-t${trial.trial}`))}${noteHtml(subject)}</figure>`
         : '<p class="tw-none">No trace of it is in the report.</p>';
-      const told = sentences(trial.reasons, subject.unit).slice(0, trial.outcome === 'pass' ? 1 : 4);
-      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(moved)}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
+      const told = trialReasons(subject, trial);
+      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(trialMoved(report, subject, trial))}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
     })
     .join('');
 
 const lineHtml = (subject: Subject, key: string): string => {
   const line = numberLine(subject, `${key}-l`);
-  if (line === '') return '';
-  const share = subject.report.verdict.tripPercent;
-  const percent = share ? ` In percent of normal: ${formatInterval(share, '%')}.` : '';
-  const ruled = subject.bands.limit ? ' Ruled: beyond the limit.' : '';
-  const basis = subject.interlock.limit ? ` Limit: ${subject.interlock.limit.basis}.` : '';
-  return `<h4>Where it tripped</h4><figure>${scrolled(line)}<figcaption>${escaped(`Hatched: allowed around the set point.${ruled}${percent}${basis}`)}</figcaption></figure>`;
+  return line === ''
+    ? ''
+    : `<h4>Where it tripped</h4><figure>${scrolled(line)}<figcaption>${escaped(lineCaption(subject))}</figcaption></figure>`;
 };
 
 const regionHtml = (subject: Subject, key: string): string => {
@@ -132,25 +101,22 @@ const regionHtml = (subject: Subject, key: string): string => {
 
 /** One interlock: verdict, where it tripped, effects, plots, arithmetic, and what is proved. */
 export const cardHtml = (report: WindowReport, subject: Subject, key: string): string => {
-  const { interlock, machine } = subject;
-  const { verdict, method } = subject.report;
+  const { interlock } = subject;
+  const { verdict } = subject.report;
   const found =
     verdict.asFound && !report.demand
       ? `<p>As found: ${markHtml(verdict.asFound)}${verdict.asLeft ? ` as left: ${markHtml(verdict.asLeft)}` : ''}</p>`
       : '';
-  const tested = report.demand ? '' : ` Test method: ${TERMS.en.methods[method] ?? method}.`;
-  const how = `${tested} Decision rule: ${decisionName(interlock)}.`;
-  const derived = derivedTexts(report.book, interlock.cause)
+  const rules = [whatText(subject), ...ruleTexts(report, subject)]
     .map((one) => `<p>${escaped(one)}</p>`)
-    .join('');
-  const rows = aspectRows(verdict.aspects, subject.unit);
+    .join('\n');
+  const rows = aspectRows(subject);
   const sums = arithmetic(report, subject)
     .map((one) => `<li>${escaped(one)}</li>`)
     .join('');
   return `<article class="tw-card" id="${key}" aria-labelledby="${key}-h">
 <header><h3 id="${key}-h">${escaped(interlock.name)}</h3>${markHtml(verdict.outcome)}
-<p>${escaped(`${interlock.title} · ${machine?.title ?? 'machine not known'} · hazard: ${interlock.hazard}`)}</p>
-<p>${escaped(`${mustStay(interlock) ? 'Must not act' : 'Acts'} when ${causeText(report.book, subject)}.${how}`)}</p>${derived}</header>
+${rules}</header>
 ${found}${reasonsHtml(subject)}
 ${lineHtml(subject, key)}
 ${regionHtml(subject, key)}

@@ -29,7 +29,7 @@ const referenceText = (book: Book, level: Level): string => {
 };
 
 /** `82 % of normal`, `normal + 40 K`, `80 °C`, with the value where the reference is known. */
-const levelText = (book: Book, level: Level, unit: string, references: References): string => {
+export const levelText = (book: Book, level: Level, unit: string, references: References): string => {
   if (level.of === 'absolute') return formatBand({ low: level.offset, high: level.offset }, unit);
   const reference = referenceText(book, level);
   const share = level.factor === 1 ? reference : `${formatNumber(level.factor * 100)} % of ${reference}`;

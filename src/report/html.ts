@@ -1,36 +1,20 @@
 import { OUTCOMES } from '../measure/index.ts';
-import { formatInterval, formatNumber, formatTime, text } from '../words/index.ts';
+import { formatInterval, formatTime, text } from '../words/index.ts';
 import { cardHtml, markHtml } from './card.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
 import { contradictionsHtml } from './contradictions.ts';
-import { decisionText } from './decision-text.ts';
 import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText } from './facts.ts';
 import { escaped } from './markup.ts';
+import { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
 import { STYLE } from './style.ts';
 import type { WindowReport } from './types.ts';
 
-const NOT_STATED = '<span class="tw-none">not stated</span>';
-
-const stated = (value: string | undefined, css = ''): string =>
-  value === undefined || value === ''
-    ? NOT_STATED
-    : `<span${css === '' ? '' : ` class="${css}"`}>${escaped(value)}</span>`;
-
-/** Fields that a verification record should carry; blank ones are printed as such. */
-const ASKED: readonly (readonly [string, string])[] = [
-  ['area', 'Area'],
-  ['procedure', 'Procedure'],
-  ['permit', 'Permit'],
-  ['lockout', 'Lock-out'],
-  ['instrument', 'Instrument, serial, calibration due'],
-  ['conditions', 'Machine empty, guards on, ambient'],
-  ['observer', 'Observer'],
-  ['listener', 'Alarm listener'],
-  ['witness', 'Witness'],
-  ['reviewer', 'Independent reviewer'],
-  ['work-order', 'Work order'],
-  ['follow-up', 'Punch items, deferrals'],
+const fieldRow = ({ name, value, code }: Field): readonly [string, string] => [
+  name,
+  value === undefined
+    ? `<span class="tw-none">${NOT_STATED}</span>`
+    : `<span${code ? ' class="tw-code"' : ''}>${escaped(value)}</span>`,
 ];
 
 const list = (rows: readonly (readonly [string, string])[]): string =>
@@ -64,64 +48,8 @@ const summaryHtml = (subjects: readonly Subject[]): string =>
     ? '<section aria-labelledby="summary"><h2 id="summary">Verdicts</h2><p class="tw-none">No interlock has a verdict.</p></section>'
     : `<section aria-labelledby="summary"><h2 id="summary">Verdicts</h2><div class="tw-scroll"><table><thead><tr><th scope="col">Verdict</th><th scope="col">Interlock</th><th scope="col">Trip point</th><th scope="col">Response</th><th scope="col">First reason</th></tr></thead><tbody>${subjects.map((one, index) => summaryRow(one, `i${index}`)).join('')}</tbody></table></div></section>`;
 
-const pollText = (report: WindowReport): string =>
-  report.polling
-    .map(
-      ({ source, least, median, most, lost }) =>
-        `${source}: ${formatNumber(least)} / ${formatNumber(median)} / ${formatNumber(most)} s (least, median, most), ${lost} answers lost`,
-    )
-    .join('; ');
-
-const revisionText = (report: WindowReport): string =>
-  report.revisions
-    .map(({ machine, opened, closed, quality }) => {
-      const how = quality === 'tag' ? 'read from the controller' : 'typed in';
-      const end = closed === undefined ? 'not read at the end' : `${closed} at the end`;
-      return `${machine}: ${opened} at the start, ${end} (${how})`;
-    })
-    .join('; ');
-
-/** Each decision rule, with the interlocks that are held against it where there is more than one. */
-const decisionsText = (subjects: readonly Subject[]): string => {
-  const rules = [...new Set(subjects.map(({ interlock }) => decisionText(interlock)))];
-  if (rules.length < 2) return rules[0] ?? '';
-  return rules
-    .map((rule) => {
-      const own = subjects.filter(({ interlock }) => decisionText(interlock) === rule);
-      return `${own.map(({ interlock }) => interlock.name).join(', ')}: ${rule}`;
-    })
-    .join('. ');
-};
-
-const recordHtml = (report: WindowReport, subjects: readonly Subject[]): string => {
-  const system: readonly (readonly [string, string])[] = [
-    ['Site', stated(report.book.site)],
-    ['Program revision', stated(revisionText(report))],
-    ['Poll achieved', stated(pollText(report))],
-    ['Decision rule', stated(decisionsText(subjects))],
-    ['Rules and site, SHA-256', stated(report.bookHash, 'tw-code')],
-    ['Judged by', stated(`engine ${report.engine}, tripwitness ${report.toolVersion}`)],
-    ['Log', stated(report.log, 'tw-code')],
-    [
-      'Root of the log',
-      stated(
-        report.checkpoint && `${report.checkpoint.root} over ${report.checkpoint.size} entries`,
-        'tw-code',
-      ),
-    ],
-  ];
-  const people = report.demand
-    ? []
-    : report.people.map(({ name, role }): readonly [string, string] => [role, stated(name)]);
-  const asked = (report.demand ? [] : ASKED).map(([key, name]): readonly [string, string] => [
-    name,
-    stated(report.stated[key]),
-  ]);
-  const others = Object.entries(report.stated)
-    .filter(([key]) => report.demand === true || !ASKED.some(([one]) => one === key))
-    .map(([key, value]): readonly [string, string] => [key, stated(value)]);
-  return `<section aria-labelledby="record"><h2 id="record">The record</h2><div class="tw-two"><div>${list(system)}</div><div>${list([...people, ...asked, ...others])}</div></div>${notesHtml(report)}</section>`;
-};
+const recordHtml = (report: WindowReport, subjects: readonly Subject[]): string =>
+  `<section aria-labelledby="record"><h2 id="record">The record</h2><div class="tw-two"><div>${list(systemFields(report, subjects).map(fieldRow))}</div><div>${list(statedFields(report).map(fieldRow))}</div></div>${notesHtml(report)}</section>`;
 
 const notesHtml = (report: WindowReport): string => {
   if (report.notes.length === 0) return '';

@@ -5,6 +5,7 @@
  * word and colour (WCAG 2.2, 1.4.1). Plots are SVG (1.1) made from numbers alone. Proved by tests/rooms/report.
  */
 export { CAUTIONS } from './cautions.ts';
+export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export { type Subject, subjectsOf } from './facts.ts';
 export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
 export type {
@@ -19,6 +20,7 @@ export type {
 } from './history-types.ts';
 export { htmlReport } from './html.ts';
 export { type InterlockSummary, reportJson } from './json.ts';
+export { junitXml } from './junit.ts';
 export type { Bands } from './levels.ts';
 export { markOf } from './marks.ts';
 export { numberLine } from './number-line.ts';
