@@ -30,11 +30,12 @@ const STAGES = 8;
 const TICK: Micros = 20_000;
 
 /** What a clock can be seen to count in. The finest is what its time is taken to be good for at best. */
-const GRAINS: readonly Micros[] = [1_000_000, 100_000, 10_000, 1_000];
+const FINEST: Micros = 1_000;
+const GRAINS: readonly Micros[] = [1_000_000, 100_000, 10_000, FINEST];
 
 /** The coarsest step that all times seen so far are whole in: `before` of those before, and this one. */
 export const grainOf = (before: Micros, time: number): Micros =>
-  GRAINS.find((grain) => grain <= before && time % grain === 0) ?? 1_000;
+  before <= FINEST ? FINEST : (GRAINS.find((grain) => grain <= before && time % grain === 0) ?? FINEST);
 
 export const COARSEST: Micros = 1_000_000;
 

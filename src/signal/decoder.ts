@@ -40,7 +40,8 @@ interface Memory {
   readonly pulses: Map<SignalId, PulseMemory>;
   /** OPC UA sources only. */
   readonly servers: readonly (ServerTime | undefined)[];
-  readonly items: Map<SignalId, ItemPast>;
+  /** By signal. */
+  readonly items: (ItemPast | undefined)[];
   answers: number;
 }
 
@@ -126,17 +127,23 @@ const fromItem = (
   item: Item,
   received: Instant,
 ): Reading | undefined => {
-  const past = memory.items.get(def.id);
+  const past = memory.items[def.id];
   const at = spanOfItem(time, def, item, received, past);
   const row = readingOf(def, item, at);
   if (item.why !== undefined) {
-    if (past !== undefined) memory.items.set(def.id, { at: past.at, changed: past.changed, lost: true });
+    if (past !== undefined) past.lost = true;
     return row;
   }
-  if (item.unchanged !== true) memory.items.set(def.id, { at, changed: at.latest, lost: false });
+  if (past === undefined) {
+    const changed = item.unchanged === true ? at.earliest : at.latest;
+    memory.items[def.id] = { at, changed, lost: false };
+    return row;
+  }
+  if (item.unchanged !== true) past.changed = at.latest;
   // Placed before its own change it would say that the change had been there earlier.
-  else if (past !== undefined && at.earliest < past.changed) return undefined;
-  else memory.items.set(def.id, { at, changed: past?.changed ?? at.earliest, lost: false });
+  else if (at.earliest < past.changed) return undefined;
+  past.at = at;
+  past.lost = false;
   return row;
 };
 
@@ -164,7 +171,7 @@ export const createDecoder = (
     plan,
     pulses: new Map(),
     servers,
-    items: new Map(),
+    items: [],
     answers: 0,
   };
   const take = (time: ServerTime | undefined, answer: Answer & { kind: 'terms' | 'clock' }): void => {

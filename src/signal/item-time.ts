@@ -2,14 +2,14 @@ import { type Instant, type Span, spanOf } from '../measure/index.ts';
 import { type ServerTime, samplingOf, whenSpoken, whenStamped } from './server-time.ts';
 import type { Item, SignalDef } from './types.ts';
 
-/** What is known of an item from what it told before. */
+/** What is known of an item from what it told before; changed in place. */
 export interface ItemPast {
   /** Of its last value; a later one is of no earlier instant. */
-  readonly at: Span;
+  at: Span;
   /** Latest instant of the last change that it told. */
-  readonly changed: number;
+  changed: number;
   /** It has told nothing since it was lost: the next word is of what is, not of a change. */
-  readonly lost: boolean;
+  lost: boolean;
 }
 
 /**
@@ -35,17 +35,15 @@ const changedAt = (
   received: Instant,
   past: ItemPast | undefined,
 ): Span => {
-  const prompt = promptly(time, def, item, received);
   // What comes first was so before anybody asked: when that began is of no use, and its clock may have been set since.
   const first = past === undefined || past.lost;
   const stamped = item.sourceTime && whenStamped(time, item.sourceTime, received);
-  if (first || stamped === undefined) return prompt;
+  if (first || stamped === undefined) return promptly(time, def, item, received);
   const earliest = stamped.low - def.age;
   const latest = Math.min(stamped.high, received);
   const usual = received - time.publishing - samplingOf(time, def.id) - def.age;
-  return earliest <= received && latest >= usual
-    ? spanOf(earliest, latest)
-    : spanOf(Math.min(earliest, prompt.earliest), received);
+  if (earliest <= received && latest >= usual) return spanOf(earliest, latest);
+  return spanOf(Math.min(earliest, promptly(time, def, item, received).earliest), received);
 };
 
 /**
@@ -73,7 +71,7 @@ export const spanOfItem = (
 ): Span => {
   const at =
     item.unchanged === true ? stillAt(time, def, item, received) : changedAt(time, def, item, received, past);
-  if (past === undefined) return at;
+  if (past === undefined || (past.at.earliest <= at.earliest && past.at.latest <= at.latest)) return at;
   // The clock becomes known better or worse between two words; their order stays.
   return spanOf(Math.max(at.earliest, past.at.earliest), Math.max(at.latest, past.at.latest));
 };

@@ -83,13 +83,14 @@ const contradicts = (declared: Interval, measured: Interval): boolean => {
 export const whenStamped = (time: ServerTime, stamp: Instant, now: Instant): Interval | undefined => {
   const { source, offset } = time;
   time.grain = grainOf(time.grain, stamp);
-  const measured = whenShown(offset, stamp, now, time.grain);
   const declared = declaredOf(source);
-  if (declared === undefined) return source.sourceClock === 'server' ? measured : undefined;
+  if (declared === undefined)
+    return source.sourceClock === 'server' ? whenShown(offset, stamp, now, time.grain) : undefined;
   const stated = shownWithin(declared, stamp);
-  const found = measured && offsetAt(offset, now);
-  if (measured === undefined || found === undefined) return stated;
-  return contradicts(declared, found) ? hullOf(stated, measured) : stated;
+  const found = offsetAt(offset, now);
+  if (found === undefined || !contradicts(declared, found)) return stated;
+  const measured = whenShown(offset, stamp, now, time.grain);
+  return measured === undefined ? stated : hullOf(stated, measured);
 };
 
 /** When the server spoke, by its own clock: as measured, before that as declared. */
