@@ -4,9 +4,29 @@
  *
  * Proved by tests/rooms/record against the published vectors of both RFCs.
  */
+
 export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
+export { type Attempt, attemptsOf } from './attempts.ts';
 export { bodySchemas } from './bodies.ts';
 export { canonicalText, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
+export {
+  type Account,
+  type AccountAction,
+  type AccountChange,
+  type Accounts,
+  accountChange,
+  accountsOf,
+  lockBody,
+  signingFault,
+} from './people-accounts.ts';
+export {
+  type Amendment,
+  type AmendRequest,
+  amendable,
+  amendedBody,
+  amendmentFor,
+  amendmentsOf,
+} from './people-amend.ts';
 export {
   ACCOUNT_ROLES,
   type AccountRole,
@@ -15,9 +35,28 @@ export {
   WINDOW_ROLES,
   type WindowRole,
 } from './people-bodies.ts';
+export {
+  type Demands,
+  signatureFault,
+  type WindowSigning,
+  windowSigning,
+} from './people-signing.ts';
 export { decodeReadings, encodeReadings, READINGS } from './readings-block.ts';
 export { PUNCH_CATEGORIES, REGISTER_ITEMS, type RegisterItem } from './register-bodies.ts';
+export { type BypassSeen, bypassesSeen } from './register-bypasses.ts';
+export { overBy, type RegisterLife, type RegisterStep, registerOf } from './register-items.ts';
+export { createNames, type Names } from './register-names.ts';
+export {
+  type ItemOpening,
+  type ItemStep,
+  itemOpening,
+  itemStep,
+  type Proof,
+  type Proving,
+  provingsOf,
+} from './register-rules.ts';
 export type { StoredCheckpoint } from './roots.ts';
+export { type Cover, coverOf, type SignatureState, type Signed, signaturesOf } from './signing.ts';
 export {
   appendLeaf,
   checkConsistency,

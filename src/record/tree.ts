@@ -10,7 +10,8 @@ const SHA256 = /^[0-9a-f]{64}$/;
 /** Value of a lower-case hex digit by its character code. */
 const digit = (code: number): number => (code < 0x3a ? code - 0x30 : code - 0x57);
 
-const bytesOfHex = (hex: string): Uint8Array => {
+/** Bytes of lower-case hex. */
+export const bytesOfHex = (hex: string): Uint8Array => {
   const bytes = new Uint8Array(hex.length >> 1);
   for (let index = 0; index < bytes.length; index += 1)
     bytes[index] = (digit(hex.charCodeAt(index * 2)) << 4) | digit(hex.charCodeAt(index * 2 + 1));

@@ -1,5 +1,6 @@
 import { parseEntry } from './canonical.ts';
 import { followRoots, type Report, type StoredCheckpoint } from './roots.ts';
+import { followPaperwork } from './signing-check.ts';
 import { leafOfText } from './tree.ts';
 import type { Damage, Entry, Hash } from './types.ts';
 import { followWindow } from './windows.ts';
@@ -77,6 +78,7 @@ const checkEntry = (look: Look, seq: number, text: string): Entry | undefined =>
 const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
   const { hash, report } = look;
   const roots = followRoots(hash, checkpoints, report);
+  const paperwork = followPaperwork(hash);
   let [at, entries] = [0, 0];
   for (const { seq, text, leaf } of look.source.entries()) {
     if (!Number.isSafeInteger(seq) || seq < at) {
@@ -92,10 +94,12 @@ const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
     if (real !== leaf) report('entry-altered', {}, seq);
     const entry = checkEntry(look, seq, text);
     roots.take(real, leaf, entry?.utc);
+    if (entry !== undefined) paperwork.take(entry, real);
     at = seq + 1;
     entries += 1;
   }
   roots.end();
+  for (const { reason, entry } of paperwork.damage()) report(reason.code, reason.params, entry);
   return { entries, root: roots.root() };
 };
 

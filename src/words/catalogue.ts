@@ -5,6 +5,7 @@ import { CONNECTING } from './connecting.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
 import { DAMAGE } from './damage.ts';
 import { OPC_UA } from './opcua.ts';
+import { PAPERWORK } from './paperwork.ts';
 import { PLANNING } from './planning.ts';
 import { PROBING } from './probing.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
@@ -36,5 +37,6 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...ACQUISITION,
     ...CONNECTING,
     ...OPC_UA,
+    ...PAPERWORK,
   },
 };
