@@ -105,7 +105,7 @@ const put = (entries: Entry[], path: readonly string[], value: Tree): void => {
 };
 
 /** Columns whose cells are lists, separated by spaces or semicolons. */
-export const LISTS: ReadonlySet<string> = new Set([
+const LISTS: ReadonlySet<string> = new Set([
   'fed-by',
   'also',
   'faults',
@@ -119,14 +119,23 @@ export const LISTS: ReadonlySet<string> = new Set([
   'mean',
   'of',
   'spread',
+  'depends-on',
 ]);
 
 /** Columns whose items have blanks within them. */
-export const QUANTITIES: ReadonlySet<string> = new Set(['plausible', 'loop']);
+const QUANTITIES: ReadonlySet<string> = new Set(['plausible', 'loop', 'depends-on']);
+
+/** `set.underspeed-stop.depends-on` lists as `depends-on` does. */
+const lastOf = (column: string): string => (column.endsWith('.depends-on') ? 'depends-on' : column);
+
+export const isList = (column: string): boolean => LISTS.has(lastOf(column));
+
+/** Whether a cell's items are separated by semicolons alone. */
+export const hasBlanks = (column: string): boolean => QUANTITIES.has(lastOf(column));
 
 const cellTree = (column: string, cell: Cell, file: string): Tree => {
-  if (!LISTS.has(column)) return scalar(cell, file);
-  const words = cell.text.split(QUANTITIES.has(column) ? /\s*;\s*/ : /[\s;]+/).filter((word) => word !== '');
+  if (!isList(column)) return scalar(cell, file);
+  const words = cell.text.split(hasBlanks(column) ? /\s*;\s*/ : /[\s;]+/).filter((word) => word !== '');
   const place = { file, line: cell.line, column: cell.column };
   return { kind: 'list', place, items: words.map((text) => scalar({ ...cell, text }, file)) };
 };

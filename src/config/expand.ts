@@ -23,6 +23,7 @@ import { relatives } from './presence.ts';
 import { micros } from './quantities.ts';
 import { relationOf } from './relations.ts';
 import type { Role } from './role.ts';
+import { upkeepOf } from './upkeep.ts';
 
 const conditionOf = (work: Work, text: string): readonly Condition[] => {
   const found = CONDITION.exec(text);
@@ -144,6 +145,7 @@ const interlockOf = (work: Work, id: InterlockId): Interlock | undefined => {
     baseline: micros(text.baseline, 2 * SECOND),
     dwell: micros(text.dwell, SECOND),
     ...said('processSafetyTime', micros(text['process-safety-time'], undefined)),
+    ...said('upkeep', upkeepOf(work.look, work.draft)),
   };
 };
 

@@ -4,6 +4,7 @@ import { CONDITION } from './leaves.ts';
 import { at, keyAt, type Look, listOf, roleAt, stateAt, strangeRelation } from './look.ts';
 import { micros } from './quantities.ts';
 import { relationOf } from './relations.ts';
+import { checkUpkeep } from './upkeep.ts';
 
 const checkLimit = (look: Look): void => {
   const { limit } = look.text;
@@ -63,6 +64,7 @@ export const checkInterlock = (look: Look): void => {
   checkArmed(look);
   checkNeeds(look);
   checkSafetyTime(look);
+  checkUpkeep(look);
   const { effects } = look.text;
   if (effects?.length === 0) look.tell(keyAt(look, 'effects'), 'no-effects', { interlock: look.name });
   const before: string[] = [];

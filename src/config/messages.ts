@@ -73,6 +73,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'effect-of-normal':
     'A level of {role} cannot refer to normal here: the interlock knows the normal of its cause. Write % of nameplate, or a value with its unit.',
   'empty-file': 'The file says nothing.',
+  'empty-list': '"{key}" lists nothing. Name at least one, or take the key out.',
   'empty-value': 'Nothing stands behind this key. Give a value or take the key out.',
   'fault-code-never':
     'The raw value {code} cannot come in {type}, which goes from {low} to {high}: it would guard nothing. Write it as the register holds it.',
@@ -81,6 +82,8 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
   'endpoint-not-read':
     'The endpoint {endpoint} is not understood. Write opc.tcp://HOST:PORT, with a path behind it where the server has one.',
   'file-missing': 'The file {path} was not found beside this one',
+  'grace-long':
+    'A test may be late by more than {most} % of its interval: that is another interval. Write the interval that is meant.',
   'group-too-small': '"{key}" needs at least {least} causes.',
   'healthy-and-inverted': 'A tag says either "healthy" or "inverted", not both.',
   'healthy-missing':
@@ -116,6 +119,7 @@ export const FAULT_TEXTS: Readonly<Record<string, string>> = {
     '{machine} has no {role}, which a {kind} needs. Bind it under "roles:", or name a tag {tag}.',
   'nameplate-missing':
     '{interlock} refers to the nameplate of {machine}, but its nameplate has no {role}. Add it under "nameplate:".',
+  'name-repeats': 'The name "{name}" stands twice here. Keep one.',
   'namespace-by-index':
     'The namespace index in {text} may change when the server restarts. Write the URI: nsu=URI;s=ID.',
   'negative-time': '{text} is negative. Times here are lengths of time.',

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { QUANTITY_KINDS, type QuantityKind } from '../measure/index.ts';
 import { DERIVATION } from './derivation-schema.ts';
 import { anyQuantity, condition, level, name, quantity, reduction, text, word } from './leaves.ts';
+import { UPKEEP } from './upkeep-schema.ts';
 
 /** What a signal is for at its machine. */
 export const PURPOSES = [
@@ -164,6 +165,7 @@ const InterlockFile = z.strictObject({
   'process-safety-time': time()
     .optional()
     .describe('From the deviation to the harm if nothing acted: what protects must come sooner.'),
+  ...UPKEEP,
 });
 
 export const PackFile = z.strictObject({

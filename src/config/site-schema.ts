@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { DERIVATION } from './derivation-schema.ts';
 import { address, anyQuantity, contact, name, quantity, text, word } from './leaves.ts';
+import { dependsOn } from './upkeep-schema.ts';
 
 const time = () => quantity('time');
 const flag = (what: string) => z.boolean().describe(what);
@@ -224,8 +225,9 @@ const MachineFile = z.strictObject({
     .optional()
     .describe('Interlocks that this machine has, and others of its kind need not have.'),
   'fed-by': z.array(name('Name of a machine.')).optional(),
+  'depends-on': dependsOn(),
   set: z
-    .record(z.string(), z.union([z.string(), z.number(), z.boolean()]))
+    .record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.array(z.string())]))
     .optional()
     .describe('interlock.field: another value for this machine.'),
 });

@@ -1,5 +1,5 @@
 import { isMap, isScalar, isSeq, parseDocument } from 'yaml';
-import { LISTS, QUANTITIES } from './csv.ts';
+import { hasBlanks, isList } from './csv.ts';
 import { type Fault, inOrder, teller } from './fault.ts';
 import { withTables } from './site.ts';
 import { type Entry, entriesOf, type Tree, valueAt } from './tree.ts';
@@ -34,8 +34,8 @@ const cellsOf = (tree: Tree, column: string, into: Map<string, string>): void =>
   const below = (name: string): string => (column === '' ? name : `${column}.${name}`);
   if (tree.kind === 'scalar') into.set(column, scalarText(tree, column));
   else if (tree.kind === 'map') for (const { key, value } of tree.entries) cellsOf(value, below(key), into);
-  else if (LISTS.has(column)) {
-    const between = QUANTITIES.has(column) ? '; ' : ' ';
+  else if (isList(column)) {
+    const between = hasBlanks(column) ? '; ' : ' ';
     into.set(column, tree.items.map((item) => scalarText(item, column)).join(between));
   } else {
     for (const [index, item] of tree.items.entries()) cellsOf(item, below(String(index + 1)), into);

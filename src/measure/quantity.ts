@@ -9,7 +9,7 @@ const UNITS = {
   'pulse-rate': { 'pulses/min': '1/min', 'pulses/s': '1/s', Hz: 'Hz' },
   'belt-speed': { 'm/s': 'm/s', 'm/min': 'm/min', 'ft/min': 'ft/min' },
   temperature: { degC: 'degC', degF: 'degF', K: 'degK' },
-  time: { s: 's', ms: 'ms', min: 'min', h: 'h' },
+  time: { s: 's', ms: 'ms', min: 'min', h: 'h', d: 'day' },
   ratio: { '%': '%' },
   length: { mm: 'mm', cm: 'cm', m: 'm', in: 'in' },
   current: { mA: 'mA', A: 'A' },

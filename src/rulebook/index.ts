@@ -30,4 +30,5 @@ export type {
   Release,
   Repeat,
   Side,
+  Upkeep,
 } from './types.ts';

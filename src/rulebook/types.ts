@@ -125,6 +125,21 @@ export interface Repeat {
   readonly within: Level;
 }
 
+/** How an interlock stays proved, and what its proof rests on. It decides no verdict. */
+export interface Upkeep {
+  readonly proof?: {
+    /** From one passed test to the next, at most. */
+    readonly every: Micros;
+    /** Share of it by which a test may be late. */
+    readonly grace: number;
+    /** Ways of testing that count; undefined: every way. */
+    readonly methods?: readonly string[];
+  };
+  /** Tags, routines, timers, cards: names by which a change of them would be told. */
+  readonly dependsOn: readonly string[];
+  readonly device?: { readonly tag?: string; readonly serial?: string; readonly location?: string };
+}
+
 export interface Interlock {
   readonly id: InterlockId;
   /** `machine.interlock`, e.g. `E1.underspeed-stop`. */
@@ -147,6 +162,7 @@ export interface Interlock {
   readonly dwell: Micros;
   /** From the hazardous deviation to the harm, if nothing acted: what protects must come sooner. */
   readonly processSafetyTime?: Micros;
+  readonly upkeep?: Upkeep;
 }
 
 /** The running value that percentages of a signal refer to. */
