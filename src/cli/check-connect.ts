@@ -68,6 +68,7 @@ export const connectCommand = async (
   const tags = sources.filter(({ reached }) => reached).flatMap((source) => source.tags);
   const absent = tags.filter((tag) => tag.absent !== undefined).length;
   const odd = tags.filter(isOdd).length - absent;
+  const look = tags.filter((tag) => tag.odd.length > 0 && !isOdd(tag)).length;
   const unread = sources
     .filter(({ reached }) => !reached)
     .reduce((count, source) => count + source.tags.length, 0);
@@ -77,6 +78,7 @@ export const connectCommand = async (
       site: book.site,
       seconds: gathered.elapsed / 1e6,
       odd,
+      look,
       absent,
       unread,
       sources,
@@ -90,9 +92,15 @@ export const connectCommand = async (
   for (const source of sources) out(sourceLines(source).join('\n'));
   const left = unread === 0 ? '' : `, ${unread} not read because their source was not reached`;
   const all = tags.length + unread;
-  const good = tags.length - odd - absent;
+  const good = tags.length - odd - look - absent;
   out(
-    ['', ...hung(`${all} tags: ${good} good, ${odd} odd, ${absent} without a value${left}.`, '')].join('\n'),
+    [
+      '',
+      ...hung(
+        `${all} tags: ${good} good, ${look} worth a look, ${odd} odd, ${absent} without a value${left}.`,
+        '',
+      ),
+    ].join('\n'),
   );
   return exit;
 };

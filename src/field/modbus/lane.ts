@@ -7,7 +7,7 @@ import type { Asking, LinkOptions, ModbusLink } from './link-types.ts';
 import type { Part } from './parts.ts';
 import { afterException, afterSilence } from './patience.ts';
 import { Queue } from './queue.ts';
-import { endTry, refine, refineSilent, restore } from './refine.ts';
+import { askAgain, endTry, refine, refineSilent, restore } from './refine.ts';
 import { passes } from './steps.ts';
 import { createSuspicion } from './suspicion.ts';
 import { alive, lose, paramsOf, tellAbsent, tellNothing, tellRefused, tellWords } from './telling.ts';
@@ -61,7 +61,7 @@ export class Lane {
   /** A slot of this request has come. What cannot be asked is told at once. */
   due(duty: Duty): void {
     const { unit } = duty;
-    if (duty.again > 0 && tick() >= duty.again && duty.state === 'idle') restore(duty);
+    if (duty.state === 'idle') askAgain(duty);
     const early = unit.silent && this.#shared && tick() < this.#noTryBefore;
     if (early || !this.#free(unit) || !takesTurn(duty)) {
       tellAbsent(duty);

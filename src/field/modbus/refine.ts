@@ -13,8 +13,8 @@ const SILENCES = 2;
 /** Of eight tries at a device that says nothing at all, three are made whole, the others with ever smaller blocks. */
 const TRIES = 8;
 const WHOLE = 3;
-/** When a block that was not answered is tried whole again. */
-const LARGE_AGAIN: Micros = 600_000_000;
+/** When a block that is asked in parts is tried whole again. */
+const WHOLE_AGAIN: Micros = 600_000_000;
 
 const inOrder = (parts: readonly Part[]): Part[] => [...parts].sort((a, b) => a.at - b.at);
 
@@ -31,6 +31,8 @@ export const refine = (duty: Duty, part: Part, { refused: code, sent, received }
   const rest = duty.parts.filter((one) => one !== part);
   if (halves !== undefined) {
     duty.parts = inOrder([...rest, ...halves]);
+    // A device that was loading a program refuses once, and then not.
+    if (duty.wholeAgain === 0) duty.wholeAgain = tick() + WHOLE_AGAIN;
     return;
   }
   if (splits && duty.parts.length > 1) {
@@ -57,7 +59,7 @@ export const refineSilent = (duty: Duty, part: Part, { sent, received }: Asking,
   duty.parts = inOrder([...duty.parts.filter((one) => one !== part), ...halves]);
   if (!heard) return;
   duty.silences = 0;
-  duty.again = tick() + LARGE_AGAIN;
+  duty.wholeAgain = tick() + WHOLE_AGAIN;
   const params = paramsOf(duty.unit, { duty, part, sent, received });
   const next = 'lower-max-registers';
   tellOnce(duty.unit, `${duty.index} ${part.at} silent`, 'block-unanswered', { ...params, next });
@@ -79,4 +81,19 @@ export const restore = (duty: Duty): void => {
   duty.untried = undefined;
   duty.refused = [];
   duty.again = 0;
+  duty.wholeAgain = 0;
+};
+
+/**
+ * What was refused is asked again, each for itself, so that its neighbours lose nothing if it still is. The whole block costs
+ * them a slot or two where it is refused: that is not tried while a window needs them.
+ */
+export const askAgain = (duty: Duty): void => {
+  const now = tick();
+  if (duty.wholeAgain > 0 && now >= duty.wholeAgain && duty.pace !== 'window') restore(duty);
+  else if (duty.again > 0 && now >= duty.again) {
+    duty.parts = inOrder([...duty.parts, ...duty.refused]);
+    duty.refused = [];
+    duty.again = 0;
+  }
 };

@@ -18,6 +18,8 @@ export interface Duty {
   refused: readonly Part[];
   /** When what was refused is asked again, by `tick`. */
   again: Micros;
+  /** When it is tried whole again, by `tick`. */
+  wholeAgain: Micros;
   /** Time-outs in a row while the unit answered other questions. */
   silences: number;
   pace: Pace;
@@ -81,6 +83,7 @@ const newDuty = (unit: Unit, index: number, request: Request, signals: readonly 
     untried: undefined,
     refused: [],
     again: 0,
+    wholeAgain: 0,
     silences: 0,
     pace: request.pace,
     meter: meterFor(unit.source, request.pace),
