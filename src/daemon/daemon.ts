@@ -25,6 +25,7 @@ import { earlierNormals } from './earlier.ts';
 import { createFieldEvents } from './field-events.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
+import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
 import { VERSION } from './version.ts';
@@ -36,6 +37,8 @@ export interface DaemonOptions {
   /** The files that made the book: path and text. */
   readonly texts: readonly (readonly [string, string])[];
   readonly log: string;
+  /** Folder of the site key; `keys` beside the log where none is named. */
+  readonly keys?: string;
   /** Value of an environment variable that the site names for a password; asked for at each connection. */
   readonly secret: (variable: string) => string | undefined;
   readonly tell: (level: 'info' | 'warn' | 'error', text: string, about?: object) => void;
@@ -80,8 +83,7 @@ const WINDOWS_KEPT = 20;
 const siteOf = (path: string): string | undefined => {
   const reader = readLog(path);
   try {
-    const genesis = reader.parsed()[0];
-    return genesis?.kind === 'genesis' ? genesis.subject : undefined;
+    return reader.genesis()?.subject;
   } finally {
     reader.close();
   }
@@ -89,11 +91,12 @@ const siteOf = (path: string): string | undefined => {
 
 /** A log belongs to one site. A log that is not there is begun, and that is said. */
 const openOrBegin = async (options: DaemonOptions, genesis: Draft): Promise<{ log: Log; fresh: boolean }> => {
+  const place = options.keys === undefined ? {} : { keys: options.keys };
   if (!existsSync(options.log)) {
     await mkdir(dirname(options.log), { recursive: true });
-    return { log: await createLog(options.log, genesis), fresh: true };
+    return { log: await createLog(options.log, genesis, place), fresh: true };
   }
-  const log = await openLog(options.log);
+  const log = await openLog(options.log, place);
   const site = siteOf(options.log);
   if (site === options.book.site) return { log, fresh: false };
   await log.close();
@@ -131,6 +134,7 @@ const prepare = async (options: DaemonOptions) => {
     options.broken(error);
   });
   if (fresh) tell('info', `began a new log: ${options.log}`);
+  tellOpening(log.opening, tell);
   logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
   const hash = bookHashOf(book);
   logbook.enter('book', book.site, 'daemon', { hash, book, texts });

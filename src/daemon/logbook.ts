@@ -1,7 +1,7 @@
 import { formatUtc } from '../measure/index.ts';
 import { ANSWERS, type EntryKind, encodeAnswers, plain } from '../record/index.ts';
 import type { Answer } from '../signal/index.ts';
-import { type Draft, type Log, sha256 } from '../store/index.ts';
+import { type Draft, type Head, type Log, sha256 } from '../store/index.ts';
 import type { Clock } from './clock.ts';
 
 /** Writes entries in the order in which they are given, in batches; `settled` waits until all of them are on the disk. */
@@ -13,7 +13,7 @@ export interface Logbook {
   /** Called before each batch: whoever holds answers back enters them, so that no finding is stored without its cause. */
   before(prepare: () => void): void;
   settled(): Promise<void>;
-  head(): { readonly size: number; readonly root: string };
+  head(): Head;
   close(): Promise<void>;
 }
 

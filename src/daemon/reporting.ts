@@ -1,14 +1,15 @@
 import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
 import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
+import { fingerprintOf } from '../record/index.ts';
 import { interruptedVerdict, type Point, type TrialTrace, type WindowReport } from '../report/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
-import { auditFile, readLog } from '../store/index.ts';
+import { readLog, sha256 } from '../store/index.ts';
 import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
 
 /** What a log says of itself, for the foot of a report. */
 interface LogFacts {
   readonly log?: string;
-  readonly checkpoint?: { readonly size: number; readonly root: string };
+  readonly checkpoint?: NonNullable<WindowReport['checkpoint']>;
 }
 
 const MOST_POINTS = 1_200;
@@ -205,14 +206,19 @@ const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
   };
 };
 
-/** The report of a stored window, with the identity and the root of the log file that it came from. */
-export const reportFrom = (path: string, stored: StoredWindow): WindowReport => {
+/** Identity of the log and its newest checkpoint, with what of it goes on paper. */
+const factsOf = (path: string): LogFacts => {
   const reader = readLog(path);
-  const [genesis] = reader.parsed();
+  const last = reader.checkpoint();
   reader.close();
-  const { entries: size, root } = auditFile(path);
-  return reportOf(stored, { log: String(genesis?.body['log'] ?? ''), checkpoint: { size, root } });
+  if (last === undefined) return {};
+  const { log = '', ...checkpoint } = last;
+  return { log, checkpoint: { ...checkpoint, fingerprint: fingerprintOf(sha256, { ...last, log }) } };
 };
+
+/** The report of a stored window, with the identity and the newest checkpoint of the log file that it came from. */
+export const reportFrom = (path: string, stored: StoredWindow): WindowReport =>
+  reportOf(stored, factsOf(path));
 
 /** The report of the window of that name; undefined where the log has none. */
 export const reportNamed = (path: string, id: string): WindowReport | undefined => {

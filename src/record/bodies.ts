@@ -41,7 +41,8 @@ const anything = z.looseObject({});
 
 /**
  * From the next checkpoint on this key signs. `key`: the raw 32 bytes of the Ed25519 public key as hex. Where it takes over
- * from another, `by` is that one's, and `proof` its signature (hex) over the canonical text of `{key, log, takesOverFrom}`.
+ * from another, `by` is that one's, and `proof` its signature (hex) over the canonical text of `{key, log, takesOverFrom}`, where
+ * `takesOverFrom` is `by` and `log` the `log` of the genesis. The checkpoint over this very entry is the first that `key` signs.
  */
 export const keySchema = z.looseObject({
   key: sha256Hex,
@@ -54,7 +55,8 @@ export const keySchema = z.looseObject({
 
 /** One schema for each kind; an entry is kept and verified also where its body is none of these. */
 export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
-  genesis: z.looseObject({ log: z.string(), site: z.string() }),
+  /** `key`: raw public key of the site, 64 hex digits; not in logs from before there were keys. */
+  genesis: z.looseObject({ log: z.string(), site: z.string(), key: sha256Hex.optional() }),
   'daemon-started': anything,
   'daemon-stopped': anything,
   /** The whole resolved input, not only its name. */

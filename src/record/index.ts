@@ -10,6 +10,20 @@ export { type Attempt, attemptsOf } from './attempts.ts';
 export { bodySchemas } from './bodies.ts';
 export { canonicalText, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
 export {
+  checkpointIn,
+  isSigned,
+  isWhole,
+  type KeptCheckpoint,
+  type SignedCheckpoint,
+  type Statement,
+  type StoredCheckpoint,
+  statementText,
+  takeoverText,
+  type Verify,
+} from './checkpoint.ts';
+export { fingerprintOf, keyFingerprint, readFingerprint } from './fingerprint.ts';
+export type { KeyLink } from './keychain.ts';
+export {
   type Account,
   type AccountAction,
   type AccountChange,
@@ -55,7 +69,6 @@ export {
   type Proving,
   provingsOf,
 } from './register-rules.ts';
-export type { StoredCheckpoint } from './roots.ts';
 export { type Cover, coverOf, type SignatureState, type Signed, signaturesOf } from './signing.ts';
 export {
   appendLeaf,

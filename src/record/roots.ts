@@ -1,10 +1,7 @@
+import type { StoredCheckpoint } from './checkpoint.ts';
+import type { SignatureFault } from './keychain.ts';
 import { appendLeaf, type Frontier, newFrontier, rootOf } from './tree.ts';
-import type { Checkpoint, Damage, Hash } from './types.ts';
-
-/** A checkpoint as stored; `utc` is that of the last entry under it, where the source keeps one. */
-export type StoredCheckpoint = Checkpoint & { readonly utc?: string };
-
-export type Report = (code: string, params: Damage['reason']['params'], entry?: number) => void;
+import type { Hash, Report } from './types.ts';
 
 /** Follows the entries in their order and holds every stored checkpoint against the root of what stands before it. */
 export interface Roots {
@@ -18,9 +15,16 @@ export interface Roots {
 
 const copyOf = ({ size, edges }: Frontier): Frontier => ({ size, edges: [...edges] });
 
+/** A checkpoint that nothing vouches for yet, and why. */
+interface Misfit {
+  readonly size: number;
+  readonly why: 'checkpoint-differs' | SignatureFault;
+}
+
 interface Look {
   readonly hash: Hash;
   readonly report: Report;
+  readonly faultOf: (checkpoint: StoredCheckpoint) => SignatureFault | undefined;
   /**
    * The tree over the texts, and the one over the stored leaves. They part where one of the two was altered; the next
    * checkpoint tells which, so that one changed entry does not make all later checkpoints differ.
@@ -35,7 +39,7 @@ interface Look {
   sound: number;
   covered: number;
   /** Checkpoints that do not fit, until a later one does. */
-  misfits: number[];
+  misfits: Misfit[];
 }
 
 const isFitting = (look: Look, root: string): boolean => {
@@ -46,15 +50,27 @@ const isFitting = (look: Look, root: string): boolean => {
   return true;
 };
 
-const hold = (look: Look, { size, root, utc }: StoredCheckpoint): void => {
+const misfitOf = (look: Look, checkpoint: StoredCheckpoint): Misfit['why'] | undefined => {
+  const { size, root } = checkpoint;
+  if (size !== look.at) return 'checkpoint-differs';
+  const fault = look.faultOf(checkpoint);
+  // What nobody signed mends nothing.
+  if (fault !== undefined)
+    return !look.broken && root === rootOf(look.hash, look.texts) ? fault : 'checkpoint-differs';
+  return isFitting(look, root) ? undefined : 'checkpoint-differs';
+};
+
+const hold = (look: Look, checkpoint: StoredCheckpoint): void => {
+  const { size, utc } = checkpoint;
   look.covered = look.at;
-  if (size !== look.at || !isFitting(look, root)) {
-    look.misfits.push(size);
+  const why = misfitOf(look, checkpoint);
+  if (why !== undefined) {
+    look.misfits.push({ size, why });
     return;
   }
   // A later root covers all that stands before it: the earlier checkpoints were altered, not the entries.
   for (const misfit of look.misfits)
-    look.report('checkpoint-altered', { size: misfit }, Math.max(0, misfit - 1));
+    look.report('checkpoint-altered', { size: misfit.size }, Math.max(0, misfit.size - 1));
   if (utc !== undefined && look.utc !== undefined && utc !== look.utc)
     look.report('checkpoint-altered', { size }, size - 1);
   look.misfits = [];
@@ -63,20 +79,29 @@ const hold = (look: Look, { size, root, utc }: StoredCheckpoint): void => {
   look.sound = size;
 };
 
+/** Checkpoints that nothing later vouches for: once for each way in which they do not fit. */
 const reportMisfits = ({ misfits, broken, sound, at, report }: Look): void => {
-  const [size] = misfits;
-  if (size === undefined) return;
-  const to = broken ? at - 1 : size - 1;
-  const params = { from: sound, to, size, checkpoints: misfits.length };
-  report('checkpoint-differs', params, sound === to ? to : undefined);
+  for (const why of new Set(misfits.map((misfit) => misfit.why))) {
+    const own = misfits.filter((misfit) => misfit.why === why);
+    const size = own[0]?.size ?? at;
+    const to = broken ? at - 1 : size - 1;
+    const params = { from: sound, to, size, checkpoints: own.length };
+    report(why, params, sound === to ? to : undefined);
+  }
 };
 
-export const followRoots = (hash: Hash, stored: Iterable<StoredCheckpoint>, report: Report): Roots => {
+export const followRoots = (
+  hash: Hash,
+  stored: Iterable<StoredCheckpoint>,
+  report: Report,
+  faultOf: (checkpoint: StoredCheckpoint) => SignatureFault | undefined,
+): Roots => {
   const checkpoints = stored[Symbol.iterator]();
   let next = checkpoints.next();
   const look: Look = {
     hash,
     report,
+    faultOf,
     texts: newFrontier(),
     leaves: newFrontier(),
     parted: false,

@@ -65,3 +65,6 @@ export interface Damage {
   readonly entry?: number;
   readonly reason: { readonly code: string; readonly params: Readonly<Record<string, string | number>> };
 }
+
+/** Takes one damage at a time. */
+export type Report = (code: string, params: Damage['reason']['params'], entry?: number) => void;

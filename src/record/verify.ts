@@ -1,8 +1,11 @@
 import { parseEntry } from './canonical.ts';
-import { followRoots, type Report, type StoredCheckpoint } from './roots.ts';
+import type { StoredCheckpoint, Verify } from './checkpoint.ts';
+import { fingerprintOf } from './fingerprint.ts';
+import { followKeys, type Keychain, type KeyLink } from './keychain.ts';
+import { followRoots } from './roots.ts';
 import { followPaperwork } from './signing-check.ts';
 import { leafOfText } from './tree.ts';
-import type { Damage, Entry, Hash } from './types.ts';
+import type { Damage, Entry, Hash, Report } from './types.ts';
 import { followWindow } from './windows.ts';
 
 /** Where a log is read from; nothing here knows a file. */
@@ -19,7 +22,13 @@ export interface LogSource {
 export interface Verified {
   readonly entries: number;
   readonly root: string;
+  /** Identity of the log, from its genesis; '' where that cannot be read. */
+  readonly log: string;
+  /** Short form of log, root and number of entries, for comparing with paper. */
+  readonly fingerprint: string;
   readonly damage: readonly Damage[];
+  /** Its keys, oldest first; the last one is in force. */
+  readonly keys: readonly KeyLink[];
   /** Windows that were opened and neither closed nor entered as interrupted. */
   readonly open: readonly string[];
 }
@@ -28,6 +37,7 @@ interface Look {
   readonly hash: Hash;
   readonly source: LogSource;
   readonly report: Report;
+  readonly keychain: Keychain;
   readonly open: Set<string>;
   readonly blocks: Set<string>;
 }
@@ -61,7 +71,7 @@ const checkBlock = ({ source, hash, report, blocks }: Look, entry: Entry): void 
   else if (hash(bytes) !== wanted) report('block-altered', { block: wanted }, entry.seq);
 };
 
-const checkEntry = (look: Look, seq: number, text: string): Entry | undefined => {
+const checkEntry = (look: Look, seq: number, text: string, sound: boolean): Entry | undefined => {
   const parsed = parseEntry(text);
   if ('fault' in parsed) {
     look.report('entry-unreadable', { why: parsed.fault }, seq);
@@ -71,13 +81,14 @@ const checkEntry = (look: Look, seq: number, text: string): Entry | undefined =>
   if (entry.seq !== seq) look.report('entry-misplaced', { says: entry.seq }, seq);
   if ((seq === 0) !== (entry.kind === 'genesis')) look.report('genesis-misplaced', { kind: entry.kind }, seq);
   checkBlock(look, { ...entry, seq });
+  look.keychain.take({ ...entry, seq }, sound);
   followWindow(look.open, entry);
   return entry;
 };
 
 const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
-  const { hash, report } = look;
-  const roots = followRoots(hash, checkpoints, report);
+  const { hash, report, keychain } = look;
+  const roots = followRoots(hash, checkpoints, report, keychain.faultOf);
   const paperwork = followPaperwork(hash);
   let [at, entries] = [0, 0];
   for (const { seq, text, leaf } of look.source.entries()) {
@@ -92,7 +103,7 @@ const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
     }
     const real = leafOfText(hash, text);
     if (real !== leaf) report('entry-altered', {}, seq);
-    const entry = checkEntry(look, seq, text);
+    const entry = checkEntry(look, seq, text, real === leaf);
     roots.take(real, leaf, entry?.utc);
     if (entry !== undefined) paperwork.take(entry, real);
     at = seq + 1;
@@ -110,12 +121,22 @@ const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
  * What a file alone cannot show: that its last entries were taken away together with their checkpoints. Hold a root
  * that was printed or sent away (`Appended.root`, on every report) against it for that.
  */
-export const verifyLog = (source: LogSource, hash: Hash): Verified => {
+export const verifyLog = (source: LogSource, hash: Hash, verify: Verify): Verified => {
   const { report, damage } = newReport();
-  const look: Look = { hash, source, report, open: new Set(), blocks: new Set() };
+  const keychain = followKeys(verify, report);
+  const look: Look = { hash, source, report, keychain, open: new Set(), blocks: new Set() };
   const { entries, root } = checkEntries(look, source.checkpoints());
   if (entries === 0) report('log-empty', {});
   for (const block of source.blockNames?.() ?? [])
     if (!look.blocks.has(block)) report('block-unnamed', { block });
-  return { entries, root, damage: damage(), open: [...look.open] };
+  const log = keychain.log();
+  return {
+    entries,
+    root,
+    log,
+    fingerprint: fingerprintOf(hash, { log, root, size: entries }),
+    damage: damage(),
+    keys: keychain.links(),
+    open: [...look.open],
+  };
 };

@@ -80,7 +80,17 @@ export interface WindowReport {
   readonly toolVersion: string;
   /** Identity of the log and its state when the report was made. */
   readonly log?: string;
-  readonly checkpoint?: { readonly size: number; readonly root: string };
+  readonly checkpoint?: {
+    readonly size: number;
+    readonly root: string;
+    /** Of the last entry under it. */
+    readonly utc?: string;
+    /** Raw public key of the site and its signature, as hex; a log from before there were keys has neither. */
+    readonly key?: string;
+    readonly signature?: string;
+    /** Of log, root and size, for paper. */
+    readonly fingerprint?: string;
+  };
   readonly interlocks: readonly InterlockReport[];
   /** A real trip, recorded without a test: partial evidence. */
   readonly demand?: boolean;

@@ -1,10 +1,13 @@
 /**
  * The verification log as a file: SQLite in WAL mode with full synchronisation, one writer in a thread of its own,
- * any number of readers. It appends and reads, and knows nothing of meaning. SHA-256 after FIPS 180-4.
+ * any number of readers. It appends and reads, and knows nothing of meaning. SHA-256 after FIPS 180-4, Ed25519 after
+ * RFC 8032; the site key is in a folder of its own, with the newest checkpoint as a memory outside of the log.
  *
  * Proved by tests/rooms/store.
  */
-export { createLog, type Log, openLog } from './log.ts';
+export { verifySignature } from './ed25519.ts';
+export { createLog, type Log, type LogPlace, openLog } from './log.ts';
 export { auditFile, interruptedWindows, type LogReader, readLog } from './read.ts';
 export { sha256 } from './sha256.ts';
-export { type Appended, type Batch, type Draft, LogError } from './types.ts';
+export { keysBeside } from './site-key.ts';
+export { type Appended, type Batch, type Draft, type Head, LogError, type Opening } from './types.ts';

@@ -1,6 +1,5 @@
-import { closeSync, existsSync, fsyncSync, openSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import Database from 'better-sqlite3';
 import {
   appendLeaf,
@@ -8,16 +7,27 @@ import {
   entryText,
   type Frontier,
   leafOfText,
-  newFrontier,
   rootOf,
+  type SignedCheckpoint,
+  statementText,
+  takeoverText,
+  utf8,
 } from '../record/index.ts';
+import type { Signer } from './ed25519.ts';
+import { readStored } from './frontier.ts';
+import { headFile, headOf, putHead } from './head.ts';
 import { type Lock, takeLock } from './lock.ts';
+import { prepareWriting } from './opening.ts';
+import { ownDraft } from './own-draft.ts';
+import { makeTables, migrate, refuseForeign } from './schema.ts';
 import { sha256 } from './sha256.ts';
-import { APPLICATION, type Appended, type Batch, type Draft, LogError } from './types.ts';
+import { keysBeside } from './site-key.ts';
+import { type Appended, type Batch, type Draft, type Head, LogError, type Opening } from './types.ts';
 import { walDamage } from './wal.ts';
+import { syncFolder } from './whole-file.ts';
 
 /** The steps of writing a batch, in their order. */
-export const STEPS = ['blocks', 'entries', 'checkpoint', 'commit'] as const;
+export const STEPS = ['blocks', 'entries', 'sign', 'checkpoint', 'commit', 'head'] as const;
 export type Step = (typeof STEPS)[number];
 
 /** Faults that a test plants: a step that fails, or one that is done and fails all the same. */
@@ -26,51 +36,42 @@ export interface Trouble {
   after?(step: Step): void;
 }
 
-export interface LogCore {
-  append(batch: Batch): Appended;
-  head(): { readonly size: number; readonly root: string };
-  close(): void;
+export interface CoreOptions extends Trouble {
+  /** Folder of the site key and of what is remembered of the log; `keys` beside the log where none is named. */
+  readonly keys?: string;
 }
 
-const SCHEMA = fileURLToPath(new URL('./schema.sql', import.meta.url));
-
-/** The frontier is made anew from the stored leaves; a leaf that does not fit its text stops the writer. */
-const readFrontier = (database: Database.Database, path: string): Frontier => {
-  const frontier = newFrontier();
-  const rows = database.prepare('SELECT seq, text, leaf FROM entries ORDER BY seq').iterate() as Iterable<{
-    seq: number;
-    text: string;
-    leaf: string;
-  }>;
-  for (const { seq, text, leaf } of rows) {
-    if (seq !== frontier.size || leafOfText(sha256, text) !== leaf) {
-      throw new LogError(`${path}: entry ${seq} is not what was written; run audit, and start a new log`, {
-        code: 'damaged',
-      });
-    }
-    appendLeaf(sha256, frontier, leaf);
-  }
-  const last = database.prepare('SELECT size, root FROM checkpoints ORDER BY size DESC LIMIT 1').get() as
-    | { size: number; root: string }
-    | undefined;
-  if (frontier.size > 0 && (last?.size !== frontier.size || last.root !== rootOf(sha256, frontier))) {
-    throw new LogError(
-      `${path}: the last checkpoint does not fit the entries; run audit, and start a new log`,
-      {
-        code: 'damaged',
-      },
-    );
-  }
-  return frontier;
-};
+export interface LogCore {
+  append(batch: Batch): Appended;
+  /** The first entry; it carries the key of the site and the identity of the log (`body.log`). */
+  begin(genesis: Draft): void;
+  /** The newest checkpoint. */
+  head(): Head;
+  /** What was done when it was opened, beyond opening. */
+  opening(): readonly Opening[];
+  /** Enters `next` as the key that signs from this entry on; with the old key's proof unless that is lost. */
+  changeKey(next: Signer, proved: boolean): Appended;
+  close(): void;
+}
 
 const statements = (database: Database.Database) => ({
   block: database.prepare('INSERT OR IGNORE INTO blocks (hash, bytes) VALUES (?, ?)'),
   entry: database.prepare('INSERT INTO entries (seq, text, leaf) VALUES (?, ?, ?)'),
-  checkpoint: database.prepare('INSERT INTO checkpoints (size, root, utc) VALUES (?, ?, ?)'),
+  checkpoint: database.prepare(
+    'INSERT INTO checkpoints (size, root, utc, key, signature) VALUES (?, ?, ?, ?, ?)',
+  ),
   size: database.prepare('SELECT count(*) FROM entries').pluck(),
 });
 type Statements = ReturnType<typeof statements>;
+
+/** What the writer knows of its log. */
+interface State {
+  readonly path: string;
+  readonly keys: string;
+  signer: Signer;
+  frontier: Frontier;
+  head: Head;
+}
 
 const putEntries = (put: Statements, drafts: readonly Draft[], next: Frontier): string => {
   let utc = '';
@@ -85,13 +86,19 @@ const putEntries = (put: Statements, drafts: readonly Draft[], next: Frontier): 
   return utc;
 };
 
+const signed = ({ head, signer }: State, next: Frontier, utc: string): SignedCheckpoint => {
+  const statement = { key: signer.key, log: head.log, root: rootOf(sha256, next), size: next.size, utc };
+  return { ...statement, signature: signer.sign(utf8(statementText(statement))) };
+};
+
 const writeBatch = (
   database: Database.Database,
   put: Statements,
-  frontier: Frontier,
+  state: State,
   batch: Batch,
   trouble: Trouble,
-): Frontier => {
+): void => {
+  const { frontier } = state;
   const next: Frontier = { size: frontier.size, edges: [...frontier.edges] };
   const step = (name: Step, work: () => void): void => {
     trouble.before?.(name);
@@ -108,47 +115,104 @@ const writeBatch = (
   step('entries', () => {
     utc = putEntries(put, batch.entries, next);
   });
-  // The root goes into the same transaction: entries without a checkpoint over them are never on the disk.
+  let head = state.head;
+  // The statement needs the root over all entries of the batch, so it comes behind them; a crash here loses a signature that
+  // nobody has seen.
+  step('sign', () => {
+    if (next.size > frontier.size) head = signed(state, next, utc);
+  });
+  // The root goes into the same transaction: entries without a signed checkpoint over them are never on the disk.
   step('checkpoint', () => {
-    if (next.size > frontier.size) put.checkpoint.run(next.size, rootOf(sha256, next), utc);
+    const { size, root, key, signature } = head;
+    if (next.size > frontier.size) put.checkpoint.run(size, root, utc, key, signature);
   });
   // COMMIT returns after the write-ahead file is synchronised. A crash behind it costs the caller the answer only: the
   // entries are there, and a caller that never heard of them finds them under their numbers.
   step('commit', () => database.exec('COMMIT'));
-  return next;
+  state.frontier = next;
+  state.head = head;
+  // Only what is on the disk is remembered outside: the other way round, a crash between the two would look like a log that
+  // was cut off. A crash before this line leaves an older memory, which the log still contains.
+  step('head', () => putHead(state.keys, state.path, head));
 };
 
-const newWriter = (database: Database.Database, path: string, lock: Lock, trouble: Trouble): LogCore => {
-  let frontier = readFrontier(database, path);
+const notWritten = (cause: unknown, path: string): LogError =>
+  cause instanceof LogError
+    ? cause
+    : new LogError(`${path} cannot be written: ${String(cause)}; check space and rights`, {
+        code: 'write-failed',
+        cause,
+      });
+
+/** The head of what is stored, once it is signed; before that, only its size and root say something. */
+const headFrom = (stored: ReturnType<typeof readStored>): Head => ({
+  log: stored.log,
+  size: stored.frontier.size,
+  root: rootOf(sha256, stored.frontier),
+  utc: stored.last?.utc ?? '',
+  key: stored.last?.key ?? '',
+  signature: stored.last?.signature ?? '',
+});
+
+const newWriter = (
+  database: Database.Database,
+  path: string,
+  keys: string,
+  lock: Lock,
+  trouble: Trouble,
+): LogCore => {
+  const { stored, signer, adopt, told } = prepareWriting(database, path, keys);
+  migrate(database);
   const put = statements(database);
+  const state: State = { path, keys, signer, frontier: stored.frontier, head: headFrom(stored) };
 
   /** After a failure what counts is what is stored, not what this thread believes. */
   const recover = (): void => {
     if (database.inTransaction) database.exec('ROLLBACK');
-    if (put.size.get() !== frontier.size) frontier = readFrontier(database, path);
+    if (put.size.get() === state.frontier.size) return;
+    const found = readStored(database, path);
+    state.frontier = found.frontier;
+    state.head = headFrom(found);
   };
 
+  const append = (batch: Batch): Appended => {
+    try {
+      writeBatch(database, put, state, batch, trouble);
+      const { size, root } = state.head;
+      return { first: size - batch.entries.length, size, root };
+    } catch (cause) {
+      recover();
+      throw notWritten(cause, path);
+    }
+  };
+
+  const changeKey = (next: Signer, proved: boolean): Appended => {
+    const before = state.signer;
+    const { key } = next;
+    const proof = before.sign(utf8(takeoverText(state.head.log, key, before.key)));
+    state.signer = next;
+    try {
+      const entry = ownDraft('key', proved ? { key, by: before.key, proof } : { key });
+      return append({ entries: [entry], blocks: [] });
+    } finally {
+      if (state.head.key !== key) state.signer = before;
+    }
+  };
+
+  if (adopt) changeKey(signer, false);
   return {
-    append(batch) {
-      try {
-        frontier = writeBatch(database, put, frontier, batch, trouble);
-        return {
-          first: frontier.size - batch.entries.length,
-          size: frontier.size,
-          root: rootOf(sha256, frontier),
-        };
-      } catch (cause) {
-        recover();
-        if (cause instanceof LogError) throw cause;
-        throw new LogError(`${path} cannot be written: ${String(cause)}; check space and rights`, {
-          code: 'write-failed',
-          cause,
-        });
-      }
+    append,
+    begin(genesis) {
+      const { log } = genesis.body;
+      state.head = { ...state.head, log: typeof log === 'string' ? log : '' };
+      append({ entries: [{ ...genesis, body: { ...genesis.body, key: signer.key } }], blocks: [] });
     },
-    head: () => ({ size: frontier.size, root: rootOf(sha256, frontier) }),
+    head: () => state.head,
+    opening: () => told,
+    changeKey,
     close() {
       database.close();
+      if (state.head.size > 0 && existsSync(path)) putHead(keys, path, state.head, { sync: true });
       lock.release();
     },
   };
@@ -158,8 +222,7 @@ const openDatabase = (path: string, isNew: boolean): Database.Database => {
   const database = new Database(path, { fileMustExist: !isNew });
   try {
     // Asked before anything is set: what is not ours stays as it is.
-    if (!isNew && database.pragma('application_id', { simple: true }) !== APPLICATION)
-      throw new LogError(`${path} is a database, but not a verification log`, { code: 'not-a-log' });
+    if (!isNew) refuseForeign(database, path);
     database.pragma('journal_mode = WAL');
     // FULL: what was acknowledged is on the disk, also after the power goes.
     database.pragma('synchronous = FULL');
@@ -175,7 +238,7 @@ const failed = (path: string, cause: unknown, code: 'write-failed' | 'damaged', 
     ? cause
     : new LogError(`${path} ${what.replace('%', String(cause))}`, { code, cause });
 
-const openLocked = (path: string, lock: Lock, trouble: Trouble): LogCore => {
+const openLocked = (path: string, keys: string, lock: Lock, trouble: Trouble): LogCore => {
   let database: Database.Database | undefined;
   // Opening moves the write-ahead file into the log, and with it the only trace of what is broken in it.
   if (walDamage(path).length > 0) {
@@ -188,48 +251,63 @@ const openLocked = (path: string, lock: Lock, trouble: Trouble): LogCore => {
   }
   try {
     database = openDatabase(path, false);
-    return newWriter(database, path, lock, trouble);
+    const core = newWriter(database, path, keys, lock, trouble);
+    // A crash behind the last commit left an older memory.
+    if (core.head().size > 0) putHead(keys, path, core.head(), { sync: true });
+    return core;
   } catch (cause) {
     database?.close();
     throw failed(path, cause, 'damaged', 'cannot be opened: %; run audit on it');
   }
 };
 
-/** Keeps the name of a new file through a power cut. */
-const syncFolder = (path: string): void => {
-  const folder = openSync(dirname(path), 'r');
-  try {
-    fsyncSync(folder);
-  } finally {
-    closeSync(folder);
-  }
-};
-
-/** A crash before the rename leaves no log, only an unfinished file of another name, which the next attempt replaces. */
-const makeFile = (path: string, genesis: Draft | undefined, lock: Lock): void => {
+/**
+ * A crash before the rename leaves no log, only an unfinished file of another name, which the next attempt replaces. It
+ * leaves no memory either, since that goes by the name of the log.
+ */
+const makeFile = (path: string, keys: string, genesis: Draft | undefined, lock: Lock): readonly Opening[] => {
   const unfinished = `${path}-new`;
-  for (const file of [unfinished, `${unfinished}-wal`, `${unfinished}-shm`]) rmSync(file, { force: true });
+  const files = [unfinished, `${unfinished}-wal`, `${unfinished}-shm`, headFile(keys, unfinished)];
+  for (const file of files) rmSync(file, { force: true });
   const database = openDatabase(unfinished, true);
+  let told: readonly Opening[] = [];
   try {
-    database.exec(readFileSync(SCHEMA, 'utf8'));
-    if (genesis !== undefined)
-      newWriter(database, unfinished, lock, {}).append({ entries: [genesis], blocks: [] });
+    makeTables(database);
+    const writer = newWriter(database, unfinished, keys, lock, {});
+    told = writer.opening();
+    if (genesis !== undefined) writer.begin(genesis);
   } finally {
     // The last connection moves all of the write-ahead file into the database and removes it.
     database.close();
   }
+  rmSync(headFile(keys, unfinished), { force: true });
   renameSync(unfinished, path);
-  syncFolder(path);
+  syncFolder(dirname(path));
+  return told;
 };
 
-/** Makes a new log that begins with `genesis`; refuses where a file is already. */
-export const createCore = (path: string, genesis?: Draft, trouble: Trouble = {}): LogCore => {
+const refuseRemembered = (path: string, keys: string): void => {
+  const head = headOf(keys, path);
+  if (typeof head === 'string') return;
+  const file = headFile(keys, path);
+  throw new LogError(
+    `${path} is gone, but ${file} remembers ${head.size} entries of it (${head.utc}). Put the log back; ` +
+      'to begin a new one all the same, name another file, or move that memory away and keep it',
+    { code: 'rolled-back' },
+  );
+};
+
+/** Makes a new log that begins with `genesis`; refuses where a file is already, or where one is remembered. */
+export const createCore = (path: string, genesis?: Draft, options: CoreOptions = {}): LogCore => {
   const lock = takeLock(path);
+  const { keys = keysBeside(path) } = options;
   try {
     if (existsSync(path))
       throw new LogError(`${path} exists already; a log is never started over another`, { code: 'in-use' });
-    makeFile(path, genesis, lock);
-    return openLocked(path, lock, trouble);
+    refuseRemembered(path, keys);
+    const told = makeFile(path, keys, genesis, lock);
+    const core = openLocked(path, keys, lock, options);
+    return { ...core, opening: () => told };
   } catch (cause) {
     lock.release();
     throw failed(path, cause, 'write-failed', 'cannot be made: %; check space and rights');
@@ -237,12 +315,13 @@ export const createCore = (path: string, genesis?: Draft, trouble: Trouble = {})
 };
 
 /** Opens a log that is there; a missing file is an error, never a fresh start. */
-export const openCore = (path: string, trouble: Trouble = {}): LogCore => {
+export const openCore = (path: string, options: CoreOptions = {}): LogCore => {
   if (!existsSync(path))
     throw new LogError(`${path} is not there; name the right log, or start a new one`, { code: 'missing' });
   const lock = takeLock(path);
+  const { keys = keysBeside(path) } = options;
   try {
-    return openLocked(path, lock, trouble);
+    return openLocked(path, keys, lock, options);
   } catch (error) {
     lock.release();
     throw error;

@@ -1,10 +1,21 @@
 import { Worker } from 'node:worker_threads';
-import { type Appended, type Batch, type Draft, LogError, type LogTrouble } from './types.ts';
+import {
+  type Appended,
+  type Batch,
+  type Draft,
+  type Head,
+  LogError,
+  type LogTrouble,
+  type Opening,
+} from './types.ts';
 
 /** The writing end of a log. `append` resolves once its entries are on the disk, and not before. */
 export interface Log {
   append(batch: Batch): Promise<Appended>;
-  head(): { readonly size: number; readonly root: string };
+  /** The newest checkpoint, signed. */
+  head(): Head;
+  /** What was done when it was opened, beyond opening. */
+  readonly opening: readonly Opening[];
   /** After all that was asked before. A second call does nothing. */
   close(): Promise<void>;
 }
@@ -12,7 +23,9 @@ export interface Log {
 interface Told {
   readonly id: number;
   readonly appended?: Appended;
-  readonly head?: { readonly size: number; readonly root: string };
+  /** The newest checkpoint: at the opening, and behind every append. */
+  readonly head?: Head;
+  readonly opening?: readonly Opening[];
   readonly error?: { readonly code: LogTrouble; readonly message: string };
 }
 
@@ -68,13 +81,17 @@ interface Start {
   readonly path: string;
   readonly fresh: boolean;
   readonly genesis?: Draft;
+  readonly keys?: string;
 }
 
 const start = async (workerData: Start): Promise<Log> => {
   const { path } = workerData;
   const worker = new Worker(new URL('./log.worker.js', import.meta.url), { workerData });
   const line = lineTo(worker, path);
-  let head = (await line.opened).head ?? { size: 0, root: '' };
+  const { head: first, opening = [] } = await line.opened;
+  if (first === undefined)
+    throw new LogError(`the writer of ${path} gave no answer`, { code: 'write-failed' });
+  let head = first;
   let closing: Promise<void> | undefined;
   const close = async (): Promise<void> => {
     if (!line.hasEnded()) await line.ask({ close: true });
@@ -83,13 +100,14 @@ const start = async (workerData: Start): Promise<Log> => {
   return {
     async append(batch) {
       if (closing !== undefined) throw new LogError(`${path} is closed`, { code: 'closed' });
-      const { appended } = await line.ask({ batch });
-      if (appended === undefined)
+      const { appended, head: newest } = await line.ask({ batch });
+      if (appended === undefined || newest === undefined)
         throw new LogError(`the writer of ${path} gave no answer`, { code: 'write-failed' });
-      head = { size: appended.size, root: appended.root };
+      head = newest;
       return appended;
     },
     head: () => head,
+    opening,
     close() {
       closing ??= close();
       return closing;
@@ -97,8 +115,14 @@ const start = async (workerData: Start): Promise<Log> => {
   };
 };
 
+/** Where a log's keys are; `keys` beside the log where nothing else is named. */
+export interface LogPlace {
+  readonly keys?: string;
+}
+
 /** A new log at a path where nothing is; it begins with `genesis`. */
-export const createLog = (path: string, genesis?: Draft): Promise<Log> =>
-  start({ path, fresh: true, ...(genesis && { genesis }) });
+export const createLog = (path: string, genesis?: Draft, place: LogPlace = {}): Promise<Log> =>
+  start({ path, fresh: true, ...(genesis && { genesis }), ...place });
 /** A log that is there. */
-export const openLog = (path: string): Promise<Log> => start({ path, fresh: false });
+export const openLog = (path: string, place: LogPlace = {}): Promise<Log> =>
+  start({ path, fresh: false, ...place });

@@ -14,11 +14,16 @@ const told = (error: unknown): { code: string; message: string } =>
     : { code: 'write-failed', message: String(error) };
 
 try {
-  const { path, fresh, genesis } = workerData as { path: string; fresh: boolean; genesis?: Draft };
-  const core = fresh ? createCore(path, genesis) : openCore(path);
+  const { path, fresh, genesis, ...place } = workerData as {
+    path: string;
+    fresh: boolean;
+    genesis?: Draft;
+    keys?: string;
+  };
+  const core = fresh ? createCore(path, genesis, place) : openCore(path, place);
   port.on('message', ({ id, batch, close }: Ask) => {
     try {
-      if (batch) port.postMessage({ id, appended: core.append(batch) });
+      if (batch) port.postMessage({ id, appended: core.append(batch), head: core.head() });
       if (!close) return;
       core.close();
       port.postMessage({ id, closed: true });
@@ -27,7 +32,7 @@ try {
       port.postMessage({ id, error: told(error) });
     }
   });
-  port.postMessage({ id: 0, head: core.head() });
+  port.postMessage({ id: 0, head: core.head(), opening: core.opening() });
 } catch (error) {
   port.postMessage({ id: 0, error: told(error) });
   port.close();

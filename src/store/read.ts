@@ -1,9 +1,11 @@
 import { statSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import {
+  checkpointIn,
   type Damage,
   type Entry,
   type EntryKind,
+  type KeptCheckpoint,
   type LogSource,
   openWindows,
   parseEntry,
@@ -11,6 +13,7 @@ import {
   type Verified,
   verifyLog,
 } from '../record/index.ts';
+import { verifySignature } from './ed25519.ts';
 import { openForReading } from './open-reading.ts';
 import { sha256 } from './sha256.ts';
 import { LogError } from './types.ts';
@@ -22,6 +25,10 @@ export interface LogReader extends LogSource {
   parsed(): Entry[];
   /** The same, of one kind or about one window. */
   entriesOf(wanted: { readonly kind?: EntryKind; readonly window?: string }): Entry[];
+  /** The newest checkpoint and the identity of the log, from its genesis; undefined where there is none. */
+  checkpoint(): KeptCheckpoint | undefined;
+  /** The first entry, where it can be read. */
+  genesis(): Entry | undefined;
   /** What could not be read so far: a page that is no page any more. Nothing of it is thrown. */
   damage(): readonly Damage[];
   close(): void;
@@ -50,9 +57,16 @@ const rowOf = (stored: { seq: number; text: Uint8Array | null; leaf: unknown }):
   leaf: String(stored.leaf),
 });
 
+const CHECKPOINT = 'SELECT size, root, utc, key, signature FROM checkpoints';
+/** The same of a log from before there were keys. */
+const CHECKPOINT_OLD = 'SELECT size, root, utc FROM checkpoints';
 const ENTRY = 'SELECT seq, CAST(text AS BLOB) AS text, leaf FROM entries';
 /** An entry is never shorter than this; bounds the search behind a damaged page. */
 const SHORTEST_ENTRY = 100;
+
+/** Without what is not there. */
+const kept = (row: StoredCheckpoint): object =>
+  Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null));
 
 const bytesOf = (path: string): number =>
   [path, `${path}-wal`].reduce(
@@ -122,6 +136,24 @@ const readerOf = (database: Database.Database, path: string, close: () => void):
     }
   }
 
+  const columns = (): string => {
+    const named = guarded(() => database.pragma('table_info(checkpoints)') as { name: string }[], []);
+    return named.some(({ name }) => name === 'signature') ? CHECKPOINT : CHECKPOINT_OLD;
+  };
+
+  const genesis = (): Entry | undefined => {
+    const stored = guarded(() => database.prepare(`${ENTRY} WHERE seq = 0`).get(), undefined);
+    if (stored === undefined) return undefined;
+    const read = parseEntry(rowOf(stored as Parameters<typeof rowOf>[0]).text);
+    return 'entry' in read ? read.entry : undefined;
+  };
+
+  const checkpoint = (): KeptCheckpoint | undefined => {
+    const query = `${columns()} ORDER BY size DESC LIMIT 1`;
+    const last = guarded(() => database.prepare(query).get(), undefined) as StoredCheckpoint | undefined;
+    return last && checkpointIn({ ...kept(last), log: genesis()?.body['log'] });
+  };
+
   const parsed = (): Entry[] =>
     [...entries()].flatMap(({ text }) => {
       const one = parseEntry(text);
@@ -130,7 +162,9 @@ const readerOf = (database: Database.Database, path: string, close: () => void):
 
   return {
     entries,
-    checkpoints: () => rowsOf<StoredCheckpoint>('SELECT size, root, utc FROM checkpoints ORDER BY size'),
+    checkpoints: () => rowsOf<StoredCheckpoint>(`${columns()} ORDER BY size`),
+    checkpoint,
+    genesis,
     block: (hash) =>
       guarded(() => {
         const bytes = database.prepare('SELECT bytes FROM blocks WHERE hash = ?').pluck().get(hash);
@@ -212,11 +246,20 @@ const audit = (path: string): Verified => {
     database.exec('BEGIN');
     const pages = integrity(database, path);
     const reader = readerOf(database, path, close);
-    const verified = verifyLog(reader, sha256);
+    const verified = verifyLog(reader, sha256, verifySignature);
     return { ...verified, damage: [...verified.damage, ...reader.damage(), ...pages, ...walDamage(path)] };
   } finally {
     close();
   }
+};
+
+const NOTHING: Omit<Verified, 'damage'> = {
+  entries: 0,
+  root: '',
+  log: '',
+  fingerprint: '',
+  keys: [],
+  open: [],
 };
 
 /** Verifies a log from its file alone. A file that is no readable database any more is damage, not an error. */
@@ -227,6 +270,6 @@ export const auditFile = (path: string): Verified => {
   } catch (error) {
     if (isFileError(error)) throw noAccess(path, error);
     if (!(error instanceof Database.SqliteError)) throw error;
-    return { entries: 0, root: '', damage: [damaged(path, error)], open: [] };
+    return { ...NOTHING, damage: [damaged(path, error)] };
   }
 };

@@ -10,10 +10,13 @@ CREATE TABLE blocks (
   bytes BLOB NOT NULL
 ) STRICT, WITHOUT ROWID;
 
+-- key: raw public key, 64 hex digits; signature: 128 hex digits. Without either: from before there were keys.
 CREATE TABLE checkpoints (
   size INTEGER PRIMARY KEY,
   root TEXT NOT NULL,
-  utc  TEXT NOT NULL
+  utc  TEXT NOT NULL,
+  key  TEXT,
+  signature TEXT
 ) STRICT;
 
 CREATE TRIGGER entries_stay BEFORE UPDATE ON entries BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
@@ -35,4 +38,4 @@ WHEN EXISTS (SELECT 1 FROM checkpoints WHERE size = NEW.size)
 BEGIN SELECT RAISE(ABORT, 'checkpoints are never changed'); END;
 
 PRAGMA application_id = 1953984887;
-PRAGMA user_version = 1;
+PRAGMA user_version = 2;

@@ -1,4 +1,4 @@
-import type { Entry } from '../record/index.ts';
+import type { Entry, SignedCheckpoint } from '../record/index.ts';
 
 /** An entry before the writer gives it its number. */
 export type Draft = Omit<Entry, 'seq'>;
@@ -15,6 +15,16 @@ export interface Appended {
   readonly root: string;
 }
 
+/** The newest state of a log that is being written. */
+export type Head = SignedCheckpoint;
+
+/** What happened when a log was opened, for whoever runs it. */
+export interface Opening {
+  /** Code of the catalogue, with its parameters. */
+  readonly code: 'key-made' | 'key-adopted' | 'rotation-finished' | 'head-unreadable';
+  readonly params: Readonly<Record<string, string | number>>;
+}
+
 /** Marks a database file as one of ours: "twqw" as a number (`PRAGMA application_id`, set in schema.sql). */
 export const APPLICATION = 1_953_984_887;
 
@@ -25,7 +35,11 @@ export type LogTrouble =
   | 'in-use'
   | 'not-a-log'
   | 'damaged'
+  | 'newer'
   | 'other-site'
+  | 'keys'
+  | 'other-key'
+  | 'rolled-back'
   | 'write-failed'
   | 'closed';
 

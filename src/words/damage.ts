@@ -10,6 +10,14 @@ export const DAMAGE: Readonly<Record<string, string>> = {
     'The checkpoint over {size} entries was changed; the ones after it vouch for the entries.',
   'checkpoint-differs': 'Something between entry {from} and entry {to} is not what the checkpoints cover.',
   'no-checkpoint': 'No checkpoint covers entries {from} to {to}.',
+  'signature-missing':
+    'Checkpoints over {size} entries and more are not signed, though the log has a key: entries {from} to {to} were entered by somebody who does not hold it.',
+  'signature-other-key':
+    'Checkpoints over {size} entries and more are signed with another key than the one in force: entries {from} to {to} were entered by somebody who does not hold it.',
+  'signature-wrong':
+    'The signature of the checkpoint over {size} entries does not fit: entries {from} to {to} were rewritten by somebody who does not hold the key.',
+  'key-unreadable': 'This entry names a key that is none.',
+  'key-proof-wrong': 'This entry brings in a key that the one before it did not sign for.',
   'block-missing': 'The answers that this entry names are gone ({block}).',
   'block-altered': 'The answers that this entry names were changed ({block}).',
   'block-unnamed': 'Answers stand in the log that no entry names ({block}).',
@@ -18,4 +26,13 @@ export const DAMAGE: Readonly<Record<string, string>> = {
   'wal-broken': 'The write-ahead file beside the log was changed (frame {frame}).',
   'log-empty': 'There is no entry at all.',
   'more-damage': 'There are {count} more findings.',
+};
+
+/** What happened to the keys when a log was opened for writing. */
+export const KEYS: Readonly<Record<string, string>> = {
+  'key-made': 'Made the site key {key} in {keys}; keep a copy of that folder in a safe place.',
+  'key-adopted':
+    'From now on the key {key} signs this log. Its first {entries} entries are from before there was one and stay unsigned.',
+  'rotation-finished': 'A change of the key had been cut short; finished it: {key} signs.',
+  'head-unreadable': 'What was remembered of this log in {file} could not be read; it is begun anew.',
 };

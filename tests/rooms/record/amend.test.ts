@@ -9,7 +9,7 @@ import {
   leafOfText,
   verifyLog,
 } from '../../../src/record/index.ts';
-import { sha256 } from './vectors.ts';
+import { sha256, verifySignature } from './vectors.ts';
 import { type LogMaker, newMaker, putWindow } from './window-log.ts';
 
 const closed = (): LogMaker => {
@@ -106,7 +106,7 @@ test('a correction that shows an old text which never stood there is damage, and
     checkpoints: () => [],
     block: () => undefined,
   };
-  const told = verifyLog(source, sha256).damage.map(({ reason, entry }) => `${entry} ${reason.code}`);
+  const told = verifyLog(source, sha256, verifySignature).damage.map(({ reason, entry }) => `${entry} ${reason.code}`);
   expect(told).toEqual(
     expect.arrayContaining([`${seq} amendment-misquotes`, `${seq + 1} amendment-misquotes`]),
   );

@@ -12,7 +12,7 @@ import {
   verifyLog,
   windowSigning,
 } from '../../../src/record/index.ts';
-import { sha256 } from './vectors.ts';
+import { sha256, verifySignature } from './vectors.ts';
 import { type LogMaker, newMaker, putWindow } from './window-log.ts';
 
 const ADA = { id: 'ada', name: 'Ada Post' };
@@ -45,6 +45,7 @@ const damageOf = (log: LogMaker) =>
       block: () => undefined,
     },
     sha256,
+    verifySignature,
   ).damage.map(({ reason, entry }) => `${entry} ${reason.code}`);
 
 test('the digest is SHA-256 over the leaf hashes of the window, one behind the other as bytes', () => {

@@ -11,7 +11,7 @@ import {
   verifyLog,
   windowsOf,
 } from '../../../src/record/index.ts';
-import { sha256 } from './vectors.ts';
+import { sha256, verifySignature } from './vectors.ts';
 
 const block = Uint8Array.of(1, 2, 3);
 
@@ -84,7 +84,7 @@ const sourceOf = (log: Memory): LogSource => ({
 const damageOf = (change: (log: Memory) => void): string[] => {
   const log = newLog();
   change(log);
-  return verifyLog(sourceOf(log), sha256).damage.map(({ entry, reason }) => {
+  return verifyLog(sourceOf(log), sha256, verifySignature).damage.map(({ entry, reason }) => {
     const { from, to } = reason.params;
     return `${reason.code}${entry === undefined ? '' : ` ${entry}`}${from === undefined ? '' : ` (${from}-${to ?? ''})`}`;
   });
@@ -98,8 +98,8 @@ const rewrite = (row: Row, change: (text: string) => string): void => {
 describe('verifying a log', () => {
   test('one that is what was written has no damage, and says which window has no end', () => {
     const { rows, checkpoints } = newLog();
-    const verified = verifyLog(sourceOf(newLog()), sha256);
-    expect(verified).toEqual({
+    const verified = verifyLog(sourceOf(newLog()), sha256, verifySignature);
+    expect(verified).toMatchObject({
       entries: rows.length,
       root: checkpoints.at(-1)?.root,
       damage: [],
@@ -232,7 +232,7 @@ describe('verifying a log', () => {
       text: '{}',
       leaf: leafOfText(sha256, '{}'),
     }));
-    const { damage } = verifyLog(sourceOf(log), sha256);
+    const { damage } = verifyLog(sourceOf(log), sha256, verifySignature);
     expect(damage.length).toBe(1_001);
     expect(damage.at(-1)?.reason.code).toBe('more-damage');
   });
@@ -242,7 +242,7 @@ describe('verifying a log', () => {
     const cut = newLog();
     cut.rows.splice(10);
     cut.checkpoints.splice(5);
-    const verified = verifyLog(sourceOf(cut), sha256);
+    const verified = verifyLog(sourceOf(cut), sha256, verifySignature);
     expect(verified.damage).toEqual([]);
     // The root that was printed before tells.
     expect(verified.root).not.toBe(whole.checkpoints.at(-1)?.root);

@@ -50,7 +50,7 @@ describe('writing', () => {
     const second = log.append(traceBatch(2));
     expect(second).toMatchObject({ first: 3, size: 5 });
     log.close();
-    expect(auditFile(path)).toEqual({ entries: 5, root: second.root, damage: [], open: [] });
+    expect(auditFile(path)).toMatchObject({ entries: 5, root: second.root, damage: [], open: [] });
     const reader = readLog(path);
     expect(reader.parsed().map(({ seq, kind }) => `${seq} ${kind}`)).toEqual([
       '0 genesis',
@@ -73,7 +73,7 @@ describe('writing', () => {
     const { root } = log.append(traceBatch(1));
     log.close();
     const again = openCore(path);
-    expect(again.head()).toEqual({ size: 3, root });
+    expect(again.head()).toMatchObject({ size: 3, root });
     expect(again.append(traceBatch(2)).first).toBe(3);
     again.close();
     expect(auditFile(path).damage).toEqual([]);
@@ -93,7 +93,7 @@ describe('writing', () => {
     // REPLACE deletes without asking the triggers of DELETE.
     const replace = (text: string) => () => database.exec(text);
     expect(replace("REPLACE INTO entries VALUES (1, 'x', 'y')")).toThrow(/never changed/);
-    expect(replace("REPLACE INTO checkpoints VALUES (1, 'x', 'y')")).toThrow(/never changed/);
+    expect(replace("REPLACE INTO checkpoints VALUES (1, 'x', 'y', 'z', 'z')")).toThrow(/never changed/);
     expect(replace("REPLACE INTO blocks SELECT hash, x'00' FROM blocks")).toThrow(/never changed/);
     database.close();
     expect(auditFile(path).damage).toEqual([]);
@@ -148,8 +148,9 @@ describe.each(STEPS)('trouble at the step "%s"', (step) => {
     throw new Error('the disk is full');
   };
 
-  test('it fails', () => run({ before: fail }, false));
-  test('it is done, and fails all the same', () => run({ after: fail }, step === 'commit'));
+  test('it fails', () => run({ before: fail }, step === 'head'));
+  test('it is done, and fails all the same', () =>
+    run({ after: fail }, step === 'commit' || step === 'head'));
 });
 
 describe('opening', () => {
@@ -229,11 +230,11 @@ describe('opening', () => {
     const copy = newPath();
     copyFileSync(path, copy);
     copyFileSync(`${path}-wal`, `${copy}-wal`);
-    expect(auditFile(copy)).toEqual({ entries: 3, root, damage: [], open: [] });
+    expect(auditFile(copy)).toMatchObject({ entries: 3, root, damage: [], open: [] });
     log.close();
     const alone = newPath();
     copyFileSync(path, alone);
-    expect(auditFile(alone)).toEqual({ entries: 3, root, damage: [], open: [] });
+    expect(auditFile(alone)).toMatchObject({ entries: 3, root, damage: [], open: [] });
   });
 
   test('in a folder that cannot be written a copy is read, and nothing is left behind', () => {
@@ -248,7 +249,7 @@ describe('opening', () => {
       expect(() => new Database(path, { readonly: true }).pragma('schema_version')).toThrow(
         /unable to open|readonly database/,
       );
-      expect(auditFile(path)).toEqual({ entries: 3, root, damage: [], open: [] });
+      expect(auditFile(path)).toMatchObject({ entries: 3, root, damage: [], open: [] });
     });
     expect(readdirSync(dirname(path))).toEqual(before);
     expect(copiesLeft()).toEqual(copies);
