@@ -28,6 +28,7 @@ import { nowOf } from './now.ts';
 import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
+import { createRevisions, revisionShown, revisionsKnown } from './revisions.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
 import { openWindow, type WindowRun } from './window-run.ts';
@@ -147,6 +148,7 @@ const prepare = async (options: DaemonOptions) => {
 /** Starts polling, watching and entering. Rejects where the log cannot be used. */
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
+  const revised = revisionsKnown(options.log);
   const { clock, logbook, hash } = await prepare(options);
   const wishes = needs(book);
   const plan = readPlan(book, wishes);
@@ -243,6 +245,10 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   });
 
   const texts = new Map<SignalId, string>();
+  const running = createRevisions(book, revised, latest, texts, {
+    enter: (machine, body) => logbook.enter('revision', machine, 'daemon', body),
+    tell,
+  });
   const fieldEvents = createFieldEvents(book);
   const clocks = createClocks(clock, {
     enter: (kind, subject, body) => logbook.enter(kind, subject, 'daemon', body),
@@ -254,6 +260,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     const readings = decoder.feed(answer);
     for (const reading of readings) latest.set(reading.signal, reading);
     for (const [signal, text] of textsIn(book.signals, plan, answer)) texts.set(signal, text);
+    running.take(readings);
     times.take(answer);
     current?.answer(answer, readings);
     recent.take(answer);
@@ -286,10 +293,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
 
   const revisions = (typed: Readonly<Record<string, string>>): void => {
     for (const machine of book.machines) {
-      const reading = machine.revision === undefined ? undefined : latest.get(machine.revision);
-      // A text is read as a code of it; people are shown the text.
-      const read =
-        reading?.value === undefined ? undefined : (texts.get(reading.signal) ?? String(reading.value.low));
+      const read = revisionShown(machine, latest, texts);
       const text = read ?? typed[machine.name];
       if (text === undefined) continue;
       const quality = read === undefined ? 'typed' : 'tag';

@@ -4,6 +4,7 @@
  */
 export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
 export { createFieldEvents } from './field-events.ts';
+export { historyFrom } from './history.ts';
 export {
   judgeAgain,
   type Recheck,

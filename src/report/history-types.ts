@@ -62,6 +62,8 @@ export interface RevisionPast {
   readonly machine: string;
   readonly text: string;
   readonly quality: 'tag' | 'typed';
+  /** The one before it was still read then; undefined: nobody looked in between. */
+  readonly lastSeen?: Instant;
   /** Window in which it was stated; '' outside of any. */
   readonly window: string;
 }

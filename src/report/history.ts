@@ -117,14 +117,16 @@ const takeMark = (work: Work, draft: Draft | undefined, entry: Entry): void => {
 };
 
 const takeRevision = (work: Work, entry: Entry): void => {
-  const { text, quality } = entry.body;
+  const { text, quality, lastSeen } = entry.body;
   if (typeof text !== 'string') return;
+  const before = typeof lastSeen === 'string' ? parseUtc(lastSeen) : undefined;
   work.revisions.push({
     entry: entry.seq,
     at: timeOf(entry),
     machine: entry.subject,
     text,
     quality: quality === 'typed' ? 'typed' : 'tag',
+    ...(before !== undefined && { lastSeen: before }),
     window: '',
   });
 };

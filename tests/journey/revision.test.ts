@@ -10,7 +10,7 @@ import { builtFolder } from '../rooms/store/built.ts';
 
 // The log's writer is a worker, which runs from the compiled files.
 const door = pathToFileURL(join(builtFolder(), 'daemon/index.js')).href;
-const { reportNamed, runDaemon }: typeof import('../../src/daemon/index.ts') = await import(door);
+const { historyFrom, reportNamed, runDaemon }: typeof import('../../src/daemon/index.ts') = await import(door);
 
 const PACK = `kind: leg
 roles:
@@ -88,6 +88,62 @@ test('a text is shown as it is, at both ends of a window', async () => {
     expect(reportNamed(log, closed.id)?.revisions).toEqual([told]);
     const reasons = JSON.stringify(closed.show(0));
     expect(reasons).toContain('revision-changed');
+  } finally {
+    await plc.stop();
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
+
+test('a change outside of any window is entered once, after it was read twice alike, and over a restart', async () => {
+  let revision = 'V1.0';
+  const plc = await device(controller(() => revision));
+  const folder = mkdtempSync(join(tmpdir(), 'tripwitness-revision-'));
+  const log = join(folder, 'log.db');
+  const warnings: string[] = [];
+  let told = (): void => undefined;
+  const begin = () =>
+    runDaemon({
+      book: bookOf(readTexts('site.yaml', { 'site.yaml': site(plc.port), 'leg.yaml': PACK })),
+      texts: [],
+      log,
+      secret: () => undefined,
+      tell: (level, text) => {
+        if (text.includes('runs revision')) warnings.push(`${level} ${text}`);
+        told();
+      },
+      broken: (error) => {
+        throw error;
+      },
+    });
+  const heard = (count: number): Promise<void> =>
+    new Promise((resolve) => {
+      told = () => {
+        if (warnings.length >= count) resolve();
+      };
+      told();
+    });
+  try {
+    const first = await begin();
+    await heard(1);
+    revision = 'V1.1';
+    await heard(2);
+    await first.stop('the first day ends');
+    const second = await begin();
+    // Read again, and the same: nothing to tell.
+    while (second.now().signals.find(({ name }) => name === 'E1.revision')?.state !== 'V1.1')
+      await new Promise(setImmediate);
+    revision = 'V1.2';
+    await heard(3);
+    await second.stop('the second day ends');
+    const { revisions } = historyFrom(log);
+    expect(revisions.map(({ machine, text, quality, window }) => [machine, text, quality, window])).toEqual([
+      ['E1', 'V1.0', 'tag', ''],
+      ['E1', 'V1.1', 'tag', ''],
+      ['E1', 'V1.2', 'tag', ''],
+    ]);
+    expect(revisions[0]?.lastSeen).toBeUndefined();
+    for (const { at, lastSeen = at } of revisions.slice(1)) expect(lastSeen).toBeLessThan(at);
+    expect(warnings.map((line) => line.split(' ')[0])).toEqual(['info', 'warn', 'warn']);
   } finally {
     await plc.stop();
     rmSync(folder, { recursive: true, force: true });

@@ -1,0 +1,34 @@
+import { type Entry, parseEntry } from '../record/index.ts';
+import { HISTORY_KINDS, type History, historyOf } from '../report/index.ts';
+import { readLog } from '../store/index.ts';
+
+/**
+ * Kind of an entry from its canonical text, without reading the rest of it: only the subject and the times stand behind
+ * the kind, and a quote within a text is escaped.
+ */
+const kindOf = (text: string): string => {
+  const from = text.lastIndexOf('"kind":"') + 8;
+  return text.slice(from, text.indexOf('"', from));
+};
+
+/** Findings are most of a log; of these only what is dangerous and outside of a verdict counts for the past. */
+const isWanted = (text: string): boolean => {
+  const kind = kindOf(text);
+  if (kind === 'finding') return text.includes('"dangerous":true');
+  return HISTORY_KINDS.has(kind as Entry['kind']);
+};
+
+/** What a log file says of the past. Entries that cannot be read are left to `audit`. */
+export const historyFrom = (path: string): History => {
+  const reader = readLog(path);
+  try {
+    const wanted: Entry[] = [];
+    for (const { text } of reader.entries()) {
+      const parsed = isWanted(text) ? parseEntry(text) : undefined;
+      if (parsed !== undefined && 'entry' in parsed) wanted.push(parsed.entry);
+    }
+    return historyOf(wanted);
+  } finally {
+    reader.close();
+  }
+};

@@ -1,0 +1,97 @@
+import { existsSync } from 'node:fs';
+import { formatUtc, type Instant, type Reading, type SignalId } from '../measure/index.ts';
+import type { Book, Machine } from '../rulebook/index.ts';
+import { historyFrom } from './history.ts';
+
+/** What the tag of a machine's revision shows: a text as it is, a number as a number; undefined: nothing readable. */
+export const revisionShown = (
+  machine: Machine,
+  latest: ReadonlyMap<number, Reading>,
+  texts: ReadonlyMap<SignalId, string>,
+): string | undefined => {
+  const reading = machine.revision === undefined ? undefined : latest.get(machine.revision);
+  if (reading?.value === undefined) return undefined;
+  return texts.get(reading.signal) ?? String(reading.value.low);
+};
+
+interface Seen {
+  text: string;
+  /** When it was last read. */
+  last: Instant | undefined;
+}
+
+export interface RevisionHands {
+  readonly enter: (machine: string, body: object) => void;
+  readonly tell: (level: 'info' | 'warn', text: string, about: object) => void;
+}
+
+/** Notices, window or not, that a controller shows another revision than it did last. */
+export interface Revisions {
+  /** Readings of one answer, which `latest` and `texts` hold already. */
+  take(readings: readonly Reading[]): void;
+}
+
+/** The revision that each machine's tag last showed, from the log. */
+export const revisionsKnown = (path: string): ReadonlyMap<string, string> => {
+  if (!existsSync(path)) return new Map();
+  const { revisions } = historyFrom(path);
+  return new Map(revisions.flatMap(({ machine, text, quality }) => (quality === 'tag' ? [[machine, text]] : [])));
+};
+
+/**
+ * A text must be read twice alike before it counts: in the midst of a download words of two texts may stand side by side.
+ */
+export const createRevisions = (
+  book: Book,
+  known: ReadonlyMap<string, string>,
+  latest: ReadonlyMap<number, Reading>,
+  texts: ReadonlyMap<SignalId, string>,
+  { enter, tell }: RevisionHands,
+): Revisions => {
+  const seen = new Map<string, Seen>([...known].map(([machine, text]) => [machine, { text, last: undefined }]));
+  const candidates = new Map<string, string>();
+  const bySignal = new Map<number, Machine[]>();
+  for (const machine of book.machines)
+    if (machine.revision !== undefined)
+      bySignal.set(machine.revision, [...(bySignal.get(machine.revision) ?? []), machine]);
+
+  const changed = (name: string, text: string, at: Instant): void => {
+    const before = seen.get(name);
+    enter(name, {
+      machine: name,
+      text,
+      quality: 'tag',
+      ...(before !== undefined && { was: before.text }),
+      ...(before?.last !== undefined && { lastSeen: formatUtc(before.last) }),
+    });
+    seen.set(name, { text, last: at });
+    if (before === undefined) tell('info', `${name} runs revision ${text}`, { machine: name, revision: text });
+    else
+      tell(
+        'warn',
+        `${name} runs revision ${text}, before ${before.text}: what was proved on the old one is stale until it is proved again or scoped`,
+        { machine: name, revision: text, was: before.text },
+      );
+  };
+
+  const look = (machine: Machine, at: Instant): void => {
+    const { name } = machine;
+    const text = revisionShown(machine, latest, texts);
+    if (text === undefined) return;
+    const before = seen.get(name);
+    if (before?.text === text) {
+      before.last = at;
+      candidates.delete(name);
+    } else if (candidates.get(name) === text) {
+      candidates.delete(name);
+      changed(name, text, at);
+    } else candidates.set(name, text);
+  };
+
+  return {
+    take(readings) {
+      for (const { signal, value, at } of readings)
+        if (value !== undefined) for (const machine of bySignal.get(signal) ?? []) look(machine, at.latest);
+    },
+  };
+};
