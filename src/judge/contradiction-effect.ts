@@ -34,6 +34,8 @@ const bypassed = (state: State, { machine: index }: Interlock, since: number): b
   });
 };
 
+const keyOf = (interlock: number): string => `effect ${interlock}`;
+
 /**
  * The cause is certainly there, the interlock is armed and not bypassed, and what should protect has not come: nothing
  * at all, or the alarm without the stop. This is announced at once: people rely on a protection that is not there.
@@ -41,12 +43,19 @@ const bypassed = (state: State, { machine: index }: Interlock, since: number): b
 export const effectContradictions = (state: State, one: Case, say: (found: Contradiction) => void): void => {
   const { interlock, follower } = one;
   const { position } = follower;
-  const key = `effect ${interlock.id}`;
-  const told = { key, machine: interlock.machine, interlock: interlock.id, dangerous: true };
-  const params = { interlock: interlock.name, signal: nameOf(state.scene, interlock.cause.signal) };
+  const { active } = state.standing;
+  const tell = (holds: boolean, code: string, more: Readonly<Record<string, string>> = {}): void => {
+    const params = {
+      interlock: interlock.name,
+      signal: nameOf(state.scene, interlock.cause.signal),
+      ...more,
+    };
+    const { id, machine } = interlock;
+    say({ key: keyOf(id), machine, interlock: id, dangerous: true, holds, reason: { code, params } });
+  };
   if (position?.certain !== true || position.reachedBy === undefined || interlock.cause.kind === 'band') {
-    if (state.standing.active.has(key))
-      say({ ...told, holds: false, reason: { code: 'cause-without-effect', params } });
+    // Nearly always nothing holds: this is looked at with each reading of each cause.
+    if (active.size > 0 && active.has(keyOf(interlock.id))) tell(false, 'cause-without-effect');
     return;
   }
   const armed = armedSince(state, interlock);
@@ -61,6 +70,5 @@ export const effectContradictions = (state: State, one: Case, say: (found: Contr
   if (late.length === 0 || bypassed(state, interlock, since)) return;
   const [first] = late;
   const none = missing.length === wanted.length;
-  const code = none ? 'cause-without-effect' : 'effect-left-out';
-  say({ ...told, holds: true, reason: { code, params: { ...params, effect: first?.name ?? '' } } });
+  tell(true, none ? 'cause-without-effect' : 'effect-left-out', { effect: first?.name ?? '' });
 };

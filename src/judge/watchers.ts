@@ -40,11 +40,13 @@ export const watchersOf = (book: Book, normals: readonly NormalState[]): Watcher
   for (const machine of book.machines) {
     if (machine.heartbeat !== undefined) heartbeats[machine.heartbeat]?.push(machine.index);
   }
+  const normalsOf: NormalState[][] = book.signals.map(() => []);
+  for (const one of normals) normalsOf[one.normal.signal]?.push(one);
   return {
     causes,
     trials,
     heartbeats,
     isOutput: book.signals.map((signal) => outputs.has(signal.id)),
-    normals: book.signals.map((signal) => normals.filter((one) => one.normal.signal === signal.id)),
+    normals: normalsOf,
   };
 };
