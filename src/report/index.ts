@@ -4,9 +4,12 @@
  * Contents after the records that IEC 61511-1 16.3.3 and 29 CFR 1910.272(m)(3) ask for; verdicts are shown by shape,
  * word and colour (WCAG 2.2, 1.4.1). Plots are SVG (1.1) made from numbers alone. Proved by tests/rooms/report.
  */
-export { CAUTIONS } from './cautions.ts';
+export { arithmetic } from './arithmetic.ts';
+export { CAUTIONS, READING_RULES } from './cautions.ts';
+export { contradictionsTold } from './contradictions.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
-export { type Subject, subjectsOf } from './facts.ts';
+export { DEMAND } from './demand.ts';
+export { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
 export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
 export type {
   BookPast,
@@ -25,6 +28,19 @@ export type { Bands } from './levels.ts';
 export { markOf } from './marks.ts';
 export { numberLine } from './number-line.ts';
 export { plotTrial } from './plot.ts';
+export { regionPlot } from './region-plot.ts';
+export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
+export { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
+export {
+  groupNote,
+  lineCaption,
+  ruleTexts,
+  sentencesOf,
+  trialMoved,
+  trialReasons,
+  trialTitle,
+  whatText,
+} from './sheet-words.ts';
 export { STYLE } from './style.ts';
 export { type TerminalOptions, terminalTable } from './terminal.ts';
 export type {

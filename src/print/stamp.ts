@@ -1,0 +1,37 @@
+import { INK } from './paper.ts';
+import type { Press } from './press.ts';
+
+/** What ties every page to the log: whoever holds the paper can tell whether the log is still the one it was printed from. */
+export interface Stamp {
+  /** Short fingerprint of the latest checkpoint, in groups of four. */
+  readonly fingerprint?: string;
+  /** Short fingerprint of the key that signed it. */
+  readonly key?: string;
+}
+
+const SIZE = 7.2;
+
+/** The foot of a page: what it is and which log it shows on the left, its number on the right. */
+export const drawFoot = (
+  press: Press,
+  what: string,
+  { fingerprint, key }: Stamp,
+  page: number,
+  pages: number,
+): void => {
+  const y = press.bottom + 16;
+  press.doc
+    .moveTo(press.left, y)
+    .lineTo(press.right, y)
+    .undash()
+    .lineWidth(0.6)
+    .strokeColor(INK.soft)
+    .stroke();
+  const number = `page ${page} of ${pages}`;
+  const room = press.width - press.widthOf(number, 'bold', SIZE) - 16;
+  const [first = ''] = press.lines(what, room, { size: SIZE });
+  press.put(first === what ? what : `${first} …`, press.left, y + 11, { size: SIZE, colour: INK.soft });
+  press.put(number, press.right, y + 11, { size: SIZE, face: 'bold', anchor: 'end' });
+  const log = `checkpoint ${fingerprint ?? 'not stated'} · key ${key ?? 'not stated'}`;
+  press.put(log, press.left, y + 21, { size: SIZE, colour: INK.ink });
+};
