@@ -29,3 +29,6 @@ export const does = (made: Command, action: Action): void => {
 
 export const listed = (flag: string, text: string): Option =>
   new Option(flag, text).argParser(many).default([], 'none');
+
+export const paperSize = (): Option =>
+  new Option('--paper <size>', 'of a PDF').choices(['a4', 'letter']).default('a4');

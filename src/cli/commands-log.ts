@@ -1,4 +1,4 @@
-import { type Commands, does } from './commander.ts';
+import { type Commands, does, paperSize } from './commander.ts';
 
 /** What a log says. */
 export const logCommands = ({ command }: Commands): void => {
@@ -17,6 +17,8 @@ export const logCommands = ({ command }: Commands): void => {
       .argument('<log>')
       .option('--window <id>', 'the newest where none is named')
       .option('--html <file>', 'write a self-contained page')
+      .option('--pdf <file>', 'write it for paper, an interlock a page')
+      .addOption(paperSize())
       .option('--csv <file>', 'write a row for each interlock')
       .option('--csv-effects <file>', 'write a row for each effect')
       .option('--junit <file>', 'write JUnit XML, by which a pipeline lets a change through')

@@ -1,4 +1,5 @@
 import { writeFile } from 'node:fs/promises';
+import type { Paper } from '../print/index.ts';
 import type { WindowReport } from '../report/index.ts';
 import { EXIT, out, Stop } from './io.ts';
 
@@ -9,6 +10,8 @@ export interface OutputOptions {
   readonly csv?: string;
   readonly csvEffects?: string;
   readonly junit?: string;
+  readonly pdf?: string;
+  readonly paper: Paper;
 }
 
 /** Writes a file and says so, where the output is for people. */

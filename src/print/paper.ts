@@ -7,7 +7,7 @@ export const PAPERS = {
 export type Paper = keyof typeof PAPERS;
 
 /** Left for two holes: 20 mm. The foot carries page number and fingerprints. */
-export const MARGIN = { left: 57, right: 40, top: 40, bottom: 60 } as const;
+export const MARGIN = { left: 57, right: 40, top: 40, bottom: 62 } as const;
 
 /** Dark enough for every printer; nothing is told by these alone. */
 export const INK = {

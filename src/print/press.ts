@@ -51,6 +51,8 @@ export interface Press {
   ornament(draw: () => void): void;
   widthOf(text: string, face?: Face, size?: number): number;
   lines(text: string, width: number, style?: Style): readonly string[];
+  /** As much of a running head or foot as fits into a line, with … where it goes on. */
+  short(text: string, width: number, size: number): string;
   /** One line of text; `y` is its baseline. */
   put(text: string, x: number, y: number, style?: Style): void;
   /** Puts a foot on every page, and gives the bytes. */
@@ -144,7 +146,7 @@ export const createPress = (paper: Paper, about: About): Press => {
       doc.addPage();
       press.y = MARGIN.top;
       press.ornament(() => {
-        put(heading, press.left, press.y + 8, { size: 8, colour: INK.soft });
+        put(press.short(heading, press.width, 8), press.left, press.y + 8, { size: 8, colour: INK.soft });
         doc
           .moveTo(press.left, press.y + 13)
           .lineTo(press.right, press.y + 13)
@@ -178,6 +180,10 @@ export const createPress = (paper: Paper, about: About): Press => {
     widthOf,
     lines: (text, width, { face = 'plain', size = BODY } = {}) =>
       linesOf(text, width, (part) => widthOf(part, face, size)),
+    short(text, width, size) {
+      const [first = '', ...rest] = press.lines(text, width - widthOf(' …', 'plain', size), { size });
+      return rest.length === 0 ? first : `${first} …`;
+    },
     put,
     async finish(foot) {
       while (groups.length > 0) press.leave();

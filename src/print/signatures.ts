@@ -1,28 +1,37 @@
-import type { Meaning } from '../record/index.ts';
 import { baseline, heading, paragraph, table } from './blocks.ts';
 import { INK } from './paper.ts';
 import type { Press } from './press.ts';
 
-/** A signature that stands in the log. */
+/** A signature by password, as it stands in the log (21 CFR 11.50: name, time, meaning). */
 export interface Signed {
-  readonly meaning: Meaning;
+  /** RFC 3339, UTC. */
+  readonly utc: string;
   readonly name: string;
   readonly role: string;
-  /** When, as it is to be printed. */
-  readonly when: string;
-  /** What it covers, in words. */
-  readonly covers: string;
+  readonly meaning: string;
+  /** Number of the last entry that was signed for. */
+  readonly covers: number;
+  /** Entries behind it that it does not cover, other than signatures. */
+  readonly later: number;
 }
 
 /** A correction that stands in the log: what was said, what it should have said. */
 export interface Amended {
-  readonly when: string;
+  readonly utc: string;
   readonly by: string;
+  readonly of: number;
   readonly field: string;
   readonly was: string;
   readonly becomes: string;
   readonly reason: string;
 }
+
+const timeOf = (utc: string): string => `${utc.slice(0, 10)} ${utc.slice(11, 19)} UTC`;
+
+const coversText = ({ covers, later }: Signed): string =>
+  later === 0
+    ? `entries up to ${covers}: all there is`
+    : `entries up to ${covers}; not ${later} that came later`;
 
 /** A box to sign in, large enough for a gloved hand and a stamp (35 mm high; common practice, no source). */
 const BOX = 99;
@@ -66,12 +75,12 @@ const electronic = (press: Press, signed: readonly Signed[]): void => {
       { title: 'When', share: 22 },
       { title: 'Covers', share: 30 },
     ],
-    signed.map(({ meaning, name, role, when, covers }) => [
-      { text: meaning, style: { face: 'bold' } },
-      { text: name },
-      { text: role },
-      { text: when },
-      { text: covers },
+    signed.map((one) => [
+      { text: one.meaning, style: { face: 'bold' } },
+      { text: one.name },
+      { text: one.role },
+      { text: timeOf(one.utc) },
+      { text: coversText(one) },
     ]),
   );
 };
@@ -89,8 +98,8 @@ const corrections = (press: Press, amended: readonly Amended[]): void => {
       { title: 'Should be', share: 18 },
       { title: 'Why', share: 18 },
     ],
-    amended.map(({ when, by, field, was, becomes, reason }) =>
-      [when, by, field, was, becomes, reason].map((text) => ({ text })),
+    amended.map(({ utc, by, of, field, was, becomes, reason }) =>
+      [timeOf(utc), by, `entry ${of}, ${field}`, was, becomes, reason].map((text) => ({ text })),
     ),
   );
 };

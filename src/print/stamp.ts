@@ -19,7 +19,7 @@ export const drawFoot = (
   page: number,
   pages: number,
 ): void => {
-  const y = press.bottom + 16;
+  const y = press.bottom + 10;
   press.doc
     .moveTo(press.left, y)
     .lineTo(press.right, y)
@@ -29,8 +29,7 @@ export const drawFoot = (
     .stroke();
   const number = `page ${page} of ${pages}`;
   const room = press.width - press.widthOf(number, 'bold', SIZE) - 16;
-  const [first = ''] = press.lines(what, room, { size: SIZE });
-  press.put(first === what ? what : `${first} …`, press.left, y + 11, { size: SIZE, colour: INK.soft });
+  press.put(press.short(what, room, SIZE), press.left, y + 11, { size: SIZE, colour: INK.soft });
   press.put(number, press.right, y + 11, { size: SIZE, face: 'bold', anchor: 'end' });
   const log = `checkpoint ${fingerprint ?? 'not stated'} · key ${key ?? 'not stated'}`;
   press.put(log, press.left, y + 21, { size: SIZE, colour: INK.ink });

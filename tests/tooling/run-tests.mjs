@@ -28,6 +28,13 @@ const SERVERS = [
     'an independent Modbus server in Python',
     () => works('/usr/bin/python3', ['-c', 'import pymodbus']),
   ],
+  ['qpdf', 'an independent reader of PDF', () => works('qpdf', ['--version'])],
+  ['poppler-utils', 'an independent reader of PDF', () => works('pdftotext', ['-v'])],
+  [
+    'python3-openpyxl',
+    'an independent reader of spreadsheets',
+    () => works('/usr/bin/python3', ['-c', 'import openpyxl']),
+  ],
   ['socat', 'for pairs of serial ports', () => works('socat', ['-V'])],
   ['python3-serial', 'for pymodbus', () => works('/usr/bin/python3', ['-c', 'import serial'])],
   [
