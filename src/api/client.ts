@@ -1,3 +1,4 @@
+import type { AccountNow, EnteredNow, Entering, LogNow, RegisterItemNow, SigningNow } from './entering.ts';
 import type { MarkRequest, OpenWindow } from './schemas.ts';
 import type { Now, Opened, Trouble, WindowNow } from './types.ts';
 
@@ -26,6 +27,14 @@ export interface Client {
   show(window: string, from?: number): Promise<WindowNow>;
   mark(window: string, mark: MarkRequest): Promise<{ readonly entry: number }>;
   close(window: string, by: string): Promise<WindowNow>;
+  /** Which log it writes. */
+  log(): Promise<LogNow>;
+  /** What people enter beside a window's marks: signatures, corrections, register, accounts. */
+  enter(request: Entering): Promise<EnteredNow>;
+  people(): Promise<readonly AccountNow[]>;
+  register(): Promise<readonly RegisterItemNow[]>;
+  /** Signatures of a window, and what its site demands. */
+  signing(window: string): Promise<SigningNow>;
 }
 
 const troubleOf = (text: string, status: number): Trouble => {
@@ -57,5 +66,10 @@ export const createClient = (base: string, send: Send): Client => {
     show: (window, from = 0) => ask(`${at(window)}?from=${from}`),
     mark: (window, mark) => ask(`${at(window)}/marks`, mark),
     close: (window, by) => ask(`${at(window)}/close`, { by }),
+    log: () => ask('/api/log'),
+    enter: (request) => ask('/api/entries', request),
+    people: () => ask('/api/people'),
+    register: () => ask('/api/register'),
+    signing: (window) => ask(`${at(window)}/signing`),
   };
 };

@@ -3,6 +3,17 @@
  * Proved by tests/rooms/api.
  */
 export { type Client, createClient, Refused, type Send } from './client.ts';
+export { Declined } from './declined.ts';
+export {
+  type AccountNow,
+  type EnteredNow,
+  type Entering,
+  enteringFaults,
+  enteringSchema,
+  type LogNow,
+  type RegisterItemNow,
+  type SigningNow,
+} from './entering.ts';
 export { closeSchema, type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
 export type {
   AdviceNow,

@@ -3,6 +3,7 @@ import { Command, CommanderError } from 'commander';
 import { commandsOf } from './commander.ts';
 import { certificateCommands } from './commands-certificates.ts';
 import { logCommands } from './commands-log.ts';
+import { peopleCommands } from './commands-people.ts';
 import { plantCommands } from './commands-plant.ts';
 import { runCommands } from './commands-run.ts';
 import { siteCommands } from './commands-site.ts';
@@ -18,7 +19,14 @@ const program = new Command('tripwitness')
   .configureOutput({ writeErr: (text) => process.stderr.write(text) });
 
 const commands = commandsOf(program);
-for (const register of [siteCommands, runCommands, logCommands, certificateCommands, plantCommands])
+for (const register of [
+  siteCommands,
+  runCommands,
+  logCommands,
+  peopleCommands,
+  certificateCommands,
+  plantCommands,
+])
   register(commands);
 
 const exitFor = (error: unknown): number => {

@@ -1,3 +1,4 @@
+import { forgetWhere, tellWhere } from './daemon-file.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
 import { dangerLines } from './lines.ts';
 import { secretOf } from './secret.ts';
@@ -70,6 +71,7 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
       });
     },
   );
+  tellWhere(options.log, served.url);
   if (options.json) json({ url: served.url, log: options.log, pid: process.pid });
   else
     out(
@@ -78,6 +80,7 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
   const reason = await ending.told;
   say(`ending (${reason})`);
   await served.stop();
+  forgetWhere(options.log);
   await daemon.stop(reason);
   return ending.isBroken() ? EXIT.io : EXIT.ok;
 };

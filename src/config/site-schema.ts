@@ -232,6 +232,14 @@ const MachineFile = z.strictObject({
     .describe('interlock.field: another value for this machine.'),
 });
 
+const RecordsFile = z.strictObject({
+  'independent-reviewer': flag('Whoever reviews a test must not have taken part in it.').optional(),
+  signatures: z
+    .array(z.enum(['performed', 'witnessed', 'reviewed']))
+    .optional()
+    .describe('Without these signatures a record says that it is not complete.'),
+});
+
 export const SiteFile = z.strictObject({
   site: name('Short name of the site.'),
   title: text('For people.').optional(),
@@ -241,6 +249,7 @@ export const SiteFile = z.strictObject({
   machines: z.record(z.string(), MachineFile).optional(),
   'machines-from': z.union([word('CSV file.'), z.array(word('CSV file.'))]).optional(),
   rules: z.array(word('Rule file.')),
+  records: RecordsFile.optional(),
 });
 
 export type SourceText = z.infer<typeof SourceFile>;

@@ -1,4 +1,4 @@
-import { type Book, type Machine, type Needs, needs } from '../rulebook/index.ts';
+import { type Book, type Machine, type Needs, needs, type RecordDemands } from '../rulebook/index.ts';
 import { checkAccess } from './access-check.ts';
 import { csvEntries } from './csv.ts';
 import type { Desk, SiteText } from './desk.ts';
@@ -185,6 +185,14 @@ const withSlowAges = (book: Book, { slow }: Needs): Book => {
   return { ...book, signals };
 };
 
+/** What is said twice counts once; in the order of the meanings, so that the same site is the same book. */
+const recordsOf = (records: Loose<NonNullable<SiteText['records']>>): RecordDemands => ({
+  independentReviewer: records['independent-reviewer'] ?? false,
+  signatures: (['performed', 'witnessed', 'reviewed'] as const).filter((meaning) =>
+    records.signatures?.includes(meaning),
+  ),
+});
+
 const build = (desk: Desk, tree: MapTree): Book => {
   const text = (walk(SiteFile, tree, tree.place, desk.tell) ?? {}) as Loose<SiteText>;
   const bare = draftsOf(desk, tree, text, readPacks(desk, tree));
@@ -213,6 +221,7 @@ const build = (desk: Desk, tree: MapTree): Book => {
     signals: [...signals.values()],
     machines,
     interlocks,
+    ...(text.records && { records: recordsOf(text.records) }),
   };
   const wishes = needs(book);
   checkLines(book, wishes, atSource, desk);

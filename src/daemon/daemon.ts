@@ -15,12 +15,15 @@ import {
   type Log,
   LogError,
   openLog,
+  passwordsOf,
   readLog,
   sha256,
 } from '../store/index.ts';
 import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
+import { createDesk, type Desk } from './desk.ts';
+import { lookBeside } from './desk-thread.ts';
 import { earlierNormals } from './earlier.ts';
 import { createFieldEvents } from './field-events.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
@@ -58,6 +61,7 @@ export interface OpenRequest {
 /** The running daemon: what `web` and `cli` may ask of it. */
 export interface Daemon {
   readonly book: Book;
+  readonly desk: Desk;
   now(): Now;
   open(request: OpenRequest): Promise<WindowRun>;
   /** What the planner says of these interlocks, from all that has been read so far. */
@@ -308,8 +312,17 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     return found;
   };
 
+  const desk = createDesk({
+    logbook,
+    look: (question) => lookBeside(options.log, question),
+    passwords: (log) => passwordsOf(options.log, log),
+    utc: () => formatUtc(clock.now()),
+    atTheFile: false,
+  });
+
   return {
     book,
+    desk,
     now: () =>
       nowOf(book, clock.now(), latest, sources, current, {
         clock: clocks.own(),

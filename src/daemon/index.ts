@@ -3,6 +3,9 @@
  * run and `recheck` share. Proved by tests/journey.
  */
 export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
+export type { Desk } from './desk.ts';
+export { enterAtFile } from './desk-at-file.ts';
+export { lookAt } from './desk-look.ts';
 export { createFieldEvents } from './field-events.ts';
 export { historyFrom } from './history.ts';
 export {

@@ -50,7 +50,6 @@ export {
   type WindowRole,
 } from './people-bodies.ts';
 export {
-  type Demands,
   signatureFault,
   type WindowSigning,
   windowSigning,

@@ -1,15 +1,9 @@
 import type { Reason } from '../measure/index.ts';
+import type { RecordDemands } from '../rulebook/index.ts';
 import { amendedBody, amendmentsOf } from './people-amend.ts';
 import type { Meaning } from './people-bodies.ts';
 import { type Signed, signaturesOf } from './signing.ts';
 import type { Entry, Hash } from './types.ts';
-
-/** What a site asks of its records. */
-export interface Demands {
-  /** A reviewer must not have tested. */
-  readonly independentReviewer: boolean;
-  readonly signatures: readonly Meaning[];
-}
 
 /** The signatures of one window, and what the site demands of them. */
 export interface WindowSigning {
@@ -57,7 +51,7 @@ const didTest = (own: readonly Entry[], signed: readonly Signed[], person: Signe
 /** The signatures of a window against what its site demands. `own`: its entries, in their order. */
 export const windowSigning = (
   own: readonly Entry[],
-  demands: Demands | undefined,
+  demands: RecordDemands | undefined,
   hash: Hash,
 ): WindowSigning => {
   const signatures = signaturesOf(own, hash);
@@ -80,7 +74,7 @@ export const signatureFault = (
   window: string,
   meaning: Meaning,
   person: Signed['person'],
-  demands: Demands | undefined,
+  demands: RecordDemands | undefined,
   hash: Hash,
 ): Reason | undefined => {
   const reason = (code: string, params: Reason['params'] = {}): Reason => ({

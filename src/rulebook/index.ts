@@ -27,6 +27,7 @@ export type {
   Limit,
   Machine,
   Normal,
+  RecordDemands,
   Release,
   Repeat,
   Side,

@@ -220,7 +220,15 @@ export interface Machine {
   readonly feeds: readonly number[];
 }
 
-/** The resolved input of a judgement: everything that decides a verdict, and nothing else. Plain JSON. */
+/** What a site asks of its records. No verdict depends on it. */
+export interface RecordDemands {
+  /** Whoever reviews must not have tested. */
+  readonly independentReviewer: boolean;
+  /** Without these signatures a record says that it is not complete. */
+  readonly signatures: readonly ('performed' | 'witnessed' | 'reviewed')[];
+}
+
+/** The resolved input of a judgement: everything that decides a verdict, and what the records must have. Plain JSON. */
 export interface Book {
   readonly site: string;
   readonly title: string;
@@ -228,4 +236,5 @@ export interface Book {
   readonly signals: readonly SignalDef[];
   readonly machines: readonly Machine[];
   readonly interlocks: readonly Interlock[];
+  readonly records?: RecordDemands;
 }

@@ -7,6 +7,7 @@
  */
 export { verifySignature } from './ed25519.ts';
 export { createLog, type Log, type LogPlace, openLog } from './log.ts';
+export { MOST_FAILURES, type Passwords, passwordFault, passwordsOf, preparePassword } from './passwords.ts';
 export { auditFile, interruptedWindows, type LogReader, readLog } from './read.ts';
 export { sha256 } from './sha256.ts';
 export { keysBeside } from './site-key.ts';

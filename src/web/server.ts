@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import Fastify, { type FastifyInstance, type FastifyReply } from 'fastify';
 import {
   closeSchema,
+  Declined,
   type FindingTold,
   markSchema,
   type Now,
@@ -14,6 +15,7 @@ import type { Mark, Method, Stimulus } from '../judge/index.ts';
 import type { Instant } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { interlockNamed, markOf } from './marks.ts';
+import { type DeskBehind, paperRoutes } from './papers.ts';
 
 interface Run {
   readonly id: string;
@@ -23,6 +25,7 @@ interface Run {
 /** What the page and the API need of the daemon. */
 export interface Behind {
   readonly book: Book;
+  readonly desk: DeskBehind;
   now(): Now;
   open(request: {
     readonly stimuli: readonly Stimulus[];
@@ -154,12 +157,14 @@ export const serve = async (behind: Behind, port: number): Promise<Served> => {
           .join('; ');
         return refuse(reply, 400, 'bad-request', said);
       }
+      if (error instanceof Declined) return refuse(reply, 409, error.reason.code, error.message);
       if (error instanceof RangeError) return refuse(reply, 409, 'not-now', error.message);
       const status = error.statusCode ?? 500;
       return refuse(reply, status, status === 400 ? 'bad-request' : 'trouble', error.message);
     },
   );
   routes(server, behind);
+  paperRoutes(server, behind.desk);
   const url = await server.listen({ host: '127.0.0.1', port });
   return { url, stop: () => server.close() };
 };

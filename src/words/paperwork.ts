@@ -11,6 +11,15 @@ export const PAPERWORK: Readonly<Record<string, string>> = {
   'person-last': 'The last administrator who can act is "{id}". Make another one first.',
   'person-not-administrator': 'Only an administrator may do that, and "{id}" is none. Ask one.',
   'person-needs-administrator': 'Only an administrator changes accounts: name one with --as.',
+  'password-short': 'The password is too short: at least {least} characters.',
+  'password-long': 'The password is too long: at most {most} characters.',
+  'password-name': 'The password must not be the id or the name of its person.',
+  'password-wrong': 'Id or password is not right.',
+  'password-locked':
+    'The account "{id}" is locked after too many wrong passwords. An administrator unlocks it.',
+  'password-lost':
+    'No password of "{id}" fits the log: people.json was changed or lost. An administrator must set a new one.',
+  'transcribe-no-window': 'There is no window {window} in this log; "new" begins a sheet of its own.',
   'sign-role': 'To sign as {meaning} takes the role {role}, which "{id}" does not have.',
   'sign-no-window': 'There is no window {window} in this log.',
   'sign-open': 'Window {window} is open. Close it first; a signature covers all of a window.',
@@ -46,4 +55,6 @@ export const PAPERWORK: Readonly<Record<string, string>> = {
     'Window {window} was opened before {id} was: it does not prove that the fault is gone.',
   'register-not-proved': 'Window {window} says nothing about {on}: it does not close {id}.',
   'register-not-passed': 'Window {window} does not prove {on}: {open}. {id} stays open.',
+  'log-other-daemon':
+    'The daemon at {url} writes another log. Name the one that writes {log}, with --daemon.',
 };

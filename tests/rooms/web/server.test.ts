@@ -1,7 +1,7 @@
 /** The server in front of a daemon that is only pretended: who may ask, and what is refused how. */
 import { request } from 'node:http';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import type { Now } from '../../../src/api/index.ts';
+import { createClient, Declined, type Entering, type Now, Refused } from '../../../src/api/index.ts';
 import type { Mark } from '../../../src/judge/index.ts';
 import { type Instant, instant } from '../../../src/measure/index.ts';
 import type { Book } from '../../../src/rulebook/index.ts';
@@ -36,8 +36,22 @@ const book = {
 const ears = new Set<unknown>();
 const opened: unknown[] = [];
 const marked: ((at: Instant) => Mark)[] = [];
+const taken: Entering[] = [];
+const DECLINED = new Declined({ code: 'password-wrong', params: {} }, 'Id or password is not right.');
 const behind: Behind = {
   book: book as unknown as Book,
+  desk: {
+    async enter(asked) {
+      taken.push(asked);
+      if (asked.do === 'sign') throw DECLINED;
+      return { entry: 7, kind: 'register', subject: 'E1', actor: 'Ada', body: { id: 'punch-1' } };
+    },
+    log: async () => ({ log: 'l-1', site: 's' }),
+    people: async () => [{ id: 'ada', name: 'Ada Post', roles: ['tester'], standing: 'open' }],
+    register: async () => [],
+    signing: async (window) =>
+      window === 'w1' ? { signatures: [], demanded: [], missing: [], notIndependent: [] } : undefined,
+  },
   now: () => NOW,
   async open(asked) {
     opened.push(asked);
@@ -164,6 +178,60 @@ test('a unit that does not fit, a number without one, and a contact are refused 
   expect((await observed('E1.stop', '1 rpm', '0 rpm')).message).toContain('acts on no measured level');
   expect((await observed('E1.stp', '1 rpm', '0 rpm')).message).toContain('there is no interlock "E1.stp"');
   expect(marked.length).toBe(before);
+});
+
+test('papers go to the desk as they were asked for, and come back as entries', async () => {
+  const client = createClient(served.url, fetch);
+  const asked = {
+    do: 'register-step',
+    who: { by: 'Ada' },
+    id: 'punch-1',
+    action: 'noted',
+    text: 'part ordered',
+  } as const;
+  expect(await client.enter(asked)).toMatchObject({ entry: 7, body: { id: 'punch-1' } });
+  expect(taken.at(-1)).toEqual(asked);
+  expect(await client.log()).toEqual({ log: 'l-1', site: 's' });
+  expect(await client.people()).toMatchObject([{ id: 'ada', standing: 'open' }]);
+  expect(await client.register()).toEqual([]);
+  expect(await client.signing('w1')).toMatchObject({ missing: [] });
+  await expect(client.signing('w9')).rejects.toMatchObject({ code: 'no-window', status: 404 });
+});
+
+test('what the desk declines keeps its code; no answer repeats a password, however wrong the request was', async () => {
+  const client = createClient(served.url, fetch);
+  const password = 'correct horse battery';
+  const who = { as: 'ada', password };
+  const declined = await client
+    .enter({ do: 'sign', who, window: 'w1', meaning: 'performed' })
+    .catch((error) => error);
+  expect(declined).toBeInstanceOf(Refused);
+  expect(declined).toMatchObject({
+    code: 'password-wrong',
+    status: 409,
+    message: 'Id or password is not right.',
+  });
+  const before = taken.length;
+  const wrong = [
+    JSON.stringify({ do: 'sign', who, window: 'w1', meaning: password }),
+    JSON.stringify({
+      do: 'sign',
+      who: { as: 'ada', password: [password] },
+      window: 'w1',
+      meaning: 'performed',
+    }),
+    JSON.stringify({ do: 'sign', who: { ...who, [password]: 1 }, window: 'w1', meaning: 'performed' }),
+    JSON.stringify({ do: password, who }),
+    `{"do":"sign","who":{"as":"ada","password":"${password}"},`,
+    `"${password}"`,
+    `{"password":"${password}`,
+  ];
+  for (const body of wrong) {
+    const answer = await post('/api/entries', body);
+    expect(answer.status).toBe(400);
+    expect(await answer.text()).not.toContain('horse');
+  }
+  expect(taken.length).toBe(before);
 });
 
 test('the page brings nothing from elsewhere and allows nothing inline', async () => {

@@ -1,0 +1,12 @@
+import type { Reason } from '../measure/index.ts';
+
+/** What was asked fits no rule of the record: `reason` for programs, `message` for people. Never holds a password. */
+export class Declined extends Error {
+  readonly reason: Reason;
+
+  constructor(reason: Reason, message: string) {
+    super(message);
+    this.name = 'Declined';
+    this.reason = reason;
+  }
+}

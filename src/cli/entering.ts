@@ -1,0 +1,60 @@
+import { Declined, type EnteredNow, type Entering } from '../api/index.ts';
+import { text } from '../words/index.ts';
+import { whereTold } from './daemon-file.ts';
+import { EXIT, json, out, Stop } from './io.ts';
+import { asking } from './window.ts';
+
+export interface EnteringOptions {
+  readonly json: boolean;
+  /** Where the daemon answers, if it is not where it said. */
+  readonly daemon?: string;
+}
+
+const isInUse = (error: unknown): boolean =>
+  error instanceof Error && error.name === 'LogError' && 'code' in error && error.code === 'in-use';
+
+const throughDaemon = async (
+  log: string,
+  request: Entering,
+  named: string | undefined,
+): Promise<EnteredNow> => {
+  const url = named ?? whereTold(log);
+  if (url === undefined)
+    throw new Stop(`${log} is being written by a daemon that did not say where; name it with --daemon`, {
+      exit: EXIT.unavailable,
+    });
+  const { lookAt } = await import('../daemon/index.ts');
+  const own = lookAt(log, { ask: 'log' });
+  return asking(url, async (client) => {
+    // Asked before anything secret is sent.
+    const theirs = await client.log();
+    if (theirs.log === own.log) return client.enter(request);
+    throw new Stop(text({ code: 'log-other-daemon', params: { url, log } }), { exit: EXIT.usage });
+  });
+};
+
+/**
+ * Enters in a log: at its file, or through the daemon that writes it. What a rule of the record forbids ends the command
+ * in words.
+ */
+export const enterIn = async (
+  log: string,
+  request: Entering,
+  options: Pick<EnteringOptions, 'daemon'>,
+): Promise<EnteredNow> => {
+  const { enterAtFile } = await import('../daemon/index.ts');
+  try {
+    return await enterAtFile(log, request);
+  } catch (cause) {
+    if (cause instanceof Declined) throw new Stop(cause.message, { exit: EXIT.usage, cause });
+    if (!isInUse(cause)) throw cause;
+    return throughDaemon(log, request, options.daemon);
+  }
+};
+
+/** The entry as JSON, or one line for people. */
+export const toldEntered = (entered: EnteredNow, options: EnteringOptions, line: string): number => {
+  if (options.json) json(entered);
+  else out(`entry ${entered.entry}: ${line}`);
+  return EXIT.ok;
+};

@@ -1,0 +1,189 @@
+import type { AccountNow, Entering, LogNow, RegisterItemNow, SigningNow } from '../api/index.ts';
+import type { Reason } from '../measure/index.ts';
+import {
+  type Account,
+  accountsOf,
+  amendmentFor,
+  type BypassSeen,
+  bypassesSeen,
+  coverOf,
+  createNames,
+  type Entry,
+  type EntryKind,
+  type ItemOpening,
+  itemOpening,
+  itemStep,
+  overBy,
+  plain,
+  provingsOf,
+  registerOf,
+  signatureFault,
+  signingFault,
+  windowSigning,
+} from '../record/index.ts';
+import type { Book, RecordDemands } from '../rulebook/index.ts';
+import { type LogReader, readLog, sha256 } from '../store/index.ts';
+
+/** Who asks, once it is known: `account` where a password has shown it. */
+export interface Actor {
+  readonly name: string;
+  readonly account?: Account;
+}
+
+type WithoutSecrets<T> = T extends { do: 'person' } ? never : Omit<T, 'who'>;
+/** What is to be entered, without who asks and his password. */
+export type Asked = WithoutSecrets<Entering>;
+
+/** The entry that a request comes to, or why there is none. */
+export type Decision =
+  | { readonly kind: EntryKind; readonly subject: string; readonly body: Entry['body'] }
+  | { readonly refused: Reason };
+
+/** Questions to a log. They are answered from the file, beside the thread that polls. */
+export interface Questions {
+  log: { readonly ask: 'log'; readonly answer: LogNow };
+  accounts: { readonly ask: 'accounts'; readonly answer: readonly Account[] };
+  people: { readonly ask: 'people'; readonly answer: readonly AccountNow[] };
+  register: { readonly ask: 'register'; readonly utc: string; readonly answer: readonly RegisterItemNow[] };
+  bypasses: { readonly ask: 'bypasses'; readonly answer: readonly BypassSeen[] };
+  signing: { readonly ask: 'signing'; readonly window: string; readonly answer: SigningNow | undefined };
+  decide: {
+    readonly ask: 'decide';
+    readonly asked: Asked;
+    readonly actor: Actor;
+    readonly utc: string;
+    readonly answer: Decision;
+  };
+}
+export type Question = { [Name in keyof Questions]: Omit<Questions[Name], 'answer'> }[keyof Questions];
+export type AnswerTo<Q> = Q extends { readonly ask: infer Name }
+  ? Name extends keyof Questions
+    ? Questions[Name]['answer']
+    : never
+  : never;
+
+const demandsOf = (reader: LogReader, own: readonly Entry[]): RecordDemands | undefined => {
+  const hash = own.find(({ kind }) => kind === 'window-opened')?.body['book'];
+  const found = reader.entriesOf({ kind: 'book' }).find(({ body }) => body['hash'] === hash);
+  return (found?.body['book'] as unknown as Book | undefined)?.records;
+};
+
+const signed = (reader: LogReader, asked: Asked & { do: 'sign' }, { account }: Actor): Decision => {
+  const { window, meaning } = asked;
+  if (account === undefined) return { refused: { code: 'password-wrong', params: {} } };
+  const right = signingFault(account, meaning);
+  if (right !== undefined) return { refused: right };
+  const own = reader.entriesOf({ window });
+  const person = { id: account.id, name: account.name };
+  const fault = signatureFault(own, window, meaning, person, demandsOf(reader, own), sha256);
+  if (fault !== undefined) return { refused: fault };
+  const body = {
+    meaning,
+    person,
+    role: account.roles.join(', '),
+    assurance: 'password',
+    covers: coverOf(own, sha256),
+  };
+  return { kind: 'signature', subject: window, body: plain(body) as Entry['body'] };
+};
+
+const amended = (reader: LogReader, asked: Asked & { do: 'amend' }): Decision => {
+  const own = reader.entriesOf({ window: asked.window });
+  const found = amendmentFor(own, asked);
+  if ('refused' in found)
+    return { refused: { ...found.refused, params: { window: asked.window, ...found.refused.params } } };
+  return { kind: 'amendment', subject: asked.window, body: found.body };
+};
+
+/** Of a sheet that belongs to no window. */
+const sheetId = (utc: string): string =>
+  `s${utc.replaceAll(/[-:]/g, '').slice(0, 15)}-${utc.replaceAll(/\D/g, '').slice(14, 17)}`;
+
+const transcribed = (reader: LogReader, asked: Asked & { do: 'transcribe' }, utc: string): Decision => {
+  const { window, sheet, by, on, values } = asked;
+  const isNew = window === 'new';
+  const first = isNew ? undefined : reader.entriesOf({ window })[0];
+  if (!isNew && first?.kind !== 'window-opened' && first?.kind !== 'transcribed')
+    return { refused: { code: 'transcribe-no-window', params: { window } } };
+  return { kind: 'transcribed', subject: isNew ? sheetId(utc) : window, body: { sheet, by, on, values } };
+};
+
+const opened = (reader: LogReader, asked: Asked & { do: 'register-open' }, utc: string): Decision => {
+  const names = createNames();
+  for (const entry of reader.entriesOf({ kind: 'book' })) names.take(entry);
+  const { do: _, ...opening } = asked;
+  const items = registerOf(reader.entriesOf({ kind: 'register' }));
+  const found = itemOpening(items, names, plain(opening) as unknown as ItemOpening, utc);
+  return 'refused' in found ? found : { kind: 'register', ...found };
+};
+
+const stepped = (reader: LogReader, asked: Asked & { do: 'register-step' }): Decision => {
+  const { id, action, text, window } = asked;
+  const own = window === undefined ? [] : reader.entriesOf({ window });
+  const provings = provingsOf([...reader.entriesOf({ kind: 'book' }), ...own]);
+  const items = registerOf(reader.entriesOf({ kind: 'register' }));
+  const found = itemStep(items, provings, { id, action, text, ...(window !== undefined && { window }) });
+  return 'refused' in found ? found : { kind: 'register', ...found };
+};
+
+const decide = (reader: LogReader, asked: Asked, actor: Actor, utc: string): Decision => {
+  switch (asked.do) {
+    case 'sign':
+      return signed(reader, asked, actor);
+    case 'amend':
+      return amended(reader, asked);
+    case 'transcribe':
+      return transcribed(reader, asked, utc);
+    case 'register-open':
+      return opened(reader, asked, utc);
+    case 'register-step':
+      return stepped(reader, asked);
+    case 'scope':
+      return { kind: 'scope', subject: '', body: plain(asked.scope) as Entry['body'] };
+    default:
+      return asked satisfies never;
+  }
+};
+
+const accountList = (reader: LogReader): readonly Account[] => [
+  ...accountsOf(reader.entriesOf({ kind: 'person' })).values(),
+];
+
+const answer = (reader: LogReader, question: Question): Questions[keyof Questions]['answer'] => {
+  switch (question.ask) {
+    case 'log': {
+      const [genesis] = reader.entriesOf({ kind: 'genesis' });
+      return { log: String(genesis?.body['log'] ?? ''), site: genesis?.subject ?? '' };
+    }
+    case 'accounts':
+      return accountList(reader);
+    case 'people':
+      return accountList(reader).map(({ id, name, roles, standing }) => ({ id, name, roles, standing }));
+    case 'register':
+      return registerOf(reader.entriesOf({ kind: 'register' })).map((life) => ({
+        ...life,
+        over: overBy(life, question.utc),
+      }));
+    case 'bypasses':
+      return bypassesSeen(reader.parsed());
+    case 'signing': {
+      const own = reader.entriesOf({ window: question.window });
+      if (own.length === 0) return undefined;
+      return windowSigning(own, demandsOf(reader, own), sha256);
+    }
+    case 'decide':
+      return decide(reader, question.asked, question.actor, question.utc);
+    default:
+      return question satisfies never;
+  }
+};
+
+/** Answers from the file as it is now. Slow where a log is long: the daemon asks in a thread of its own. */
+export const lookAt = <Q extends Question>(path: string, question: Q): AnswerTo<Q> => {
+  const reader = readLog(path);
+  try {
+    return answer(reader, question) as AnswerTo<Q>;
+  } finally {
+    reader.close();
+  }
+};
