@@ -3,7 +3,9 @@ import { ACCOUNT_ROLES, MEANINGS, PUNCH_CATEGORIES, REGISTER_ITEMS } from '../re
 import { type Commands, does, listed, number } from './commander.ts';
 
 const withDaemon = (made: Command): Command =>
-  made.option('--daemon <url>', 'the daemon that writes the log, if it is not where it said');
+  made
+    .option('--daemon <url>', 'the daemon that writes the log, if it is not where it said')
+    .option('--keys <folder>', 'folder of the site key, if it is not beside the log');
 
 const withAccount = (made: Command, as: string): Command =>
   withDaemon(made)

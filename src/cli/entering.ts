@@ -8,6 +8,8 @@ export interface EnteringOptions {
   readonly json: boolean;
   /** Where the daemon answers, if it is not where it said. */
   readonly daemon?: string;
+  /** Folder of the site key, if it is not beside the log. */
+  readonly keys?: string;
 }
 
 const isInUse = (error: unknown): boolean =>
@@ -40,15 +42,15 @@ const throughDaemon = async (
 export const enterIn = async (
   log: string,
   request: Entering,
-  options: Pick<EnteringOptions, 'daemon'>,
+  { daemon, keys }: Pick<EnteringOptions, 'daemon' | 'keys'>,
 ): Promise<EnteredNow> => {
   const { enterAtFile } = await import('../daemon/index.ts');
   try {
-    return await enterAtFile(log, request);
+    return await enterAtFile(log, request, keys === undefined ? {} : { keys });
   } catch (cause) {
     if (cause instanceof Declined) throw new Stop(cause.message, { exit: EXIT.usage, cause });
     if (!isInUse(cause)) throw cause;
-    return throughDaemon(log, request, options.daemon);
+    return throughDaemon(log, request, daemon);
   }
 };
 

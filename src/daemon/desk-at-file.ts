@@ -1,6 +1,6 @@
 import type { EnteredNow, Entering } from '../api/index.ts';
 import { formatUtc } from '../measure/index.ts';
-import { openLog, passwordsOf } from '../store/index.ts';
+import { type LogPlace, openLog, passwordsOf } from '../store/index.ts';
 import { createClock } from './clock.ts';
 import { createDesk } from './desk.ts';
 import { lookAt } from './desk-look.ts';
@@ -8,10 +8,14 @@ import { createLogbook } from './logbook.ts';
 
 /**
  * Enters in a log that no daemon writes now. Rejects with a LogError (`in-use` where one does), with `Declined` where a
- * rule of the record is against it.
+ * rule of the record is against it. `place`: where the site key is kept.
  */
-export const enterAtFile = async (path: string, request: Entering): Promise<EnteredNow> => {
-  const log = await openLog(path);
+export const enterAtFile = async (
+  path: string,
+  request: Entering,
+  place: LogPlace = {},
+): Promise<EnteredNow> => {
+  const log = await openLog(path, place);
   const clock = createClock();
   let broken: unknown;
   const logbook = createLogbook(log, clock, `${process.pid}-${clock.now()}`, (error) => {

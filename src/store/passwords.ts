@@ -5,7 +5,7 @@ import { z } from 'zod';
 import type { Reason } from '../measure/index.ts';
 import { takeLock } from './lock.ts';
 import { LogError } from './types.ts';
-import { writeWhole } from './write-whole.ts';
+import { putWhole } from './whole-file.ts';
 
 /** scrypt (RFC 7914): 32 MiB and about a tenth of a second for one guess. */
 const COST = { N: 32_768, r: 8, p: 1 } as const;
@@ -115,6 +115,17 @@ const read = (path: string): Kept => {
   });
 };
 
+const write = (path: string, kept: Kept): void => {
+  try {
+    putWhole(path, `${JSON.stringify(kept, null, 1)}\n`, { sync: true });
+  } catch (cause) {
+    throw new LogError(`${path} cannot be written: ${String(cause)}; check space and rights`, {
+      code: 'write-failed',
+      cause,
+    });
+  }
+};
+
 /** `log`: the identity of the log, as its genesis says. */
 export const passwordsOf = (logPath: string, log: string): Passwords => {
   const path = join(dirname(logPath), 'people.json');
@@ -125,10 +136,7 @@ export const passwordsOf = (logPath: string, log: string): Passwords => {
       const kept = read(path);
       const own = kept.logs[log] ?? {};
       const secret = made(Object.hasOwn(own, id) ? own[id] : undefined);
-      writeWhole(
-        path,
-        `${JSON.stringify({ ...kept, logs: { ...kept.logs, [log]: { ...own, [id]: secret } } }, null, 1)}\n`,
-      );
+      write(path, { ...kept, logs: { ...kept.logs, [log]: { ...own, [id]: secret } } });
       return secret;
     } finally {
       lock.release();
