@@ -1,4 +1,4 @@
-import { type Commands, does, paperSize } from './commander.ts';
+import { type Commands, does, listed, paperSize } from './commander.ts';
 
 /** What a log says. */
 export const logCommands = ({ command }: Commands): void => {
@@ -8,9 +8,12 @@ export const logCommands = ({ command }: Commands): void => {
       (await import('./log-commands.ts')).recheckCommand(log, options),
   );
   does(
-    command('audit', 'verify a log from its file alone').argument('<log>'),
-    async (log: string, options: { json: boolean }) =>
-      (await import('./log-commands.ts')).auditCommand(log, options),
+    command('audit', 'verify a log from its file, and against what is known of it elsewhere')
+      .argument('<log>')
+      .option('--keys <folder>', 'folder of the site key, with what is remembered of the log', 'beside it')
+      .addOption(listed('--against <file>', 'a report (JSON), a bundle, or an older copy of the log'))
+      .option('--fingerprint <text>', 'the fingerprint on a printed page'),
+    async (log: string, options: never) => (await import('./audit.ts')).auditCommand(log, options),
   );
   does(
     command('report', 'a window as table, page, spreadsheet rows, JSON, or cases for a pipeline')

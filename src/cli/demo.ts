@@ -7,6 +7,7 @@ import { type Client, createClient, type WindowNow } from '../api/index.ts';
 import type { Method, WindowVerdict } from '../judge/index.ts';
 import type { Outcome } from '../measure/index.ts';
 import { connectHands, type Hands } from '../plant/index.ts';
+import { auditCommand, BESIDE } from './audit.ts';
 import {
   displaceBelt,
   heatBearing,
@@ -19,7 +20,7 @@ import {
   underspeedStep,
 } from './demo-script.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
-import { auditCommand, recheckCommand } from './log-commands.ts';
+import { recheckCommand } from './log-commands.ts';
 
 export interface DemoOptions {
   readonly json: boolean;
@@ -213,7 +214,7 @@ const finish = async (played: Played, log: string, options: DemoOptions): Promis
     });
     return good ? EXIT.ok : EXIT.fail;
   }
-  const audit = await auditCommand(log, { json: false });
+  const audit = await auditCommand(log, { json: false, keys: BESIDE, against: [] });
   const recheck = await recheckCommand(log, { json: false });
   const caught = played.second.get('E1.underspeed-stop')?.outcome === 'fail';
   out(

@@ -1,30 +1,7 @@
 import type { StoredWindow } from '../daemon/index.ts';
 import { exitCodeOf } from '../measure/index.ts';
-import { text } from '../words/index.ts';
 import { EXIT, json, out, Stop } from './io.ts';
 import type { OutputOptions } from './report-outputs.ts';
-
-const named = (code: string, params: Readonly<Record<string, string | number>>): string =>
-  text({ code, params });
-
-/** Verifies a log from its file alone. */
-export const auditCommand = async (path: string, options: { readonly json: boolean }): Promise<number> => {
-  const { auditFile } = await import('../store/index.ts');
-  const found = auditFile(path);
-  const told = found.damage.map((one) => ({ ...one, text: named(one.reason.code, one.reason.params) }));
-  if (options.json)
-    json({ ok: told.length === 0, entries: found.entries, root: found.root, open: found.open, damage: told });
-  else {
-    for (const one of told) out(`${one.entry === undefined ? 'log' : `entry ${one.entry}`}: ${one.text}`);
-    for (const id of found.open) out(`window ${id} is open, or was left open by a crash`);
-    out(
-      told.length === 0
-        ? `The log verifies: ${found.entries} entries; its root is\n${found.root}`
-        : `The log does NOT verify: ${told.length} findings`,
-    );
-  }
-  return told.length === 0 ? EXIT.ok : EXIT.fail;
-};
 
 /** Judges the stored answers again and compares with what was entered. */
 export const recheckCommand = async (path: string, options: { readonly json: boolean }): Promise<number> => {

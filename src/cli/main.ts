@@ -37,7 +37,7 @@ const exitFor = (error: unknown): number => {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.usage;
   if (error instanceof Error && error.name === 'LogError') {
     say(`tripwitness: ${error.message}`);
-    return EXIT.io;
+    return 'code' in error && error.code === 'no-checkpoint' ? EXIT.data : EXIT.io;
   }
   say(
     `tripwitness: a fault of our own: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,

@@ -35,7 +35,9 @@ export interface Revisions {
 export const revisionsKnown = (path: string): ReadonlyMap<string, string> => {
   if (!existsSync(path)) return new Map();
   const { revisions } = historyFrom(path);
-  return new Map(revisions.flatMap(({ machine, text, quality }) => (quality === 'tag' ? [[machine, text]] : [])));
+  return new Map(
+    revisions.flatMap(({ machine, text, quality }) => (quality === 'tag' ? [[machine, text]] : [])),
+  );
 };
 
 /**
@@ -48,7 +50,9 @@ export const createRevisions = (
   texts: ReadonlyMap<SignalId, string>,
   { enter, tell }: RevisionHands,
 ): Revisions => {
-  const seen = new Map<string, Seen>([...known].map(([machine, text]) => [machine, { text, last: undefined }]));
+  const seen = new Map<string, Seen>(
+    [...known].map(([machine, text]) => [machine, { text, last: undefined }]),
+  );
   const candidates = new Map<string, string>();
   const bySignal = new Map<number, Machine[]>();
   for (const machine of book.machines)
@@ -65,7 +69,8 @@ export const createRevisions = (
       ...(before?.last !== undefined && { lastSeen: formatUtc(before.last) }),
     });
     seen.set(name, { text, last: at });
-    if (before === undefined) tell('info', `${name} runs revision ${text}`, { machine: name, revision: text });
+    if (before === undefined)
+      tell('info', `${name} runs revision ${text}`, { machine: name, revision: text });
     else
       tell(
         'warn',

@@ -81,6 +81,14 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   /** Seen outside of any window. */
   contradiction: z.looseObject({ finding: json }),
   key: keySchema,
+  /** The log goes on from an older copy of itself: the newest checkpoint that was known of what is lost. */
+  restored: z.looseObject({
+    size: count,
+    root: sha256Hex,
+    utc: z.string(),
+    key: sha256Hex,
+    signature: z.string(),
+  }),
   person: personSchema,
   signature: signatureSchema,
   amendment: amendmentSchema,

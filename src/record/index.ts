@@ -5,6 +5,7 @@
  * Proved by tests/rooms/record against the published vectors of both RFCs.
  */
 
+export type { Anchor, Outside } from './anchors.ts';
 export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
 export { type Attempt, attemptsOf } from './attempts.ts';
 export { bodySchemas } from './bodies.ts';
@@ -23,6 +24,7 @@ export {
 } from './checkpoint.ts';
 export { fingerprintOf, keyFingerprint, readFingerprint } from './fingerprint.ts';
 export type { KeyLink } from './keychain.ts';
+export type { LogSource } from './log-source.ts';
 export {
   type Account,
   type AccountAction,
@@ -85,5 +87,5 @@ export {
   utf8,
 } from './tree.ts';
 export type { Checkpoint, Damage, Entry, EntryKind, Hash, Json } from './types.ts';
-export { type LogSource, type Verified, verifyLog } from './verify.ts';
+export { type Verified, verifyLog } from './verify.ts';
 export { openWindows, type WindowSummary, windowsOf } from './windows.ts';

@@ -22,6 +22,7 @@ export const KINDS = [
   'contradiction',
   'clock',
   'key',
+  'restored',
   'person',
   'signature',
   'amendment',

@@ -1,23 +1,15 @@
+import { type Anchors, followAnchors, type Outside } from './anchors.ts';
+import { breaksOf } from './breaks.ts';
 import { parseEntry } from './canonical.ts';
 import type { StoredCheckpoint, Verify } from './checkpoint.ts';
 import { fingerprintOf } from './fingerprint.ts';
 import { followKeys, type Keychain, type KeyLink } from './keychain.ts';
+import type { LogSource } from './log-source.ts';
 import { followRoots } from './roots.ts';
 import { followPaperwork } from './signing-check.ts';
 import { leafOfText } from './tree.ts';
 import type { Damage, Entry, Hash, Report } from './types.ts';
 import { followWindow } from './windows.ts';
-
-/** Where a log is read from; nothing here knows a file. */
-export interface LogSource {
-  /** In the order of `seq`. */
-  entries(): Iterable<{ readonly seq: number; readonly text: string; readonly leaf: string }>;
-  /** In the order of `size`. */
-  checkpoints(): Iterable<StoredCheckpoint>;
-  block(hash: string): Uint8Array | undefined;
-  /** Names of all blocks, where the source can tell: one that no entry names was put there by somebody else. */
-  blockNames?(): Iterable<string>;
-}
 
 export interface Verified {
   readonly entries: number;
@@ -29,6 +21,12 @@ export interface Verified {
   readonly damage: readonly Damage[];
   /** Its keys, oldest first; the last one is in force. */
   readonly keys: readonly KeyLink[];
+  /** Places where the log goes on without a proof from what stands before it; `entry` is the first behind. No damage. */
+  readonly breaks: readonly Damage[];
+  /** So many entries from the beginning are known from outside of the file too; 0: nothing was held against it. */
+  readonly vouched: number;
+  /** What is worth knowing, and no damage. */
+  readonly notes: readonly Damage[];
   /** Windows that were opened and neither closed nor entered as interrupted. */
   readonly open: readonly string[];
 }
@@ -38,6 +36,8 @@ interface Look {
   readonly source: LogSource;
   readonly report: Report;
   readonly keychain: Keychain;
+  readonly anchors: Anchors;
+  readonly restored: Entry[];
   readonly open: Set<string>;
   readonly blocks: Set<string>;
 }
@@ -82,6 +82,7 @@ const checkEntry = (look: Look, seq: number, text: string, sound: boolean): Entr
   if ((seq === 0) !== (entry.kind === 'genesis')) look.report('genesis-misplaced', { kind: entry.kind }, seq);
   checkBlock(look, { ...entry, seq });
   look.keychain.take({ ...entry, seq }, sound);
+  if (entry.kind === 'restored') look.restored.push({ ...entry, seq });
   followWindow(look.open, entry);
   return entry;
 };
@@ -106,6 +107,7 @@ const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
     const entry = checkEntry(look, seq, text, real === leaf);
     roots.take(real, leaf, entry?.utc);
     if (entry !== undefined) paperwork.take(entry, real);
+    look.anchors.take(seq + 1, roots.root);
     at = seq + 1;
     entries += 1;
   }
@@ -116,27 +118,48 @@ const checkEntries = (look: Look, checkpoints: Iterable<StoredCheckpoint>) => {
 
 /**
  * Reads the whole log: every entry canonical and in its place, its stored leaf the hash of its text, every stored
- * checkpoint the root of what stands before it, every trace block whole. Names each entry that is not what it was.
+ * checkpoint the root of what stands before it and signed by the key in force, every trace block whole. Names each entry
+ * that is not what it was.
  *
- * What a file alone cannot show: that its last entries were taken away together with their checkpoints. Hold a root
- * that was printed or sent away (`Appended.root`, on every report) against it for that.
+ * What a file alone cannot show: that its last entries were taken away together with their checkpoints, or that all of it
+ * was written anew under another key. `outside` brings in what was kept elsewhere.
  */
-export const verifyLog = (source: LogSource, hash: Hash, verify: Verify): Verified => {
+export const verifyLog = (
+  source: LogSource,
+  hash: Hash,
+  verify: Verify,
+  outside: Outside = { anchors: [] },
+): Verified => {
   const { report, damage } = newReport();
+  const notes: Damage[] = [];
   const keychain = followKeys(verify, report);
-  const look: Look = { hash, source, report, keychain, open: new Set(), blocks: new Set() };
+  const anchors = followAnchors(hash, outside, report, (note) => notes.push(note));
+  const look: Look = {
+    hash,
+    source,
+    report,
+    keychain,
+    anchors,
+    restored: [],
+    open: new Set(),
+    blocks: new Set(),
+  };
   const { entries, root } = checkEntries(look, source.checkpoints());
   if (entries === 0) report('log-empty', {});
   for (const block of source.blockNames?.() ?? [])
     if (!look.blocks.has(block)) report('block-unnamed', { block });
-  const log = keychain.log();
+  const [log, keys] = [keychain.log(), keychain.links()];
+  const vouched = anchors.end({ log, entries, keys }, source);
   return {
     entries,
     root,
     log,
     fingerprint: fingerprintOf(hash, { log, root, size: entries }),
     damage: damage(),
-    keys: keychain.links(),
+    keys,
+    breaks: breaksOf(hash, keys, look.restored),
+    vouched,
+    notes,
     open: [...look.open],
   };
 };

@@ -10,34 +10,33 @@ import {
   openWindows,
   parseEntry,
   type StoredCheckpoint,
-  type Verified,
-  verifyLog,
 } from '../record/index.ts';
-import { verifySignature } from './ed25519.ts';
 import { openForReading } from './open-reading.ts';
-import { sha256 } from './sha256.ts';
+import { refuseNewer } from './schema.ts';
 import { LogError } from './types.ts';
-import { walDamage } from './wal.ts';
+
+interface Row {
+  readonly seq: number;
+  readonly text: string;
+  readonly leaf: string;
+}
 
 /** A log opened for reading; the writer may be at work meanwhile. */
 export interface LogReader extends LogSource {
+  entries(): Generator<Row>;
   /** Parsed entries; one that cannot be read is left to `audit`. */
   parsed(): Entry[];
   /** The same, of one kind or about one window. */
   entriesOf(wanted: { readonly kind?: EntryKind; readonly window?: string }): Entry[];
   /** The newest checkpoint and the identity of the log, from its genesis; undefined where there is none. */
   checkpoint(): KeptCheckpoint | undefined;
+  /** `body.log` of the genesis; '' where that cannot be read. */
+  log(): string;
   /** The first entry, where it can be read. */
   genesis(): Entry | undefined;
   /** What could not be read so far: a page that is no page any more. Nothing of it is thrown. */
   damage(): readonly Damage[];
   close(): void;
-}
-
-interface Row {
-  readonly seq: number;
-  readonly text: string;
-  readonly leaf: string;
 }
 
 const strict = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
@@ -74,7 +73,7 @@ const bytesOf = (path: string): number =>
     0,
   );
 
-const readerOf = (database: Database.Database, path: string, close: () => void): LogReader => {
+export const readerOf = (database: Database.Database, path: string, close: () => void): LogReader => {
   const damage: Damage[] = [];
   const note = (error: unknown, entry?: number): void => {
     if (!(error instanceof Database.SqliteError)) throw error;
@@ -148,10 +147,15 @@ const readerOf = (database: Database.Database, path: string, close: () => void):
     return 'entry' in read ? read.entry : undefined;
   };
 
+  const log = (): string => {
+    const named = genesis()?.body['log'];
+    return typeof named === 'string' ? named : '';
+  };
+
   const checkpoint = (): KeptCheckpoint | undefined => {
     const query = `${columns()} ORDER BY size DESC LIMIT 1`;
     const last = guarded(() => database.prepare(query).get(), undefined) as StoredCheckpoint | undefined;
-    return last && checkpointIn({ ...kept(last), log: genesis()?.body['log'] });
+    return last && checkpointIn({ ...kept(last), log: log() });
   };
 
   const parsed = (): Entry[] =>
@@ -165,6 +169,7 @@ const readerOf = (database: Database.Database, path: string, close: () => void):
     checkpoints: () => rowsOf<StoredCheckpoint>(`${columns()} ORDER BY size`),
     checkpoint,
     genesis,
+    log,
     block: (hash) =>
       guarded(() => {
         const bytes = database.prepare('SELECT bytes FROM blocks WHERE hash = ?').pluck().get(hash);
@@ -184,16 +189,16 @@ const readerOf = (database: Database.Database, path: string, close: () => void):
   };
 };
 
-const mustExist = (path: string): void => {
+export const mustExist = (path: string): void => {
   if (statSync(path, { throwIfNoEntry: false })?.isFile() === true) return;
   throw new LogError(`${path} is not there, or no file; name the right log`, { code: 'missing' });
 };
 
 /** The system would not let us read, which says nothing about the log. */
-const isFileError = (error: unknown): boolean =>
+export const isFileError = (error: unknown): boolean =>
   error instanceof Error && 'syscall' in error && !(error instanceof Database.SqliteError);
 
-const noAccess = (path: string, cause: unknown): LogError =>
+export const noAccess = (path: string, cause: unknown): LogError =>
   new LogError(`${path} cannot be read: ${String(cause)}; check its rights`, { code: 'no-access', cause });
 
 /** Opens a log for reading. Throws a LogError where there is no file, or one that is no database any more. */
@@ -201,6 +206,12 @@ export const readLog = (path: string): LogReader => {
   mustExist(path);
   try {
     const { database, close } = openForReading(path);
+    try {
+      refuseNewer(database, path);
+    } catch (error) {
+      close();
+      throw error;
+    }
     return readerOf(database, path, close);
   } catch (cause) {
     if (isFileError(cause)) throw noAccess(path, cause);
@@ -219,57 +230,5 @@ export const interruptedWindows = (path: string): string[] => {
     return openWindows(reader.parsed());
   } finally {
     reader.close();
-  }
-};
-
-const damaged = (path: string, why: unknown): Damage => ({
-  reason: { code: 'database-damaged', params: { path, why: String(why) } },
-});
-
-/** SQLite's own look at its pages and indexes. */
-const integrity = (database: Database.Database, path: string): Damage[] => {
-  try {
-    const rows = database.pragma('integrity_check(20)') as { integrity_check: string }[];
-    return rows
-      .filter((row) => row.integrity_check !== 'ok')
-      .map((row) => damaged(path, row.integrity_check));
-  } catch (error) {
-    if (!(error instanceof Database.SqliteError)) throw error;
-    return [damaged(path, error)];
-  }
-};
-
-const audit = (path: string): Verified => {
-  const { database, close } = openForReading(path);
-  try {
-    // One look at one moment: a daemon that writes on meanwhile changes nothing in what is compared.
-    database.exec('BEGIN');
-    const pages = integrity(database, path);
-    const reader = readerOf(database, path, close);
-    const verified = verifyLog(reader, sha256, verifySignature);
-    return { ...verified, damage: [...verified.damage, ...reader.damage(), ...pages, ...walDamage(path)] };
-  } finally {
-    close();
-  }
-};
-
-const NOTHING: Omit<Verified, 'damage'> = {
-  entries: 0,
-  root: '',
-  log: '',
-  fingerprint: '',
-  keys: [],
-  open: [],
-};
-
-/** Verifies a log from its file alone. A file that is no readable database any more is damage, not an error. */
-export const auditFile = (path: string): Verified => {
-  mustExist(path);
-  try {
-    return audit(path);
-  } catch (error) {
-    if (isFileError(error)) throw noAccess(path, error);
-    if (!(error instanceof Database.SqliteError)) throw error;
-    return { ...NOTHING, damage: [damaged(path, error)] };
   }
 };

@@ -38,6 +38,7 @@ export type LogTrouble =
   | 'newer'
   | 'other-site'
   | 'keys'
+  | 'no-checkpoint'
   | 'other-key'
   | 'rolled-back'
   | 'write-failed'

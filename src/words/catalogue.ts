@@ -3,7 +3,7 @@ import { EFFECTS, LEVELS } from './aspects.ts';
 import { ATTRIBUTION, STANDING } from './attribution.ts';
 import { CONNECTING } from './connecting.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
-import { DAMAGE, KEYS } from './damage.ts';
+import { AUDITED, BREAKS, DAMAGE, KEYS } from './damage.ts';
 import { OPC_UA } from './opcua.ts';
 import { PAPERWORK } from './paperwork.ts';
 import { PLANNING } from './planning.ts';
@@ -32,6 +32,8 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...PLANNING,
     ...DAMAGE,
     ...KEYS,
+    ...BREAKS,
+    ...AUDITED,
     ...REHEARSAL,
     ...MUTATIONS,
     ...PROBING,

@@ -18,6 +18,19 @@ export const DAMAGE: Readonly<Record<string, string>> = {
     'The signature of the checkpoint over {size} entries does not fit: entries {from} to {to} were rewritten by somebody who does not hold the key.',
   'key-unreadable': 'This entry names a key that is none.',
   'key-proof-wrong': 'This entry brings in a key that the one before it did not sign for.',
+  'anchor-differs':
+    'The first {size} entries are not what {from} remembers of them[ ({utc})]: the log was rewritten.',
+  'anchor-beyond':
+    '{from} remembers {size} entries[ ({utc})], but here are {entries}: the log was put back to an older copy of itself, or its end was cut off.',
+  'anchor-other-log': '{from} remembers another log; this file was put in its place.',
+  'anchor-other-key':
+    '{from} remembers {size} entries under the key {key}, which is none of this log: all of it was signed anew with another key.',
+  'copy-parts': 'From this entry on the log and {from} go different ways.',
+  'fingerprint-unknown': 'No checkpoint of this log has the fingerprint {fingerprint}.',
+  'key-not-ours':
+    'The log is signed with the key {key}, but the site key in {from} is {ours}: somebody else signed it.',
+  'header-altered':
+    'The head of the file says that its tables are of version {version}; they are of version {has}.',
   'block-missing': 'The answers that this entry names are gone ({block}).',
   'block-altered': 'The answers that this entry names were changed ({block}).',
   'block-unnamed': 'Answers stand in the log that no entry names ({block}).',
@@ -35,4 +48,22 @@ export const KEYS: Readonly<Record<string, string>> = {
     'From now on the key {key} signs this log. Its first {entries} entries are from before there was one and stay unsigned.',
   'rotation-finished': 'A change of the key had been cut short; finished it: {key} signs.',
   'head-unreadable': 'What was remembered of this log in {file} could not be read; it is begun anew.',
+};
+
+/** Places where a log goes on without a proof from what stands before it. */
+export const BREAKS: Readonly<Record<string, string>> = {
+  'key-first': 'What stands before this entry is not signed: there was no key yet. From here on {key} signs.',
+  'key-unproved':
+    'The key {key} took over here, and the key before it ({before}) did not sign for it: it was lost, or this is not the work of its holder.',
+  'log-restored':
+    'The log was put back to an older copy of itself here and goes on from it; {size} entries were known before ({utc}).',
+};
+
+/** What `audit` says of a sound log beside its damage. */
+export const AUDITED: Readonly<Record<string, string>> = {
+  'copy-is-older':
+    'It ends at {entries} entries; {from} remembers {size}[ ({utc})]: the newer ones are not in this copy.',
+  'fingerprint-found': 'The fingerprint {fingerprint} is that of its first {size} entries[ ({utc})].',
+  'no-memory': '{keys} remembers nothing of this log.',
+  'head-no-memory': '{file} is not readable as a memory of a log.',
 };

@@ -10,7 +10,9 @@ import { builtFolder } from '../rooms/store/built.ts';
 
 // The log's writer is a worker, which runs from the compiled files.
 const door = pathToFileURL(join(builtFolder(), 'daemon/index.js')).href;
-const { historyFrom, reportNamed, runDaemon }: typeof import('../../src/daemon/index.ts') = await import(door);
+const { historyFrom, reportNamed, runDaemon }: typeof import('../../src/daemon/index.ts') = await import(
+  door
+);
 
 const PACK = `kind: leg
 roles:

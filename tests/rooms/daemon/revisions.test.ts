@@ -24,7 +24,8 @@ const rig = (known: ReadonlyMap<string, string>) => {
   const read = (value: number | undefined): void => {
     now += 1;
     const at = { earliest: instant(now * SECOND), latest: instant(now * SECOND) };
-    const what = value === undefined ? { absent: 'timed-out' as const } : { value: { low: value, high: value } };
+    const what =
+      value === undefined ? { absent: 'timed-out' as const } : { value: { low: value, high: value } };
     const reading: Reading = { signal: revision, at, response: 0, flags: 0, ...what };
     latest.set(revision, reading);
     running.take([reading]);

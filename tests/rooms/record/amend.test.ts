@@ -106,7 +106,9 @@ test('a correction that shows an old text which never stood there is damage, and
     checkpoints: () => [],
     block: () => undefined,
   };
-  const told = verifyLog(source, sha256, verifySignature).damage.map(({ reason, entry }) => `${entry} ${reason.code}`);
+  const told = verifyLog(source, sha256, verifySignature).damage.map(
+    ({ reason, entry }) => `${entry} ${reason.code}`,
+  );
   expect(told).toEqual(
     expect.arrayContaining([`${seq} amendment-misquotes`, `${seq + 1} amendment-misquotes`]),
   );
