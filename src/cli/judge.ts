@@ -9,8 +9,9 @@ import {
   type WindowVerdict,
 } from '../judge/index.ts';
 import { exitCodeOf, type Instant, instant, partOf, type Readings, type Reason } from '../measure/index.ts';
-import type { Book, Interlock } from '../rulebook/index.ts';
+import type { Book } from '../rulebook/index.ts';
 import { text } from '../words/index.ts';
+import { chosenInterlocks } from './chosen.ts';
 import { EXIT, json, out, refuseFaults, Stop, say } from './io.ts';
 import { methodsOf } from './methods.ts';
 import { loadBook, readText } from './site.ts';
@@ -24,23 +25,9 @@ export interface JudgeOptions {
   readonly scenario?: readonly string[];
 }
 
-const chosen = (book: Book, names: readonly string[]): readonly Interlock[] => {
-  if (names.length === 0) return book.interlocks;
-  return names.map((name) => {
-    const found = book.interlocks.find((one) => one.name === name);
-    if (found === undefined) {
-      throw new Stop(
-        `there is no interlock "${name}"; there are: ${book.interlocks.map((one) => one.name).join(', ')}`,
-        { exit: EXIT.usage },
-      );
-    }
-    return found;
-  });
-};
-
 const stimuliOf = (book: Book, names: readonly string[], methods: readonly string[]): readonly Stimulus[] => {
   const methodOf = methodsOf(methods);
-  return chosen(book, names).map((one) => ({ interlock: one.id, method: methodOf(one.name) }));
+  return chosenInterlocks(book, names).map((one) => ({ interlock: one.id, method: methodOf(one.name) }));
 };
 
 /** The whole trace is one window, unless the marks open and close one. */

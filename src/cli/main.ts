@@ -3,6 +3,7 @@ import { Command, CommanderError } from 'commander';
 import { commandsOf } from './commander.ts';
 import { certificateCommands } from './commands-certificates.ts';
 import { logCommands } from './commands-log.ts';
+import { paperCommands } from './commands-paper.ts';
 import { peopleCommands } from './commands-people.ts';
 import { plantCommands } from './commands-plant.ts';
 import { runCommands } from './commands-run.ts';
@@ -25,6 +26,7 @@ for (const register of [
   logCommands,
   peopleCommands,
   certificateCommands,
+  paperCommands,
   plantCommands,
 ])
   register(commands);

@@ -62,6 +62,41 @@ export const bullets = (press: Press, texts: readonly string[], first: Style = {
   });
 };
 
+export interface FrameStyle {
+  readonly thick?: number;
+  readonly face?: 'plain' | 'bold';
+  readonly size?: number;
+}
+
+/** Texts in a frame that is never parted by the end of a page; several get bullets. */
+export const framed = (press: Press, texts: readonly string[], style: FrameStyle = {}): void => {
+  const { thick = 1.4, face = 'plain', size = 8.4 } = style;
+  const height = lineHeight(size);
+  const all = texts.map((one) => press.lines(one, press.width - 30, { face, size }));
+  const high = all.reduce((sum, lines) => sum + lines.length * height + 1.5, 0) + 12;
+  press.room(high + 4);
+  const top = press.y;
+  press.ornament(() => {
+    press.doc
+      .rect(press.left, top, press.width, high)
+      .undash()
+      .lineWidth(thick)
+      .strokeColor(INK.ink)
+      .stroke();
+  });
+  press.y += 6;
+  for (const lines of all) {
+    press.tagged('P', () => {
+      if (texts.length > 1) press.put('•', press.left + 9, press.y + baseline(size), { size });
+      lines.forEach((line, index) => {
+        press.put(line, press.left + 20, press.y + index * height + baseline(size), { face, size });
+      });
+    });
+    press.y += lines.length * height + 1.5;
+  }
+  press.y = top + high + 6;
+};
+
 export interface Column {
   readonly title: string;
   /** Share of the width. */

@@ -13,7 +13,7 @@ import {
   type WindowReport,
 } from '../report/index.ts';
 import { formatSeconds, formatTime, text } from '../words/index.ts';
-import { baseline, bullets, heading, lineHeight, paragraph, table } from './blocks.ts';
+import { bullets, framed, heading, paragraph, table } from './blocks.ts';
 import { fieldColumns } from './fields.ts';
 import { drawMark, markWidth, wordOf } from './mark.ts';
 import { INK } from './paper.ts';
@@ -55,38 +55,9 @@ const contradictions = (press: Press, report: WindowReport): void => {
   heading(press, 'What cannot both be right');
   for (const { dangerous, mark, seconds, time, sentence } of told) {
     const value = `${mark}  ${seconds} (${time}). ${sentence}`;
-    if (dangerous) framed(press, [value], 2.4, 'bold');
+    if (dangerous) framed(press, [value], { thick: 2.4, face: 'bold' });
     else paragraph(press, value, { after: 3 });
   }
-};
-
-/** Text in a frame that is never parted by the end of a page. */
-const framed = (press: Press, texts: readonly string[], thick: number, face: 'plain' | 'bold'): void => {
-  const size = 8.4;
-  const inner = press.width - 20;
-  const all = texts.map((one) => press.lines(one, inner - 10, { face, size }));
-  const height = all.reduce((sum, lines) => sum + lines.length * lineHeight(size) + 1.5, 0) + 12;
-  press.room(height + 4);
-  const top = press.y;
-  press.ornament(() => {
-    press.doc
-      .rect(press.left, top, press.width, height)
-      .undash()
-      .lineWidth(thick)
-      .strokeColor(INK.ink)
-      .stroke();
-  });
-  press.y += 6;
-  for (const lines of all) {
-    press.tagged('P', () => {
-      if (texts.length > 1) press.put('•', press.left + 9, press.y + baseline(size), { size });
-      lines.forEach((line, index) => {
-        press.put(line, press.left + 20, press.y + index * lineHeight(size) + baseline(size), { face, size });
-      });
-    });
-    press.y += lines.length * lineHeight(size) + 1.5;
-  }
-  press.y = top + height + 6;
 };
 
 const record = (press: Press, report: WindowReport, subjects: readonly Subject[]): void => {
@@ -153,7 +124,7 @@ export const cover = (
   contradictions(press, report);
   record(press, report, subjects);
   heading(press, 'Cautions', 200);
-  framed(press, CAUTIONS, 1.4, 'plain');
+  framed(press, CAUTIONS);
   summary(press, subjects, place);
   notes(press, report);
   heading(press, 'How to read the figures');

@@ -6,4 +6,5 @@
  */
 export { PAPERS, type Paper } from './paper.ts';
 export { type ReportPaper, reportPdf } from './report-pdf.ts';
+export { type Sheet, type SheetPaper, sheetPdf } from './sheet-pdf.ts';
 export type { Amended, Signed } from './signatures.ts';

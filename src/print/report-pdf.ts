@@ -4,9 +4,9 @@ import { interlockPage } from './interlock-page.ts';
 import type { Paper } from './paper.ts';
 import { createPress } from './press.ts';
 import { type Amended, type Signed, signatures } from './signatures.ts';
-import { drawFoot, type Stamp } from './stamp.ts';
+import { drawFoot, stampOf } from './stamp.ts';
 
-export interface ReportPaper extends Stamp {
+export interface ReportPaper {
   readonly paper: Paper;
   readonly signed?: readonly Signed[];
   readonly amended?: readonly Amended[];
@@ -17,7 +17,8 @@ export interface ReportPaper extends Stamp {
  * is that of the window's closing, so that the same report gives the same bytes.
  */
 export const reportPdf = async (report: WindowReport, options: ReportPaper): Promise<Uint8Array> => {
-  const { paper, fingerprint, key, signed = [], amended = [] } = options;
+  const { paper, signed = [], amended = [] } = options;
+  const stamp = stampOf(report);
   const subjects = subjectsOf(report);
   const kind = report.demand ? 'Demand' : 'Test window';
   const what = `${report.book.title} · ${kind} ${report.window}`;
@@ -25,7 +26,7 @@ export const reportPdf = async (report: WindowReport, options: ReportPaper): Pro
     title: what,
     subject: report.demand ? 'Record of a demand' : 'Verification of interlocks',
     author: report.book.site,
-    keywords: [report.window, report.bookHash, fingerprint, key].filter(Boolean).join(', '),
+    keywords: [report.window, report.bookHash, stamp.fingerprint, stamp.key].filter(Boolean).join(', '),
     creator: `tripwitness ${report.toolVersion}`,
     created: report.closed ?? report.opened,
   });
@@ -44,6 +45,5 @@ export const reportPdf = async (report: WindowReport, options: ReportPaper): Pro
   press.page('Signatures, continued');
   outline.addItem('Signatures');
   signatures(press, report.demand === true, signed, amended);
-  const stamp: Stamp = { ...(fingerprint && { fingerprint }), ...(key && { key }) };
   return press.finish((page, pages) => drawFoot(press, what, stamp, page, pages));
 };

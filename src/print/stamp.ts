@@ -1,3 +1,6 @@
+import { createHash } from 'node:crypto';
+import { keyFingerprint } from '../record/index.ts';
+import type { WindowReport } from '../report/index.ts';
 import { INK } from './paper.ts';
 import type { Press } from './press.ts';
 
@@ -8,6 +11,14 @@ export interface Stamp {
   /** Short fingerprint of the key that signed it. */
   readonly key?: string;
 }
+
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+/** Of the checkpoint that the report was made from; a log without keys has no key. */
+export const stampOf = ({ checkpoint }: WindowReport): Stamp => ({
+  ...(checkpoint?.fingerprint !== undefined && { fingerprint: checkpoint.fingerprint }),
+  ...(checkpoint?.key !== undefined && { key: keyFingerprint(sha256, checkpoint.key) }),
+});
 
 const SIZE = 7.2;
 

@@ -31,6 +31,12 @@ export const fingerprintOf = (
 /** A public key (64 hex digits) for paper, in the same form: over its text. */
 export const keyFingerprint = (hash: Hash, key: string): string => shortOf(hash(utf8(key)));
 
+/** A blank sheet for one interlock under one rulebook (`rules`: its SHA-256), in the same form. */
+export const sheetCode = (
+  hash: Hash,
+  { interlock, rules }: { readonly interlock: string; readonly rules: string },
+): string => shortOf(hash(utf8(canonicalText({ interlock, rules }))));
+
 /** As somebody types it: any case, with or without dashes, O for 0, I and L for 1. Undefined where it is none. */
 export const readFingerprint = (typed: string): string | undefined => {
   const digits = typed.toUpperCase().replaceAll(/[\s-]/g, '').replaceAll('O', '0').replaceAll(/[IL]/g, '1');

@@ -22,7 +22,7 @@ export {
   takeoverText,
   type Verify,
 } from './checkpoint.ts';
-export { fingerprintOf, keyFingerprint, readFingerprint } from './fingerprint.ts';
+export { fingerprintOf, keyFingerprint, readFingerprint, sheetCode } from './fingerprint.ts';
 export type { KeyLink } from './keychain.ts';
 export type { LogSource } from './log-source.ts';
 export {

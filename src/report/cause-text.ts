@@ -21,7 +21,7 @@ const unitIn = (book: Book, signal: SignalId): string => book.signals[signal]?.u
 const seconds = (micros: number): string => formatSeconds(micros / 1e6);
 
 /** A difference of degrees Celsius is told in kelvin, so that nobody takes it for a temperature. */
-const stepUnit = (unit: string): string => (unit === 'degC' ? 'K' : unit);
+export const stepUnit = (unit: string): string => (unit === 'degC' ? 'K' : unit);
 
 const referenceText = (book: Book, level: Level): string => {
   if (level.of !== 'tag') return level.of;

@@ -1,5 +1,5 @@
 import { type Outcome, SEGMENTS, type Segment } from '../measure/index.ts';
-import type { Book, Interlock, Machine } from '../rulebook/index.ts';
+import type { Book, Interlock, InterlockId, Machine } from '../rulebook/index.ts';
 import { formatInterval } from '../words/index.ts';
 import { type Bands, bandsOf, referencesOf } from './levels.ts';
 import type { InterlockReport, WindowReport } from './types.ts';
@@ -38,6 +38,27 @@ const subjectOf = (book: Book, report: InterlockReport, occasion: Subject['occas
     bands: bandsOf(interlock, referencesOf(machine, interlock.cause.signal, report.verdict.normal)),
   };
 };
+
+/** An interlock of which nothing was judged yet, for a sheet that is to be filled in. */
+export const blankSubject = (book: Book, interlock: InterlockId): Subject =>
+  subjectOf(
+    book,
+    {
+      interlock,
+      method: 'unstated',
+      verdict: {
+        outcome: 'not-tested',
+        reasons: [{ code: 'no-trial', params: {} }],
+        aspects: [],
+        effects: [],
+        proved: [],
+        trials: [],
+        trial: 0,
+      },
+      traces: [],
+    },
+    'trial',
+  );
 
 /** Trip point in percent of normal where it is one, else in the unit of the cause; '–' where there is none. */
 export const tripText = (subject: Subject): string => {

@@ -9,7 +9,15 @@ export { CAUTIONS, READING_RULES } from './cautions.ts';
 export { contradictionsTold } from './contradictions.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export { DEMAND } from './demand.ts';
-export { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
+export {
+  blankSubject,
+  countOf,
+  responseText,
+  type Subject,
+  subjectsOf,
+  tripText,
+  unproved,
+} from './facts.ts';
 export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
 export type {
   BookPast,
@@ -30,10 +38,12 @@ export { numberLine } from './number-line.ts';
 export { plotTrial } from './plot.ts';
 export { regionPlot } from './region-plot.ts';
 export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
+export { afterFields, beforeFields, foundFields, ruleFields, sheetKeys } from './sheet-form.ts';
 export { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
 export {
   groupNote,
   lineCaption,
+  ruleSentences,
   ruleTexts,
   sentencesOf,
   trialMoved,

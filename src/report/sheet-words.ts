@@ -1,5 +1,6 @@
 import type { TrialVerdict } from '../judge/index.ts';
 import type { Reason } from '../measure/index.ts';
+import type { Book } from '../rulebook/index.ts';
 import { formatInterval, TERMS, text } from '../words/index.ts';
 import { causeText, derivedTexts } from './cause-text.ts';
 import { courseProves, courseText } from './course-text.ts';
@@ -42,16 +43,19 @@ export const trialReasons = (subject: Subject, trial: TrialVerdict): readonly st
 export const whatText = ({ interlock, machine }: Subject): string =>
   `${interlock.title} · ${machine?.title ?? 'machine not known'} · hazard: ${interlock.hazard}`;
 
+/** When it acts; then what is worked out from other signals. */
+export const ruleSentences = (book: Book, subject: Subject): readonly string[] => [
+  `${mustStay(subject.interlock) ? 'Must not act' : 'Acts'} when ${causeText(book, subject)}.`,
+  ...derivedTexts(book, subject.interlock.cause),
+];
+
 /** When it acts, how that was tried, and by which rule it was decided; then what is worked out from other signals. */
 export const ruleTexts = (report: WindowReport, subject: Subject): readonly string[] => {
   const { interlock } = subject;
   const { method } = subject.report;
+  const [acts = '', ...derived] = ruleSentences(report.book, subject);
   const tested = report.demand ? '' : ` Test method: ${TERMS.en.methods[method] ?? method}.`;
-  const acts = mustStay(interlock) ? 'Must not act' : 'Acts';
-  return [
-    `${acts} when ${causeText(report.book, subject)}.${tested} Decision rule: ${decisionName(interlock)}.`,
-    ...derivedTexts(report.book, interlock.cause),
-  ];
+  return [`${acts}${tested} Decision rule: ${decisionName(interlock)}.`, ...derived];
 };
 
 /** What stands beneath the number line. */
