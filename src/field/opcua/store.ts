@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs';
-import { chmod, mkdir, readdir, readFile, rename } from 'node:fs/promises';
+import { chmod, mkdir, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { extname, join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { type CertificateFacts, certificateFacts } from './certificate.ts';
 
 /** Our own certificate and its key, as PEM files. */
@@ -31,11 +32,35 @@ const ownOf = (pki: string): OwnCertificate => ({
   uri: `urn:${hostname()}:tripwitness`,
 });
 
+/** The library's lock on a store: a folder of this name. */
+const LOCK = 'mutex.lock';
+/** Nobody holds it for so long: the making of a key is the slowest that is done under it. Common practice, no source. */
+const LONGEST_HOLD = 15_000; // ms
+const LOOK_AGAIN = 100; // ms
+
+/**
+ * What a killed process or a power cut left behind is removed. The library by itself waits two minutes for it, in which no
+ * source of that store can connect.
+ */
+const freeLock = async (pki: string): Promise<void> => {
+  const lock = join(pki, LOCK);
+  for (;;) {
+    const found = await stat(lock).catch(() => undefined);
+    if (found === undefined) return;
+    if (Date.now() - found.mtimeMs > LONGEST_HOLD) {
+      await rm(lock, { recursive: true, force: true });
+      return;
+    }
+    await wait(LOOK_AGAIN);
+  }
+};
+
 /**
  * Opens the store as it is now: what was trusted meanwhile counts from the next connection on. Nothing is ever
  * accepted by itself. Whoever opens it disposes of it.
  */
 export const openStore = async (pki: string): Promise<Manager> => {
+  await freeLock(pki);
   const { OPCUACertificateManager } = await import('node-opcua-certificate-manager');
   const manager = new OPCUACertificateManager({
     rootFolder: pki,

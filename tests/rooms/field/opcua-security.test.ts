@@ -1,6 +1,6 @@
 /** Every security mode with every kind of user against a real server, and distrust in both directions. */
 import { execFileSync } from 'node:child_process';
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -53,6 +53,17 @@ const examine = (access: OpcUaAccess, more: { endpoint?: string; pki?: string } 
   );
 const codes = (seen: Awaited<ReturnType<typeof examine>>): string[] =>
   diagnose(seen).map(({ code, whose }) => `${whose}: ${code}`);
+
+test('a store that a killed process held is open again soon', { timeout: 10_000 }, async () => {
+  const store = folder();
+  // How the library's lock looks: a folder, as old as the hold.
+  const lock = join(store, 'mutex.lock');
+  mkdirSync(lock);
+  const then = new Date(Date.now() - 20_000);
+  utimesSync(lock, then, then);
+  const { certificate } = await ownCertificate(store);
+  expect(existsSync(certificate)).toBe(true);
+});
 
 test('our certificate is made on first use, in our own name, and its key is ours alone', async () => {
   const facts = await certificateFactsOf(own.certificate);
@@ -220,7 +231,6 @@ test('what a server does not offer is named beside what it does', async () => {
 });
 
 test('what cannot be read among the certificates is passed over', async () => {
-  const { writeFileSync, mkdirSync } = await import('node:fs');
   const mine = folder();
   mkdirSync(join(mine, 'rejected'), { recursive: true });
   writeFileSync(join(mine, 'rejected', 'notes.txt'), 'not a certificate');
