@@ -24,6 +24,9 @@ import {
 import type { Book, RecordDemands } from '../rulebook/index.ts';
 import { type LogReader, readLog, sha256 } from '../store/index.ts';
 
+/** The part of a log's reader that answers are made from. */
+type Entries = Pick<LogReader, 'entriesOf' | 'parsed'>;
+
 /** Who asks, once it is known: `account` where a password has shown it. */
 export interface Actor {
   readonly name: string;
@@ -62,13 +65,13 @@ export type AnswerTo<Q> = Q extends { readonly ask: infer Name }
     : never
   : never;
 
-const demandsOf = (reader: LogReader, own: readonly Entry[]): RecordDemands | undefined => {
+const demandsOf = (reader: Entries, own: readonly Entry[]): RecordDemands | undefined => {
   const hash = own.find(({ kind }) => kind === 'window-opened')?.body['book'];
   const found = reader.entriesOf({ kind: 'book' }).find(({ body }) => body['hash'] === hash);
   return (found?.body['book'] as unknown as Book | undefined)?.records;
 };
 
-const signed = (reader: LogReader, asked: Asked & { do: 'sign' }, { account }: Actor): Decision => {
+const signed = (reader: Entries, asked: Asked & { do: 'sign' }, { account }: Actor): Decision => {
   const { window, meaning } = asked;
   if (account === undefined) return { refused: { code: 'password-wrong', params: {} } };
   const right = signingFault(account, meaning);
@@ -87,7 +90,7 @@ const signed = (reader: LogReader, asked: Asked & { do: 'sign' }, { account }: A
   return { kind: 'signature', subject: window, body: plain(body) as Entry['body'] };
 };
 
-const amended = (reader: LogReader, asked: Asked & { do: 'amend' }): Decision => {
+const amended = (reader: Entries, asked: Asked & { do: 'amend' }): Decision => {
   const own = reader.entriesOf({ window: asked.window });
   const found = amendmentFor(own, asked);
   if ('refused' in found)
@@ -99,7 +102,7 @@ const amended = (reader: LogReader, asked: Asked & { do: 'amend' }): Decision =>
 const sheetId = (utc: string): string =>
   `s${utc.replaceAll(/[-:]/g, '').slice(0, 15)}-${utc.replaceAll(/\D/g, '').slice(14, 17)}`;
 
-const transcribed = (reader: LogReader, asked: Asked & { do: 'transcribe' }, utc: string): Decision => {
+const transcribed = (reader: Entries, asked: Asked & { do: 'transcribe' }, utc: string): Decision => {
   const { window, sheet, by, on, values } = asked;
   const isNew = window === 'new';
   const first = isNew ? undefined : reader.entriesOf({ window })[0];
@@ -108,7 +111,7 @@ const transcribed = (reader: LogReader, asked: Asked & { do: 'transcribe' }, utc
   return { kind: 'transcribed', subject: isNew ? sheetId(utc) : window, body: { sheet, by, on, values } };
 };
 
-const opened = (reader: LogReader, asked: Asked & { do: 'register-open' }, utc: string): Decision => {
+const opened = (reader: Entries, asked: Asked & { do: 'register-open' }, utc: string): Decision => {
   const names = createNames();
   for (const entry of reader.entriesOf({ kind: 'book' })) names.take(entry);
   const { do: _, ...opening } = asked;
@@ -117,7 +120,7 @@ const opened = (reader: LogReader, asked: Asked & { do: 'register-open' }, utc: 
   return 'refused' in found ? found : { kind: 'register', ...found };
 };
 
-const stepped = (reader: LogReader, asked: Asked & { do: 'register-step' }): Decision => {
+const stepped = (reader: Entries, asked: Asked & { do: 'register-step' }): Decision => {
   const { id, action, text, window } = asked;
   const own = window === undefined ? [] : reader.entriesOf({ window });
   const provings = provingsOf([...reader.entriesOf({ kind: 'book' }), ...own]);
@@ -126,7 +129,7 @@ const stepped = (reader: LogReader, asked: Asked & { do: 'register-step' }): Dec
   return 'refused' in found ? found : { kind: 'register', ...found };
 };
 
-const decide = (reader: LogReader, asked: Asked, actor: Actor, utc: string): Decision => {
+const decide = (reader: Entries, asked: Asked, actor: Actor, utc: string): Decision => {
   switch (asked.do) {
     case 'sign':
       return signed(reader, asked, actor);
@@ -145,11 +148,11 @@ const decide = (reader: LogReader, asked: Asked, actor: Actor, utc: string): Dec
   }
 };
 
-const accountList = (reader: LogReader): readonly Account[] => [
+const accountList = (reader: Entries): readonly Account[] => [
   ...accountsOf(reader.entriesOf({ kind: 'person' })).values(),
 ];
 
-const answer = (reader: LogReader, question: Question): Questions[keyof Questions]['answer'] => {
+const answerOf = (reader: Entries, question: Question): Questions[keyof Questions]['answer'] => {
   switch (question.ask) {
     case 'log': {
       const [genesis] = reader.entriesOf({ kind: 'genesis' });
@@ -178,11 +181,15 @@ const answer = (reader: LogReader, question: Question): Questions[keyof Question
   }
 };
 
+/** Answers from what stands in a log. */
+export const answerFrom = <Q extends Question>(reader: Entries, question: Q): AnswerTo<Q> =>
+  answerOf(reader, question) as AnswerTo<Q>;
+
 /** Answers from the file as it is now. Slow where a log is long: the daemon asks in a thread of its own. */
 export const lookAt = <Q extends Question>(path: string, question: Q): AnswerTo<Q> => {
   const reader = readLog(path);
   try {
-    return answer(reader, question) as AnswerTo<Q>;
+    return answerFrom(reader, question);
   } finally {
     reader.close();
   }
