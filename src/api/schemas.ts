@@ -1,12 +1,13 @@
 import { z } from 'zod';
 import { ATTESTATIONS, METHODS } from '../judge/index.ts';
+import { WINDOW_ROLES } from '../record/index.ts';
 
 /** One interlock to exercise, and how its cause will be made to move. */
 export const stimulusSchema = z.strictObject({ interlock: z.string().min(1), method: z.enum(METHODS) });
 
 export const personSchema = z.strictObject({
   name: z.string().min(1).max(120),
-  role: z.string().min(1).max(60),
+  role: z.enum(WINDOW_ROLES),
 });
 
 export const openWindowSchema = z.strictObject({
@@ -23,7 +24,14 @@ const text = z.string().max(2_000).default('');
 /** What people say and do during a window. */
 export const markSchema = z.discriminatedUnion('code', [
   z.strictObject({ code: z.literal('now'), by, text }),
-  z.strictObject({ code: z.literal('attested'), by, machine: z.string(), what: z.enum(ATTESTATIONS) }),
+  z.strictObject({
+    code: z.literal('attested'),
+    by,
+    machine: z.string(),
+    what: z.enum(ATTESTATIONS),
+    /** From where it was seen or heard. */
+    where: z.string().max(200).optional(),
+  }),
   z.strictObject({
     code: z.literal('observed'),
     by,

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { WINDOW_ROLES } from '../record/index.ts';
 import { type Commands, does, listed, number } from './commander.ts';
 
 /** The daemon and its test windows. */
@@ -19,7 +20,7 @@ export const runCommands = ({ program, command }: Commands): void => {
       .option('--daemon <url>', 'the running daemon', 'http://127.0.0.1:8470')
       .addOption(listed('--interlock <name>', 'only this one (again for more)'))
       .addOption(listed('--method <name=method>', 'how the cause will be moved'))
-      .addOption(listed('--person <role=name>', 'who does what'))
+      .addOption(listed('--person <role=name>', `who does what; roles: ${WINDOW_ROLES.join(', ')}`))
       .addOption(listed('--revision <machine=text>', 'program revision, where the controller shows none'))
       .option('--note <text>', 'permit, instruments, procedure');
 
@@ -53,6 +54,7 @@ export const runCommands = ({ program, command }: Commands): void => {
       .requiredOption('--by <name>', 'who says so')
       .option('--on <name>', 'interlock; of an attestation, the machine')
       .option('--what <what>', 'horn-heard, motion-stopped, feed-stopped or no-stop-pressed')
+      .option('--where <place>', 'attested: from where it was seen or heard')
       .option('--text <text>', 'in words', '')
       .option('--value <quantity>', 'observed: what the instrument showed when it acted, e.g. "78.9 rpm"')
       .option('--doubt <quantity>', 'observed: how far that may be from the truth, e.g. "0.2 rpm"')

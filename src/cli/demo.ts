@@ -151,9 +151,9 @@ interface Played {
 }
 
 const PEOPLE = [
-  { name: 'demo, at the sensor', role: 'at the sensor' },
-  { name: 'demo, at the screen', role: 'at the screen' },
-];
+  { name: 'demo, at the sensor', role: 'sensor' },
+  { name: 'demo, at the screen', role: 'screen' },
+] as const;
 
 /** Opens a window, lets the trials be made, closes it. */
 const inWindow = async (
@@ -164,7 +164,7 @@ const inWindow = async (
   trials: (stage: Stage) => Promise<void>,
 ): Promise<WindowNow> => {
   const stimuli = names.map((interlock) => ({ interlock, method: METHODS[interlock] ?? 'unstated' }));
-  const { window } = await client.open({ stimuli, people: PEOPLE, note });
+  const { window } = await client.open({ stimuli, people: [...PEOPLE], note });
   stage.tell(`test window ${window} is open: ${names.length} interlocks`);
   await trials(stage);
   return await client.close(window, PEOPLE[1]?.name ?? '');

@@ -27,7 +27,12 @@ const fieldsOf = (book: Book, mark: Mark): Readonly<Record<string, string>> | un
     case 'now':
       return { by: quoted(mark.by), text: quoted(mark.text) };
     case 'attested':
-      return { by: quoted(mark.by), machine: machineName(book, mark.machine), what: mark.what };
+      return {
+        by: quoted(mark.by),
+        machine: machineName(book, mark.machine),
+        what: mark.what,
+        ...(mark.where !== undefined && { where: quoted(mark.where) }),
+      };
     case 'adjusted':
     case 'trial-aborted':
     case 'bypassed':

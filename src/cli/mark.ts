@@ -6,6 +6,7 @@ interface MarkOptions extends WindowOptions {
   readonly by: string;
   readonly on?: string;
   readonly what?: string;
+  readonly where?: string;
   readonly text: string;
   readonly value?: string;
   readonly doubt?: string;
@@ -14,13 +15,13 @@ interface MarkOptions extends WindowOptions {
 
 /** What belongs to each kind of mark. */
 const given = (code: string, options: MarkOptions): object => {
-  const { by, what, text, value, doubt, instrument } = options;
+  const { by, what, where, text, value, doubt, instrument } = options;
   const on = options.on ?? options.interlock[0];
   switch (code) {
     case 'now':
       return { code, by, text };
     case 'attested':
-      return { code, by, machine: on, what };
+      return { code, by, machine: on, what, where };
     case 'observed':
       return { code, by, interlock: on, value, doubt, instrument };
     default:

@@ -8,6 +8,7 @@ import {
   type WindowNow,
 } from '../api/index.ts';
 import { exitCodeOf, type Outcome } from '../measure/index.ts';
+import { WINDOW_ROLES, type WindowRole } from '../record/index.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
 import { adviceLine, changingLine, findingLines, mostUrgent, planLines, shownOf } from './lines.ts';
@@ -50,15 +51,26 @@ const pair = (text: string, what: string): [string, string] => {
   return [text.slice(0, cut), text.slice(cut + 1)];
 };
 
+const roleOf = (text: string): WindowRole => {
+  const found = WINDOW_ROLES.find((role) => role === text.trim());
+  if (found !== undefined) return found;
+  throw new Stop(`--person: there is no role "${text}"; there are: ${WINDOW_ROLES.join(', ')}`, {
+    exit: EXIT.usage,
+  });
+};
+
+/** `sensor,screen=NAME`: one person may do several things. */
+const peopleOf = (one: string): { readonly role: WindowRole; readonly name: string }[] => {
+  const [roles, name] = pair(one, 'ROLE=NAME');
+  return roles.split(',').map((role) => ({ role: roleOf(role), name }));
+};
+
 export const requestOf = (now: Now, options: WindowOptions): OpenWindow => {
   const names = options.interlock.length > 0 ? options.interlock : now.interlocks.map((one) => one.name);
   const methodOf = methodsOf(options.method);
   return {
     stimuli: names.map((interlock) => ({ interlock, method: methodOf(interlock) })),
-    people: options.person.map((one) => {
-      const [role, name] = pair(one, 'ROLE=NAME');
-      return { role, name };
-    }),
+    people: options.person.flatMap(peopleOf),
     note: options.note ?? '',
     revisions: Object.fromEntries(options.revision.map((one) => pair(one, 'MACHINE=REVISION'))),
   };

@@ -36,6 +36,7 @@ const MarkFile = z.discriminatedUnion('mark', [
     by: by(),
     machine: name('Machine.'),
     what: z.enum(MARK_ATTESTATIONS),
+    where: text('From where it was seen or heard.').optional(),
   }),
   z.strictObject({
     at: time(),

@@ -27,6 +27,7 @@ export type TraceMark =
       readonly by: string;
       readonly machine: number;
       readonly what: (typeof MARK_ATTESTATIONS)[number];
+      readonly where?: string;
     }
   | {
       readonly code: 'observed';
@@ -112,7 +113,8 @@ const markOf = (reader: Reader, text: Loose<MarkText>, tree: Tree): TraceMark | 
     case 'attested': {
       const machine = machineOf(reader, text.machine);
       if (machine === undefined || text.what === undefined) return undefined;
-      return { code: text.mark, at, by: text.by ?? '', machine, what: text.what };
+      const { by = '', what, where } = text;
+      return { code: text.mark, at, by, machine, what, ...(where !== undefined && { where }) };
     }
     case 'revision': {
       const machine = machineOf(reader, text.machine);

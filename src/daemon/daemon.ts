@@ -1,11 +1,11 @@
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import type { FindingTold, Now, PlanTold } from '../api/index.ts';
+import { Declined, type FindingTold, type Now, type PlanTold } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
 import { formatUtc, type Reading, SECOND, type SignalId } from '../measure/index.ts';
-import { canonicalText, plain, utf8 } from '../record/index.ts';
+import { canonicalText, peopleFault, plain, utf8 } from '../record/index.ts';
 import { type Book, needs, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
 import {
@@ -19,6 +19,7 @@ import {
   readLog,
   sha256,
 } from '../store/index.ts';
+import { text as sentenceOf } from '../words/index.ts';
 import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
@@ -336,6 +337,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       }),
     plan: (interlocks) => plansTold(book, interlocks, { ...watch.known(), answers: times.seconds() }),
     async open({ stimuli, people, note, revisions: typed }) {
+      const fault = peopleFault(people, book.records);
+      if (fault !== undefined) throw new Declined(fault, sentenceOf(fault));
       endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
       const run = begin(stimuli, people[0]?.name ?? 'not stated', { people, note, revisions: typed });

@@ -7,6 +7,8 @@ import { createPipeline, type Observer } from './pipeline.ts';
 /** Everything that the log keeps of one window. */
 export interface StoredWindow {
   readonly id: string;
+  /** All entries about it, in their order, also those that came after its end. */
+  readonly entries: readonly Entry[];
   readonly opened: Entry;
   readonly closed?: Entry;
   readonly interrupted?: Entry;
@@ -62,6 +64,7 @@ export const storedWindow = (
   const [interrupted] = of('window-interrupted');
   return {
     id,
+    entries: own,
     opened,
     ...(closed && { closed }),
     ...(interrupted && { interrupted }),

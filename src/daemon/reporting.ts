@@ -4,6 +4,7 @@ import { fingerprintOf } from '../record/index.ts';
 import { interruptedVerdict, type Point, type TrialTrace, type WindowReport } from '../report/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
 import { readLog, sha256 } from '../store/index.ts';
+import { notesOf, openingOf, papersOf } from './papers.ts';
 import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
 
 /** What a log says of itself, for the foot of a report. */
@@ -116,22 +117,6 @@ const pollingOf = (stored: StoredWindow): WindowReport['polling'] =>
 const firstRequest = (answers: StoredWindow['answers']): number =>
   answers.flatMap((answer) => (answer.kind === 'words' ? [answer.request] : []))[0] ?? 0;
 
-type Person = { readonly name: string; readonly role: string };
-
-const saidBy = (mark: StoredWindow['marks'][number]['mark']): string => {
-  if ('text' in mark) return mark.text;
-  return 'what' in mark ? mark.what : '';
-};
-
-const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] =>
-  stored.marks.flatMap(({ mark }) => {
-    if (!('by' in mark) || typeof mark.by !== 'string') return [];
-    const said = saidBy(mark);
-    return [
-      { t: (mark.at - zero) / SECOND, by: mark.by, text: said === '' ? mark.code : `${mark.code}: ${said}` },
-    ];
-  });
-
 const revisionsOf = (stored: StoredWindow): WindowReport['revisions'] =>
   stored.book.machines.flatMap((machine) => {
     const own = stored.marks.flatMap(({ mark }) =>
@@ -177,14 +162,12 @@ const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
   const opened = opening?.at ?? parseUtc(stored.opened.utc) ?? (0 as Instant);
   const closed = stored.marks.find(({ mark }) => mark.code === 'window-closed')?.mark.at;
   const verdicts = verdictsOf(stored.findings, stimuli);
-  const note = String(stored.opened.body['note'] ?? '');
   return {
     version: 1,
     window: stored.id,
     opened,
     ...(closed !== undefined && { closed }),
     standing: standingOf(stored),
-    people: (stored.opened.body['people'] ?? []) as unknown as Person[],
     revisions: revisionsOf(stored),
     polling: pollingOf(stored),
     notes: notesOf(stored, opened),
@@ -202,7 +185,8 @@ const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
       const traces = tracesOf(stored.book, found, verdict, rows, opened);
       return [{ interlock: found.id, method, verdict, traces }];
     }),
-    stated: note === '' ? {} : { note },
+    ...openingOf(stored),
+    papers: papersOf(stored),
   };
 };
 

@@ -45,6 +45,8 @@ export type Mark =
       readonly by: string;
       readonly machine: number;
       readonly what: Attestation;
+      /** From where it was seen or heard, as the person says; nothing is judged by it. */
+      readonly where?: string;
     }
   /** What the instrument at the sensor showed when the interlock acted; `value` with its doubt, in the unit of the signal. */
   | {

@@ -52,6 +52,7 @@ export {
   type WindowRole,
 } from './people-bodies.ts';
 export {
+  peopleFault,
   signatureFault,
   type WindowSigning,
   windowSigning,

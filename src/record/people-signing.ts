@@ -68,6 +68,17 @@ export const windowSigning = (
   return { signatures, demanded, missing, notIndependent };
 };
 
+/** Why a window cannot be opened with these people; undefined: it can. */
+export const peopleFault = (
+  people: readonly { readonly name: string; readonly role: string }[],
+  demands: RecordDemands | undefined,
+): Reason | undefined => {
+  const reviewers = people.filter(({ role }) => role === 'reviewer').map(({ name }) => folded(name));
+  const both = people.find(({ name, role }) => !BESIDE.includes(role) && reviewers.includes(folded(name)));
+  if (both === undefined || !demands?.independentReviewer) return undefined;
+  return { code: 'open-not-independent', params: { name: both.name, role: both.role } };
+};
+
 /** Why nobody, or not this person, can sign for the window now; undefined: he can. */
 export const signatureFault = (
   own: readonly Entry[],

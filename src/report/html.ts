@@ -6,6 +6,7 @@ import { contradictionsHtml } from './contradictions.ts';
 import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText } from './facts.ts';
 import { escaped } from './markup.ts';
+import { peopleHtml } from './people-html.ts';
 import { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
 import { STYLE } from './style.ts';
 import type { WindowReport } from './types.ts';
@@ -82,6 +83,7 @@ export const htmlReport = (report: WindowReport): string => {
 <main>${contradictionsHtml(report)}${summaryHtml(subjects)}
 <section aria-labelledby="details"><h2 id="details">Interlock by interlock</h2>${cards}</section>
 ${recordHtml(report, subjects)}
+${peopleHtml(report)}
 <section aria-labelledby="reading"><h2 id="reading">How to read the figures</h2>${items(READING_RULES)}</section>
 <section class="tw-cautions" aria-labelledby="cautions"><h2 id="cautions">Cautions</h2>${items(CAUTIONS)}</section>
 ${signaturesHtml(report)}</main>

@@ -35,6 +35,7 @@ export { junitXml } from './junit.ts';
 export type { Bands } from './levels.ts';
 export { markOf } from './marks.ts';
 export { numberLine } from './number-line.ts';
+export type { AttestationReport, PapersReport, TranscribedReport } from './people-types.ts';
 export { plotTrial } from './plot.ts';
 export { regionPlot } from './region-plot.ts';
 export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';

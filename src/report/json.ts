@@ -54,6 +54,7 @@ export const reportJson = (report: WindowReport): string => {
     engine,
     toolVersion,
     interlocks,
+    ...(report.papers && { papers: report.papers }),
     ...(contradictions.length > 0 && { contradictions }),
   };
   return `${JSON.stringify(told, null, 2)}\n`;

@@ -122,6 +122,7 @@ dd{margin:0;overflow-wrap:anywhere}
 .tw-chain li.tw-gap-segment{border-style:dashed;border-color:var(--tw-soft);color:var(--tw-soft)}
 .tw-cautions{border:2px solid var(--tw-ink);border-radius:6px;padding:6px 26px 18px;margin-top:36px}
 .tw-cautions li{margin:.25em 0}
+del{text-decoration:line-through 1.5px;color:var(--tw-soft)}ins{text-decoration:none;font-weight:600}
 .tw-two{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}
 .tw-sign{border-bottom:1px solid var(--tw-ink);height:3.2em}
 footer{color:var(--tw-soft);font-size:.85em;padding:28px 24px 40px}

@@ -7,6 +7,7 @@ import { byEstimate, decisionName } from './decision-text.ts';
 import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
 import { markOf } from './marks.ts';
+import { peopleSentences } from './people-terminal.ts';
 import type { WindowReport } from './types.ts';
 
 export interface TerminalOptions {
@@ -144,6 +145,7 @@ export const terminalTable = (report: WindowReport, options: TerminalOptions = {
     ...bodies,
     rule,
     ...hung(tally, columns, '', ''),
+    ...peopleSentences(report).flatMap((one) => hung(one, columns, '', '  ')),
     '',
     ...READING_RULES.slice(0, 1).flatMap((rule1) => hung(rule1, columns, '', '')),
     ...CAUTIONS.slice(0, 1).flatMap((caution) => hung(caution, columns, '! ', '  ')),

@@ -1,6 +1,7 @@
 import type { Method, WindowVerdict } from '../judge/index.ts';
 import type { Absence, Instant, Reason } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
+import type { PapersReport } from './people-types.ts';
 
 /** What a plot knows of a signal at `t` seconds after the window opened: bounds, or why there are none. */
 export type Point =
@@ -100,6 +101,8 @@ export interface WindowReport {
     readonly dangerous: boolean;
     readonly reason: Reason;
   }[];
+  /** What people signed, attested, corrected and copied in; a report that was made without a log has none. */
+  readonly papers?: PapersReport;
   /** What a person typed into the sheet: permit, instrument, procedure … by the name of the field. */
   readonly stated: Readonly<Record<string, string>>;
 }

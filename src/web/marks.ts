@@ -68,7 +68,8 @@ export const markOf = (book: Book, body: ReturnType<typeof markSchema.parse>): (
       return (at) => ({ code, at, by, text: body.text });
     case 'attested': {
       const machine = machineNamed(book, body.machine);
-      return (at) => ({ code, at, by, machine, what: body.what });
+      const { what, where } = body;
+      return (at) => ({ code, at, by, machine, what, ...(where !== undefined && { where }) });
     }
     case 'observed': {
       const found = interlockNamed(book, body.interlock);

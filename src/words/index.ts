@@ -7,5 +7,6 @@
  */
 export { CATALOGUE, LANGUAGES, type Language } from './catalogue.ts';
 export { formatBand, formatInterval, formatNumber, formatSeconds, formatTime, unitShown } from './number.ts';
+export { ROLES, roleText } from './roles.ts';
 export { TERMS, type Terms } from './terms.ts';
 export { type TextContext, text } from './text.ts';

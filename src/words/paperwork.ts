@@ -29,6 +29,8 @@ export const PAPERWORK: Readonly<Record<string, string>> = {
     'Window {window} is signed as {meaning} by this person already, and nothing was entered since.',
   'sign-not-independent':
     '{name} took part in the test of {window}. This site asks for an independent reviewer.',
+  'open-not-independent':
+    'This site asks for an independent reviewer, and {name} is also named as {role}. Name another reviewer.',
   'signature-unreadable': 'This is no signature as this program writes it.',
   'signature-differs': 'What stands of {window} is not what {person} signed as {meaning}.',
   'amend-no-entry': 'Window {window} has no entry {entry}[: {known}].',

@@ -78,7 +78,7 @@ test('a text is shown as it is, at both ends of a window', async () => {
     await shown('V1.0');
     const window = await daemon.open({
       stimuli: [{ interlock: 0 as never, method: 'injected' }],
-      people: [{ name: 'fitter', role: 'test' }],
+      people: [{ name: 'fitter', role: 'screen' }],
       note: '',
       revisions: { E1: 'as typed' },
     });

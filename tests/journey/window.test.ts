@@ -64,7 +64,7 @@ test('an alignment switch is proved, and the log stands up', { timeout: 90_000 }
       { interlock: 'E1.misalignment-alarm', method: 'displaced' },
       { interlock: 'E1.misalignment-stop', method: 'displaced' },
     ],
-    people: [{ name: 'one', role: 'at the sensor' }],
+    people: [{ name: 'one', role: 'sensor' }],
   });
   const isReady = (name: string) => (shown: { findings: readonly { interlock: string; text: string }[] }) =>
     shown.findings.findLast((one) => one.interlock === name)?.text === 'ready';

@@ -4,7 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { METHODS } from '../../../src/judge/index.ts';
 import { ABSENCES, OUTCOMES, type Reason, SEGMENTS } from '../../../src/measure/index.ts';
-import { CATALOGUE, LANGUAGES, TERMS, text } from '../../../src/words/index.ts';
+import { WINDOW_ROLES } from '../../../src/record/index.ts';
+import { CATALOGUE, LANGUAGES, ROLES, roleText, TERMS, text } from '../../../src/words/index.ts';
 
 const sourceOf = (room: string): string => {
   const folder = fileURLToPath(new URL(`../../../src/${room}`, import.meta.url));
@@ -92,6 +93,12 @@ test('every text belongs to a code that is in use, or stands in the list of thos
       !READY.includes(code),
   );
   expect(idle).toEqual([]);
+});
+
+test('every role of a window has its words; free text is its own', () => {
+  expect(Object.keys(ROLES).sort()).toEqual([...WINDOW_ROLES].sort());
+  expect(roleText('horn')).toBe('listening for the horn');
+  expect(roleText('at the valve')).toBe('at the valve');
 });
 
 test('every outcome, segment, absence and method has a word', () => {

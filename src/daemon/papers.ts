@@ -1,0 +1,111 @@
+import { SECOND } from '../measure/index.ts';
+import {
+  type Amendment,
+  amendedBody,
+  amendmentsOf,
+  bodySchemas,
+  type Entry,
+  windowSigning,
+} from '../record/index.ts';
+import type { AttestationReport, PapersReport, TranscribedReport, WindowReport } from '../report/index.ts';
+import { sha256 } from '../store/index.ts';
+import { roleText } from '../words/index.ts';
+import type { StoredWindow } from './replay.ts';
+
+type Mark = StoredWindow['marks'][number]['mark'];
+
+const attestedIn = (mark: Mark): string => {
+  if (mark.code !== 'attested') return '';
+  return mark.where === undefined ? mark.what : `${mark.what} (${mark.where})`;
+};
+
+const attestationsOf = (stored: StoredWindow): readonly AttestationReport[] => {
+  const amendments = amendmentsOf(stored.entries);
+  return stored.entries.flatMap((entry): AttestationReport[] => {
+    const mark =
+      entry.kind === 'mark' ? (amendedBody(entry, amendments)['mark'] as unknown as Mark) : undefined;
+    if (mark?.code !== 'attested') return [];
+    const { by, what, where } = mark;
+    const machine = stored.book.machines[mark.machine]?.name ?? '';
+    return [{ entry: entry.seq, utc: entry.utc, by, machine, what, ...(where !== undefined && { where }) }];
+  });
+};
+
+const transcribedOf = (entries: readonly Entry[]): readonly TranscribedReport[] => {
+  const amendments = amendmentsOf(entries);
+  return entries.flatMap((entry): TranscribedReport[] => {
+    if (entry.kind !== 'transcribed') return [];
+    const read = bodySchemas.transcribed.safeParse(amendedBody(entry, amendments));
+    if (!read.success) return [];
+    const { sheet, by, on, values } = read.data as Pick<TranscribedReport, 'sheet' | 'by' | 'on' | 'values'>;
+    return [{ entry: entry.seq, utc: entry.utc, enteredBy: entry.actor, sheet, by, on, values }];
+  });
+};
+
+/** What people signed, attested, corrected and copied in on a stored window. */
+export const papersOf = (stored: StoredWindow): PapersReport => ({
+  signing: windowSigning(stored.entries, stored.book.records, sha256),
+  attestations: attestationsOf(stored),
+  amendments: amendmentsOf(stored.entries),
+  transcribed: transcribedOf(stored.entries),
+});
+
+interface Person {
+  readonly name: string;
+  readonly role: string;
+}
+
+/** A text that was corrected says so where it stands; the old one stands among the corrections. */
+const marked = (text: string, entry: number, field: string, amendments: readonly Amendment[]): string => {
+  const last = amendments.findLast((one) => one.fits && one.of === entry && one.field === `body.${field}`);
+  return last === undefined ? text : `${text} (corrected: entry ${last.entry})`;
+};
+
+/** Who was there and what was stated at the opening, as corrected since. */
+export const openingOf = ({
+  opened,
+  entries,
+}: StoredWindow): {
+  readonly people: readonly Person[];
+  readonly stated: Readonly<Record<string, string>>;
+} => {
+  const amendments = amendmentsOf(entries);
+  const body = amendedBody(opened, amendments);
+  const shown = (text: string, field: string): string => marked(text, opened.seq, field, amendments);
+  const named = ((body['people'] ?? []) as unknown as readonly Person[]).map(({ name, role }, index) => ({
+    name: shown(name, `people.${index}.name`),
+    role,
+  }));
+  const withRole = (role: string): string =>
+    named
+      .filter((one) => one.role === role)
+      .map(({ name }) => name)
+      .join(', ');
+  const stated = {
+    note: shown(String(body['note'] ?? ''), 'note'),
+    observer: withRole('final-element'),
+    listener: withRole('horn'),
+    witness: withRole('witness'),
+    reviewer: withRole('reviewer'),
+  };
+  return {
+    people: named.map(({ name, role }, index) => ({
+      name,
+      role: shown(roleText(role), `people.${index}.role`),
+    })),
+    stated: Object.fromEntries(Object.entries(stated).filter(([, value]) => value !== '')),
+  };
+};
+
+/** What people said and did, `t` seconds after `zero`; as corrected since. */
+export const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] => {
+  const amendments = amendmentsOf(stored.entries);
+  return stored.entries.flatMap((entry) => {
+    if (entry.kind !== 'mark') return [];
+    const mark = amendedBody(entry, amendments)['mark'] as unknown as Mark;
+    if (!('by' in mark) || typeof mark.by !== 'string') return [];
+    const text = 'text' in mark ? marked(mark.text, entry.seq, 'mark.text', amendments) : attestedIn(mark);
+    const by = marked(mark.by, entry.seq, 'mark.by', amendments);
+    return [{ t: (mark.at - zero) / SECOND, by, text: text === '' ? mark.code : `${mark.code}: ${text}` }];
+  });
+};
