@@ -1,8 +1,8 @@
-import { existsSync } from 'node:fs';
 import type { Damage, Verified } from '../record/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
 import { EXIT, json, out, Stop } from './io.ts';
+import { keysIfThere } from './keys-folder.ts';
 
 export interface AuditOptions {
   readonly json: boolean;
@@ -11,17 +11,6 @@ export interface AuditOptions {
   readonly against: readonly string[];
   readonly fingerprint?: string;
 }
-
-/** The default of `--keys`. */
-export const BESIDE = 'beside it';
-
-const keysFor = async (log: string, folder: string): Promise<string | undefined> => {
-  const { keysBeside } = await import('../store/index.ts');
-  const keys = folder === BESIDE ? keysBeside(log) : folder;
-  if (existsSync(keys)) return keys;
-  if (folder === BESIDE) return undefined;
-  throw new Stop(`${keys} is not there; name the folder of the site key`, { exit: EXIT.usage });
-};
 
 const typedFingerprint = async (typed: string | undefined): Promise<string | undefined> => {
   if (typed === undefined) return undefined;
@@ -63,7 +52,7 @@ const verdictOf = (found: Verified): string[] => {
   const known =
     vouched === 0
       ? 'nothing outside of the file was held against it'
-      : `${vouched} of them are known outside of it too`;
+      : `${vouched === entries ? 'all' : vouched} of them are known outside of it too`;
   return hung(`The log verifies: ${entries} entries; ${known}.`, '', '');
 };
 
@@ -82,7 +71,7 @@ const identityOf = (found: Verified, fingerprintOfKey: (key: string) => string):
 export const auditCommand = async (path: string, options: AuditOptions): Promise<number> => {
   const { auditFile, sha256 } = await import('../store/index.ts');
   const { keyFingerprint } = await import('../record/index.ts');
-  const keys = await keysFor(path, options.keys);
+  const keys = await keysIfThere(path, options.keys);
   const fingerprint = await typedFingerprint(options.fingerprint);
   const found = auditFile(path, {
     against: options.against,

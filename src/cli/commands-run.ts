@@ -8,6 +8,7 @@ export const runCommands = ({ program, command }: Commands): void => {
     command('run', 'the daemon: polls, watches, judges, enters; serves the page')
       .argument('<site>', 'site file')
       .option('--log <file>', 'verification log', 'verification.log.db')
+      .option('--keys <folder>', 'folder of the site key, made at the first start', 'beside it')
       .option('--port <n>', 'port of API and page on 127.0.0.1', number, '8470')
       .addOption(
         listed('--at <source=place>', 'where a source really is: SOURCE=HOST:PORT or SOURCE=opc.tcp://…'),

@@ -7,7 +7,7 @@ import { type Client, createClient, type WindowNow } from '../api/index.ts';
 import type { Method, WindowVerdict } from '../judge/index.ts';
 import type { Outcome } from '../measure/index.ts';
 import { connectHands, type Hands } from '../plant/index.ts';
-import { auditCommand, BESIDE } from './audit.ts';
+import { auditCommand } from './audit.ts';
 import {
   displaceBelt,
   heatBearing,
@@ -20,6 +20,7 @@ import {
   underspeedStep,
 } from './demo-script.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
+import { BESIDE } from './keys-folder.ts';
 import { recheckCommand } from './log-commands.ts';
 
 export interface DemoOptions {

@@ -2,6 +2,7 @@
 import { Command, CommanderError } from 'commander';
 import { commandsOf } from './commander.ts';
 import { certificateCommands } from './commands-certificates.ts';
+import { keyCommands } from './commands-keys.ts';
 import { logCommands } from './commands-log.ts';
 import { paperCommands } from './commands-paper.ts';
 import { peopleCommands } from './commands-people.ts';
@@ -24,6 +25,7 @@ for (const register of [
   siteCommands,
   runCommands,
   logCommands,
+  keyCommands,
   peopleCommands,
   certificateCommands,
   paperCommands,

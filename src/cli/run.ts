@@ -1,5 +1,6 @@
 import { forgetWhere, tellWhere } from './daemon-file.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
+import { keysOf } from './keys-folder.ts';
 import { dangerLines } from './lines.ts';
 import { secretOf } from './secret.ts';
 import { loadBook } from './site.ts';
@@ -8,6 +9,8 @@ import { movedTo } from './whereabouts.ts';
 export interface RunOptions {
   readonly json: boolean;
   readonly log: string;
+  /** Folder, or `beside it`. */
+  readonly keys: string;
   readonly port: string;
   /** `source=host:port` or `source=opc.tcp://…`. */
   readonly at: readonly string[];
@@ -52,6 +55,7 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     broken: ending.broken,
     texts: loaded.texts,
     log: options.log,
+    keys: await keysOf(options.log, options.keys),
     secret: secretOf,
     tell: (level, text, about) => {
       logger[level](about ?? {}, text);

@@ -59,26 +59,37 @@ const faultOf = (look: Look, anchor: Anchor, read: Read): string | undefined => 
   return 'anchor-beyond';
 };
 
-const judge = (look: Look, anchor: Anchor, read: Read): number => {
+/** So many entries the anchor vouches for; undefined where it and the log do not belong together. */
+const judge = (look: Look, anchor: Anchor, read: Read): number | undefined => {
   const { size, utc = '', key = '' } = anchor.checkpoint;
   const fault = faultOf(look, anchor, read);
   if (fault === undefined) return size;
   const { from } = anchor;
   const params = { from, size, utc, entries: read.entries, key: key && keyFingerprint(look.hash, key) };
-  if (fault === 'anchor-beyond' && anchor.mayBeOlder)
+  if (fault === 'anchor-beyond' && anchor.mayBeOlder) {
     look.note({ reason: { code: 'copy-is-older', params } });
-  else look.report(fault, params);
-  return 0;
+    return 0;
+  }
+  look.report(fault, params);
+  return undefined;
+};
+
+/** Who signed last must be the site; an anchor that does not fit says more than that. */
+const checkKey = ({ hash, report, outside }: Look, { keys }: Read): void => {
+  const last = keys.at(-1)?.key;
+  if (outside.key === undefined || last === undefined || last === outside.key.key) return;
+  const { from, key } = outside.key;
+  report('key-not-ours', { from, ours: keyFingerprint(hash, key), key: keyFingerprint(hash, last) });
 };
 
 /** Where the checkpoint stands that somebody has on paper. */
 const sizeOnPaper = (look: Look, printed: string, log: string, source: LogSource): number => {
   for (const { size, root, utc = '' } of source.checkpoints()) {
     if (fingerprintOf(look.hash, { size, root, log }) !== printed) continue;
-    look.note({ reason: { code: 'fingerprint-found', params: { fingerprint: printed, size, utc } } });
+    look.note({ reason: { code: 'paper-found', params: { fingerprint: printed, size, utc } } });
     return size;
   }
-  look.report('fingerprint-unknown', { fingerprint: printed });
+  look.report('paper-unknown', { fingerprint: printed });
   return 0;
 };
 
@@ -97,21 +108,12 @@ export const followAnchors = (
       for (const anchor of bySize.get(size) ?? []) takeOne(look, anchor, root());
     },
     end(read, source) {
-      const { anchors, fingerprint, key } = outside;
-      let vouched = 0;
-      for (const anchor of anchors) vouched = Math.max(vouched, judge(look, anchor, read));
-      if (fingerprint !== undefined)
-        vouched = Math.max(vouched, sizeOnPaper(look, fingerprint, read.log, source));
-      const last = read.keys.at(-1)?.key;
-      if (key !== undefined && last !== undefined && last !== key.key) {
-        const params = {
-          from: key.from,
-          ours: keyFingerprint(hash, key.key),
-          key: keyFingerprint(hash, last),
-        };
-        report('key-not-ours', params);
-      }
-      return vouched;
+      const { anchors, fingerprint } = outside;
+      const judged = anchors.map((anchor) => judge(look, anchor, read));
+      if (!judged.includes(undefined)) checkKey(look, read);
+      const vouched = Math.max(0, ...judged.map((size) => size ?? 0));
+      if (fingerprint === undefined) return vouched;
+      return Math.max(vouched, sizeOnPaper(look, fingerprint, read.log, source));
     },
   };
 };

@@ -17,7 +17,7 @@ import type { Signer } from './ed25519.ts';
 import { readStored } from './frontier.ts';
 import { headFile, headOf, putHead } from './head.ts';
 import { type Lock, takeLock } from './lock.ts';
-import { prepareWriting } from './opening.ts';
+import { type Consent, prepareWriting } from './opening.ts';
 import { ownDraft } from './own-draft.ts';
 import { makeTables, migrate, refuseForeign } from './schema.ts';
 import { sha256 } from './sha256.ts';
@@ -36,7 +36,7 @@ export interface Trouble {
   after?(step: Step): void;
 }
 
-export interface CoreOptions extends Trouble {
+export interface CoreOptions extends Trouble, Consent {
   /** Folder of the site key and of what is remembered of the log; `keys` beside the log where none is named. */
   readonly keys?: string;
 }
@@ -49,8 +49,8 @@ export interface LogCore {
   head(): Head;
   /** What was done when it was opened, beyond opening. */
   opening(): readonly Opening[];
-  /** Enters `next` as the key that signs from this entry on; with the old key's proof unless that is lost. */
-  changeKey(next: Signer, proved: boolean): Appended;
+  /** Enters `next` as the key that signs from this entry on, with the old key's proof. */
+  changeKey(next: Signer): Appended;
   close(): void;
 }
 
@@ -154,14 +154,22 @@ const headFrom = (stored: ReturnType<typeof readStored>): Head => ({
   signature: stored.last?.signature ?? '',
 });
 
+const bodyOfLost = ({ key, root, signature, size, utc }: SignedCheckpoint): Draft['body'] => ({
+  key,
+  root,
+  signature,
+  size,
+  utc,
+});
+
 const newWriter = (
   database: Database.Database,
   path: string,
   keys: string,
   lock: Lock,
-  trouble: Trouble,
+  options: Omit<CoreOptions, 'keys'>,
 ): LogCore => {
-  const { stored, signer, adopt, told } = prepareWriting(database, path, keys);
+  const { stored, signer, adopt, lost, told } = prepareWriting(database, path, keys, options);
   migrate(database);
   const put = statements(database);
   const state: State = { path, keys, signer, frontier: stored.frontier, head: headFrom(stored) };
@@ -177,7 +185,7 @@ const newWriter = (
 
   const append = (batch: Batch): Appended => {
     try {
-      writeBatch(database, put, state, batch, trouble);
+      writeBatch(database, put, state, batch, options);
       const { size, root } = state.head;
       return { first: size - batch.entries.length, size, root };
     } catch (cause) {
@@ -186,20 +194,24 @@ const newWriter = (
     }
   };
 
-  const changeKey = (next: Signer, proved: boolean): Appended => {
+  const changeKey = (next: Signer): Appended => {
     const before = state.signer;
     const { key } = next;
     const proof = before.sign(utf8(takeoverText(state.head.log, key, before.key)));
     state.signer = next;
     try {
-      const entry = ownDraft('key', proved ? { key, by: before.key, proof } : { key });
-      return append({ entries: [entry], blocks: [] });
+      return append({ entries: [ownDraft('key', { key, by: before.key, proof })], blocks: [] });
     } finally {
       if (state.head.key !== key) state.signer = before;
     }
   };
 
-  if (adopt) changeKey(signer, false);
+  // What is to be known for ever goes in before anything else, and before the memory outside is written over.
+  const first = [
+    ...(lost === undefined ? [] : [ownDraft('restored', bodyOfLost(lost))]),
+    ...(adopt ? [ownDraft('key', { key: signer.key })] : []),
+  ];
+  if (first.length > 0) append({ entries: first, blocks: [] });
   return {
     append,
     begin(genesis) {
@@ -238,7 +250,7 @@ const failed = (path: string, cause: unknown, code: 'write-failed' | 'damaged', 
     ? cause
     : new LogError(`${path} ${what.replace('%', String(cause))}`, { code, cause });
 
-const openLocked = (path: string, keys: string, lock: Lock, trouble: Trouble): LogCore => {
+const openLocked = (path: string, keys: string, lock: Lock, options: CoreOptions): LogCore => {
   let database: Database.Database | undefined;
   // Opening moves the write-ahead file into the log, and with it the only trace of what is broken in it.
   if (walDamage(path).length > 0) {
@@ -251,7 +263,7 @@ const openLocked = (path: string, keys: string, lock: Lock, trouble: Trouble): L
   }
   try {
     database = openDatabase(path, false);
-    const core = newWriter(database, path, keys, lock, trouble);
+    const core = newWriter(database, path, keys, lock, options);
     // A crash behind the last commit left an older memory.
     if (core.head().size > 0) putHead(keys, path, core.head(), { sync: true });
     return core;

@@ -7,12 +7,22 @@ import { sha256 } from './sha256.ts';
 import { dropNextKey, nextKey, promoteNextKey, siteKey, siteKeyOrNew } from './site-key.ts';
 import { LogError, type Opening } from './types.ts';
 
+/** What somebody asked for who knows that the key, or the newest file, is lost. */
+export interface Consent {
+  /** Go on with the key that is there, without the old one's proof. */
+  readonly adopt?: boolean;
+  /** Go on from an older copy of the log. */
+  readonly restore?: boolean;
+}
+
 /** A log that may be written on: what is stored, and who signs. */
 export interface Ready {
   readonly stored: Stored;
   readonly signer: Signer;
-  /** Nothing of the log is signed: the key must be entered first. */
+  /** The signer is not the key in force: it must be entered first. */
   readonly adopt: boolean;
+  /** The newest checkpoint that is known of what is lost: it must be entered first. */
+  readonly lost: SignedCheckpoint | undefined;
   readonly told: readonly Opening[];
 }
 
@@ -40,24 +50,44 @@ const signerFor = (path: string, keys: string, key: string, told: Opening[]): Si
   return next;
 };
 
-const signerOf = (path: string, keys: string, { last, log }: Stored, told: Opening[]): Signer => {
-  if (last?.key === undefined || last.key === null) {
-    const before = siteKey(keys);
-    const signer = before ?? siteKeyOrNew(keys);
-    if (before === undefined) told.push({ code: 'key-made', params: { keys, key: short(signer.key) } });
-    return signer;
-  }
-  const signer = signerFor(path, keys, last.key, told);
-  const { size, root, utc = '', signature } = last;
-  if (!isSigned(verifySignature, { key: signer.key, log, size, root, utc, signature: signature ?? '' }))
-    throw new LogError(`${path}: the last checkpoint is not signed; run audit, and start a new log`, {
-      code: 'damaged',
-    });
+const madeOrFound = (keys: string, told: Opening[]): Signer => {
+  const before = siteKey(keys);
+  const signer = before ?? siteKeyOrNew(keys);
+  if (before === undefined) told.push({ code: 'key-made', params: { keys, key: short(signer.key) } });
   return signer;
 };
 
-/** Holds what is stored against what is remembered outside. */
-const refuseOlder = (path: string, keys: string, head: SignedCheckpoint, stored: Stored): void => {
+/** A last checkpoint that is not signed by the key that it names was not made by this program. */
+const refuseUnsigned = (path: string, key: string, { last, log }: Stored): void => {
+  const { size = 0, root = '', utc = '', signature } = last ?? {};
+  if (isSigned(verifySignature, { key, log, size, root, utc, signature: signature ?? '' })) return;
+  throw new LogError(`${path}: the last checkpoint is not signed; run audit, and start a new log`, {
+    code: 'damaged',
+  });
+};
+
+const signerOf = (
+  path: string,
+  keys: string,
+  stored: Stored,
+  told: Opening[],
+  mayDiffer: boolean,
+): Signer => {
+  const inForce = stored.last?.key ?? undefined;
+  if (inForce === undefined) return madeOrFound(keys, told);
+  const signer = mayDiffer ? madeOrFound(keys, told) : signerFor(path, keys, inForce, told);
+  refuseUnsigned(path, inForce, stored);
+  return signer;
+};
+
+/** Holds what is stored against what is remembered outside; true where it is older and may be so. */
+const isOlder = (
+  path: string,
+  keys: string,
+  head: SignedCheckpoint,
+  stored: Stored,
+  { restore = false }: Consent,
+): boolean => {
   const { frontier, log, rootAt } = stored;
   const file = headFile(keys, path);
   if (head.log !== log)
@@ -66,6 +96,7 @@ const refuseOlder = (path: string, keys: string, head: SignedCheckpoint, stored:
         'put the right file back, or name another log',
       { code: 'rolled-back' },
     );
+  if (head.size > frontier.size && restore) return true;
   if (head.size > frontier.size)
     throw new LogError(
       `${path} ends at entry ${frontier.size - 1}, but ${file} remembers ${head.size} entries (${head.utc}): it was put back ` +
@@ -76,19 +107,31 @@ const refuseOlder = (path: string, keys: string, head: SignedCheckpoint, stored:
     throw new LogError(`${path} is not what ${file} remembers of it; run audit, and start a new log`, {
       code: 'damaged',
     });
+  return false;
 };
 
-/** Reads a log and the folder of its keys, and refuses where one does not belong to the other. Changes no entry. */
-export const prepareWriting = (database: Database.Database, path: string, keys: string): Ready => {
+/**
+ * Reads a log and the folder of its keys, and refuses where one does not belong to the other and nobody consented. Changes no
+ * entry.
+ */
+export const prepareWriting = (
+  database: Database.Database,
+  path: string,
+  keys: string,
+  consent: Consent,
+): Ready => {
   const told: Opening[] = [];
   const head = headOf(keys, path);
   const remembered = typeof head === 'string' ? undefined : head;
   if (head === 'unreadable') told.push({ code: 'head-unreadable', params: { file: headFile(keys, path) } });
   const stored = readStored(database, path, remembered?.size);
-  const signer = signerOf(path, keys, stored, told);
-  if (remembered !== undefined) refuseOlder(path, keys, remembered, stored);
-  const adopt = stored.frontier.size > 0 && (stored.last?.key ?? undefined) === undefined;
+  const older = remembered !== undefined && isOlder(path, keys, remembered, stored, consent);
+  // The newest key may be from after the copy was made.
+  const mayDiffer = consent.adopt === true || (older && siteKey(keys)?.key === remembered.key);
+  const signer = signerOf(path, keys, stored, told, mayDiffer);
+  const adopt = stored.frontier.size > 0 && stored.last?.key !== signer.key;
   if (adopt)
     told.push({ code: 'key-adopted', params: { key: short(signer.key), entries: stored.frontier.size } });
-  return { stored, signer, adopt, told };
+  if (older) told.push({ code: 'log-restored-now', params: { size: remembered.size, utc: remembered.utc } });
+  return { stored, signer, adopt, lost: older ? remembered : undefined, told };
 };

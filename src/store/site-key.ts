@@ -62,6 +62,9 @@ export const siteKey = (folder: string): Signer | undefined => read(folder, NOW)
 /** The key in that folder, made there if there is none. */
 export const siteKeyOrNew = (folder: string): Signer => siteKey(folder) ?? make(folder, NOW);
 
+/** The public part of the key in that folder, 64 hex digits. */
+export const publicKeyIn = (folder: string): string | undefined => siteKey(folder)?.key;
+
 /** The key that a rotation has begun with, if one was cut short. */
 export const nextKey = (folder: string): Signer | undefined => read(folder, NEXT);
 /** A fresh key beside the one in use. One that a rotation left behind was never used: it is replaced. */

@@ -21,7 +21,7 @@ export type Head = SignedCheckpoint;
 /** What happened when a log was opened, for whoever runs it. */
 export interface Opening {
   /** Code of the catalogue, with its parameters. */
-  readonly code: 'key-made' | 'key-adopted' | 'rotation-finished' | 'head-unreadable';
+  readonly code: 'key-made' | 'key-adopted' | 'rotation-finished' | 'head-unreadable' | 'log-restored-now';
   readonly params: Readonly<Record<string, string | number>>;
 }
 

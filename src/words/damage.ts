@@ -26,7 +26,7 @@ export const DAMAGE: Readonly<Record<string, string>> = {
   'anchor-other-key':
     '{from} remembers {size} entries under the key {key}, which is none of this log: all of it was signed anew with another key.',
   'copy-parts': 'From this entry on the log and {from} go different ways.',
-  'fingerprint-unknown': 'No checkpoint of this log has the fingerprint {fingerprint}.',
+  'paper-unknown': 'No checkpoint of this log has the fingerprint {fingerprint}.',
   'key-not-ours':
     'The log is signed with the key {key}, but the site key in {from} is {ours}: somebody else signed it.',
   'header-altered':
@@ -45,7 +45,9 @@ export const DAMAGE: Readonly<Record<string, string>> = {
 export const KEYS: Readonly<Record<string, string>> = {
   'key-made': 'Made the site key {key} in {keys}; keep a copy of that folder in a safe place.',
   'key-adopted':
-    'From now on the key {key} signs this log. Its first {entries} entries are from before there was one and stay unsigned.',
+    'From now on the key {key} signs this log; no key before it signed for it. What stands before, {entries} entries, stays as it is.',
+  'log-restored-now':
+    'The log goes on from an older copy of itself; {size} entries were known before ({utc}), and the newest of them are lost.',
   'rotation-finished': 'A change of the key had been cut short; finished it: {key} signs.',
   'head-unreadable': 'What was remembered of this log in {file} could not be read; it is begun anew.',
 };
@@ -63,7 +65,7 @@ export const BREAKS: Readonly<Record<string, string>> = {
 export const AUDITED: Readonly<Record<string, string>> = {
   'copy-is-older':
     'It ends at {entries} entries; {from} remembers {size}[ ({utc})]: the newer ones are not in this copy.',
-  'fingerprint-found': 'The fingerprint {fingerprint} is that of its first {size} entries[ ({utc})].',
+  'paper-found': 'The fingerprint {fingerprint} is that of its first {size} entries[ ({utc})].',
   'no-memory': '{keys} remembers nothing of this log.',
   'head-no-memory': '{file} is not readable as a memory of a log.',
 };
