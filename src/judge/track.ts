@@ -56,6 +56,8 @@ export interface Track {
   newsLatest: number;
   /** Longest times between two readings, in which a state may have come and gone unseen: see `lookAway`. */
   stride: Stride;
+  /** Usual time between two readings, from the earliest instant of one to the latest of the next; what is lost counts little. */
+  usual: number;
   /** Set while the newest reading is an absence. */
   absent?: Gap;
   /** Latest instant at which a forced or substituted value was seen. */
@@ -63,6 +65,12 @@ export interface Track {
   /** Latest instant at which its server called the value uncertain, or values before it had been lost. */
   doubtfulAt: number;
 }
+
+/** A usual stride shrinks by half of the way, and grows by a twentieth at most: one long gap is no new usage. */
+const follow = (usual: number, stride: number): number => {
+  if (usual === 0) return stride;
+  return stride < usual ? (usual + stride) / 2 : Math.min(stride, usual * 1.05);
+};
 
 /** The newest reading, where it is a value. */
 export const valueNow = (track: Track | undefined): Row | undefined =>
@@ -108,6 +116,7 @@ export const newTrack = (def: SignalDef, reach = 0): Track => ({
   newsEarliest: Number.NEGATIVE_INFINITY,
   newsLatest: Number.NEGATIVE_INFINITY,
   stride: { now: 0, before: 0, count: 0 },
+  usual: 0,
   forcedAt: Number.NEGATIVE_INFINITY,
   doubtfulAt: Number.NEGATIVE_INFINITY,
 });
@@ -212,7 +221,10 @@ export const take = (track: Track, columns: Readings, index: number): void => {
     delete track.absent;
   } else noteSilence(track, earliest);
   const row = rowAt(columns, index);
-  if (track.last !== undefined) lookAway(track.stride, latest - track.last.earliest);
+  if (track.last !== undefined) {
+    lookAway(track.stride, latest - track.last.earliest);
+    track.usual = follow(track.usual, latest - track.last.earliest);
+  }
   if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;
   if ((row.flags & DOUBTFUL) !== 0) track.doubtfulAt = latest;
   if (track.discrete) takeState(track, row);
@@ -230,9 +242,24 @@ export const heldSince = (track: Track, state: number): number | undefined => {
   return run?.state === state ? run.from : undefined;
 };
 
+const gapLonger = (track: Track, from: number, to: number, longest: number): Gap | undefined =>
+  track.gaps.find((gap) => gap.from < to && gap.to > from && gap.to - gap.from > longest);
+
 /** A gap longer than the signal may go without news, that touches (from, to). */
 export const gapWithin = (track: Track, from: number, to: number): Gap | undefined =>
-  track.gaps.find((gap) => gap.from < to && gap.to > from && gap.to - gap.from > track.def.agedAfter);
+  gapLonger(track, from, to, track.def.agedAfter);
+
+/** The shortest time for which a cause goes away and comes back, or comes and goes. Common practice, no source. */
+const SHORTEST_RETURN = 0.4 * SECOND;
+/** A gap of as many usual strides is none that everybody reckoned with. */
+const UNUSUAL = 1.5;
+
+/**
+ * A gap, that touches (from, to), in which the signal may have gone and come back: it cannot be taken as monotone across it,
+ * and a timer may have begun anew. How long its last value may be shown says nothing about that.
+ */
+export const breachWithin = (track: Track, from: number, to: number): Gap | undefined =>
+  gapLonger(track, from, to, Math.min(track.def.agedAfter, Math.max(SHORTEST_RETURN, UNUSUAL * track.usual)));
 
 /** The signal could have been in `state` at some time of [from, to]; true also where nothing is known. */
 export const couldHaveBeen = (track: Track, state: number, from: number, to: number): boolean => {

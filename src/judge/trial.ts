@@ -9,7 +9,7 @@ import { cutShortAspect, onReturnAspect } from './on-return.ts';
 import type { Position } from './position.ts';
 import { heldBelow, loosen, type Region, resettingRegion } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
-import { type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
+import { breachWithin, type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
 import type { Aspect, Attestation, Course, Mark, Method } from './types.ts';
 
 /** A normal that an earlier window rested on. */
@@ -186,7 +186,8 @@ const followCause = (trial: Trial, position: Position, track: Track): void => {
 export const gapOfCause = (trial: Trial, cause: Track, from: number, to: number): Gap | undefined => {
   const { kind } = trial.interlock.cause;
   if (kind === 'silent') return undefined;
-  const gap = gapWithin(cause, from, to);
+  const moves = kind === 'level' || kind === 'contact' || kind === 'band' || kind === 'group';
+  const gap = (moves ? breachWithin : gapWithin)(cause, from, to);
   return kind === 'sensor-fault' && gap?.why === 'sensor-fault' ? undefined : gap;
 };
 

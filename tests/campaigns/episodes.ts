@@ -154,9 +154,13 @@ export const episodesOf = (drawn: Drawn, rows: readonly Reading[]): Episode[] =>
   return drawn.stimulus.episodes.flatMap((made) => episodeOf(drawn, made, all) ?? []);
 };
 
+/** The shortest time for which a cause goes away and comes back. Common practice, no source. */
+const SHORTEST_RETURN = 0.4;
+
 /** What the design asks, in the terms of the reference. */
 export const askedOf = (drawn: Drawn): Asked => {
-  const { design } = drawn;
+  const { design, made, polling } = drawn;
+  const stride = polling.every + polling.answer + polling.cached + made.scan;
   const { side, setPoint, tolerance, normal, normalDoubt, limit, delay, within } = design;
   const share = normal === 0 ? 0 : normalDoubt / normal;
   const edge = (value: number): Bounds =>
@@ -169,7 +173,7 @@ export const askedOf = (drawn: Drawn): Asked => {
     ...(delay && { delay: { low: delay.time - delay.tolerance, high: delay.time + delay.tolerance } }),
     onReturn: delay?.onReturn ?? 'resets',
     within: effectsOf(drawn).map((name) => within[name]),
-    longestGap: 1,
+    longestGap: Math.min(1, Math.max(SHORTEST_RETURN, 1.5 * stride)),
     contact: design.kind === 'contact',
   };
 };

@@ -90,6 +90,38 @@ test('a press of start between two polls excuses a restart that is read only som
   expect(codes(verdict)).toContain('press-not-excluded');
 });
 
+test('a short delay is no long one because the cause was back, unseen, while six polls were lost', () => {
+  // Beyond from 46 s on, back from 46.2 to 46.8 s; a timer of 0.3 s acts at 47.1 s, as one of 1 s would have without that.
+  const dips = profile(
+    [0, 100],
+    [12, 100],
+    [12.0001, 90],
+    [23, 79],
+    [27, 79],
+    [27.0001, 100],
+    [46, 100],
+    [46.0001, 81],
+    [46.2, 81],
+    [46.2001, 100],
+    [46.8, 100],
+    [46.8001, 72],
+    [50, 72],
+    [50.0001, 100],
+    [60, 100],
+  );
+  const truth = { ...GOOD, delay: 0.3 };
+  const plant = runController(truth, { ...RAMP_AND_STEP, speed: dips });
+  const rows = sample(plant, { from: 0.5, to: 62, every: 0.1, phase: 0.037, age: 0.05 }).map((row) => {
+    const lost = row.at.latest > at(46.2) && row.at.latest < at(46.8);
+    if (!lost) return row;
+    const { signal, at: when, response, flags } = row;
+    return { signal, at: when, response, flags, absent: 'timed-out' as const };
+  });
+  const verdict = judged(bookOf([underspeed()], { age: 50_000 }), rows, { method: 'injected' }).windows[0];
+  expect(verdict?.outcome).toBe('inconclusive');
+  expect(codes(verdict)).toContain('evidence-gap');
+});
+
 test('the machine that tripped instead is named', () => {
   const book = bookOf([
     underspeed(),
