@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { SlowFirst } from './sequencer.ts';
 
 export default defineConfig({
   test: {
@@ -7,6 +8,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     pool: 'forks',
     maxWorkers: 2,
+    sequence: { sequencer: SlowFirst },
     testTimeout: 60_000,
     hookTimeout: 60_000,
   },
