@@ -69,6 +69,10 @@ const identityOf = (found: Verified, fingerprintOfKey: (key: string) => string):
 
 /** Verifies a log from its file, and against what is known of it elsewhere. */
 export const auditCommand = async (path: string, options: AuditOptions): Promise<number> => {
+  const { auditBundleCommand, kindOfFile } = await import('./audit-bundle.ts');
+  const kind = await kindOfFile(path);
+  if (kind !== 'log')
+    return auditBundleCommand(path, kind, options.json, await typedFingerprint(options.fingerprint));
   const { auditFile, sha256 } = await import('../store/index.ts');
   const { keyFingerprint } = await import('../record/index.ts');
   const keys = await keysIfThere(path, options.keys);

@@ -8,8 +8,8 @@ export const logCommands = ({ command }: Commands): void => {
       (await import('./log-commands.ts')).recheckCommand(log, options),
   );
   does(
-    command('audit', 'verify a log from its file, and against what is known of it elsewhere')
-      .argument('<log>')
+    command('audit', 'verify a log from its file, and against what is known of it elsewhere; or a bundle, or a page')
+      .argument('<file>')
       .option('--keys <folder>', 'folder of the site key, with what is remembered of the log', 'beside it')
       .addOption(listed('--against <file>', 'a report (JSON), a bundle, or an older copy of the log'))
       .option('--fingerprint <text>', 'the fingerprint on a printed page'),
@@ -19,7 +19,10 @@ export const logCommands = ({ command }: Commands): void => {
     command('report', 'a window as table, page, spreadsheet rows, JSON, or cases for a pipeline')
       .argument('<log>')
       .option('--window <id>', 'the newest where none is named')
-      .option('--html <file>', 'write a self-contained page')
+      .option('--from <day>', 'all windows from that day on (UTC): with --html or --bundle')
+      .option('--to <day>', 'all windows up to and with that day')
+      .option('--html <file>', 'write a self-contained page that checks itself')
+      .option('--bundle <file>', 'write windows, proofs, rules and answers: "audit" needs no log for it')
       .option('--pdf <file>', 'write it for paper, an interlock a page')
       .addOption(paperSize())
       .option('--csv <file>', 'write a row for each interlock')

@@ -137,11 +137,11 @@ const firstWindow = async (stage: Stage): Promise<void> => {
 };
 
 const writeReport = async (log: string, window: string, path: string): Promise<void> => {
-  const { htmlReport, terminalTable } = await import('../report/index.ts');
-  const { reportNamed } = await import('../daemon/index.ts');
+  const { terminalTable } = await import('../report/index.ts');
+  const { pageOf, reportNamed } = await import('../daemon/index.ts');
   const report = reportNamed(log, window);
   if (report === undefined) throw new Error(`window ${window} is not in ${log}`);
-  await writeFile(path, htmlReport(report));
+  await writeFile(path, pageOf(log, { windows: [window] }));
   say(terminalTable(report, { columns: 80, colour: process.stderr.isTTY }));
 };
 

@@ -38,6 +38,8 @@ export interface ReportOptions extends OutputOptions {
   readonly window?: string;
   readonly trace?: string;
   readonly marks?: string;
+  readonly from?: string;
+  readonly to?: string;
 }
 
 /** The window that is asked for, or the newest; ends with the names that there are. */
@@ -61,6 +63,8 @@ const chosenWindow = async (path: string, window: string | undefined): Promise<S
 };
 
 export const reportCommand = async (path: string, options: ReportOptions): Promise<number> => {
+  if (options.from !== undefined || options.to !== undefined)
+    return (await import('./report-page.ts')).periodCommand(path, options);
   const stored = await chosenWindow(path, options.window);
   if (options.trace !== undefined || options.marks !== undefined) {
     const { exportWindow } = await import('./export.ts');
@@ -68,7 +72,7 @@ export const reportCommand = async (path: string, options: ReportOptions): Promi
   }
   const { reportFrom } = await import('../daemon/index.ts');
   const report = reportFrom(path, stored);
-  await (await import('./report-outputs.ts')).writeOutputs(report, options);
+  await (await import('./report-outputs.ts')).writeOutputs(report, path, options);
   const { reportJson, terminalTable } = await import('../report/index.ts');
   if (options.json) out(reportJson(report));
   else out(terminalTable(report, { columns: 80, colour: process.stdout.isTTY }));

@@ -1,12 +1,12 @@
-import { writeFile } from 'node:fs/promises';
 import type { Paper } from '../print/index.ts';
 import type { WindowReport } from '../report/index.ts';
-import { EXIT, out, Stop } from './io.ts';
+import { written } from './written.ts';
 
 /** Files that a report is written to beside what is shown. */
 export interface OutputOptions {
   readonly json: boolean;
   readonly html?: string;
+  readonly bundle?: string;
   readonly csv?: string;
   readonly csvEffects?: string;
   readonly junit?: string;
@@ -14,26 +14,28 @@ export interface OutputOptions {
   readonly paper: Paper;
 }
 
-/** Writes a file and says so, where the output is for people. */
-export const written = async (
-  path: string,
-  content: string | Uint8Array,
-  options: { readonly json: boolean },
-): Promise<void> => {
-  await writeFile(path, content).catch((cause: unknown) => {
-    throw new Stop(`${path} cannot be written: ${String(cause)}`, { exit: EXIT.io, cause });
-  });
-  if (!options.json) out(`written: ${path}`);
-};
-
 /** Everything that is asked for, in one go. */
-export const writeOutputs = async (report: WindowReport, options: OutputOptions): Promise<void> => {
-  const { effectsCsv, htmlReport, junitXml, verdictsCsv } = await import('../report/index.ts');
+export const writeOutputs = async (
+  report: WindowReport,
+  log: string,
+  options: OutputOptions,
+): Promise<void> => {
+  const { effectsCsv, junitXml, verdictsCsv } = await import('../report/index.ts');
+  const { pageOf } = await import('../daemon/index.ts');
+  const page = (): string => pageOf(log, { windows: [report.window] });
   const texts: readonly (readonly [string | undefined, (report: WindowReport) => string])[] = [
-    [options.html, htmlReport],
+    [options.html, page],
     [options.csv, verdictsCsv],
     [options.csvEffects, effectsCsv],
     [options.junit, junitXml],
   ];
   for (const [path, textOf] of texts) if (path !== undefined) await written(path, textOf(report), options);
+  if (options.pdf !== undefined) {
+    const { reportPdf } = await import('../print/index.ts');
+    const { signatures: signed = [], amendments: amended = [] } = report;
+    await written(options.pdf, await reportPdf(report, { paper: options.paper, signed, amended }), options);
+  }
+  if (options.bundle === undefined) return;
+  const { writeBundle } = await import('./report-page.ts');
+  await writeBundle(log, [report.window], options.bundle, options);
 };

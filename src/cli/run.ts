@@ -42,9 +42,8 @@ const shout = (text: string, about: object | undefined): void => {
 export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
   const loaded = await loadBook(site, options.json);
   const book = movedTo(loaded.book, options.at);
-  const [{ reportNamed, runDaemon }, { htmlReport }, { serve }, { pino }] = await Promise.all([
+  const [{ pageOf, runDaemon }, { serve }, { pino }] = await Promise.all([
     import('../daemon/index.ts'),
-    import('../report/index.ts'),
     import('../web/index.ts'),
     import('pino'),
   ]);
@@ -63,8 +62,12 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
     },
   });
   const page = (id: string): string | undefined => {
-    const report = reportNamed(options.log, id);
-    return report && htmlReport(report);
+    try {
+      return pageOf(options.log, { windows: [id] });
+    } catch (error) {
+      if (error instanceof RangeError) return undefined;
+      throw error;
+    }
   };
   const served = await serve({ ...daemon, report: page }, Number(options.port)).catch(
     async (cause: unknown) => {

@@ -5,7 +5,7 @@ import { canonicalText, plain, sheetCode, utf8 } from '../record/index.ts';
 import { sheetKeys } from '../report/index.ts';
 import { chosenInterlocks } from './chosen.ts';
 import { EXIT, json, out } from './io.ts';
-import { written } from './report-outputs.ts';
+import { written } from './written.ts';
 import { loadBook } from './site.ts';
 
 export interface SheetOptions {

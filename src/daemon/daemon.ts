@@ -115,8 +115,16 @@ const bookHashOf = (book: Book): string => sha256(utf8(canonicalText(plain(book)
 /** Windows that a crash left open are entered as interrupted: they never become a pass. */
 const enterInterrupted = (path: string, logbook: Logbook): readonly string[] => {
   const open = interruptedWindows(path);
-  for (const id of open)
-    logbook.enter('window-interrupted', id, 'daemon', { why: 'the daemon had ended without closing it' });
+  if (open.length === 0) return open;
+  const reader = readLog(path);
+  for (const id of open) {
+    const entries = reader.entriesOf({ window: id }).length;
+    logbook.enter('window-interrupted', id, 'daemon', {
+      why: 'the daemon had ended without closing it',
+      entries,
+    });
+  }
+  reader.close();
   return open;
 };
 
@@ -374,7 +382,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       await Promise.all(sources.map((source) => source.stop()));
       if (current !== undefined) {
         current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, 'daemon');
-        logbook.enter('window-interrupted', current.id, 'daemon', { why: reason });
+        const entries = logbook.count(current.id);
+        logbook.enter('window-interrupted', current.id, 'daemon', { why: reason, entries });
       }
       logbook.enter('daemon-stopped', '', 'daemon', { reason, clock: clocks.own() });
       await logbook.close();

@@ -2,12 +2,14 @@
  * The only room that introduces the others to each other: clock, files, loop, shutdown, and the pipeline that the live
  * run and `recheck` share. Proved by tests/journey.
  */
+export { type AuditedBundle, auditBundle, bundleOf } from './bundling.ts';
 export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
 export type { Desk } from './desk.ts';
 export { enterAtFile } from './desk-at-file.ts';
 export { lookAt } from './desk-look.ts';
 export { createFieldEvents } from './field-events.ts';
 export { historyFrom } from './history.ts';
+export { pageAgain, pageOf } from './paging.ts';
 export {
   judgeAgain,
   type Recheck,

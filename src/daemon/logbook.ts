@@ -14,6 +14,8 @@ export interface Logbook {
   before(prepare: () => void): void;
   settled(): Promise<void>;
   head(): Head;
+  /** How many entries about this subject were given so far, in this run. */
+  count(subject: string): number;
   close(): Promise<void>;
 }
 
@@ -31,6 +33,7 @@ export const createLogbook = (
   let next = log.head().size;
   let writing: Promise<void> = Promise.resolve();
   let broken: unknown;
+  const counts = new Map<string, number>();
   let prepare = (): void => undefined;
 
   const enter = (kind: EntryKind, subject: string, actor: string, body: unknown): number => {
@@ -44,6 +47,7 @@ export const createLogbook = (
       boot,
       body: plain(body) as Draft['body'],
     });
+    counts.set(subject, (counts.get(subject) ?? 0) + 1);
     next += 1;
     return next - 1;
   };
@@ -92,6 +96,7 @@ export const createLogbook = (
       await flush();
       if (broken !== undefined) throw broken;
     },
+    count: (subject) => counts.get(subject) ?? 0,
     head: () => log.head(),
     async close() {
       clearInterval(timer);

@@ -1,15 +1,23 @@
 import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
 import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
 import { fingerprintOf } from '../record/index.ts';
-import { interruptedVerdict, type Point, type TrialTrace, type WindowReport } from '../report/index.ts';
+import {
+  interruptedVerdict,
+  lastPassOf,
+  type Point,
+  type TrialTrace,
+  type WindowReport,
+} from '../report/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
 import { readLog, sha256 } from '../store/index.ts';
+import { historyFrom } from './history.ts';
 import { notesOf, openingOf, papersOf } from './papers.ts';
 import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
 
 /** What a log says of itself, for the foot of a report. */
-interface LogFacts {
+export interface LogFacts {
   readonly log?: string;
+  readonly lastPass?: NonNullable<WindowReport['lastPass']>;
   readonly checkpoint?: NonNullable<WindowReport['checkpoint']>;
 }
 
@@ -149,7 +157,7 @@ const contradictionsOf = (stored: StoredWindow, zero: Instant): NonNullable<Wind
   );
 
 /** Everything that a report of a stored window shows. */
-const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
+export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
   const rows = new Map<number, Reading[]>();
   const keep = (row: Reading): void => {
     const own = rows.get(row.signal);
@@ -190,19 +198,23 @@ const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
   };
 };
 
-/** Identity of the log and its newest checkpoint, with what of it goes on paper. */
-const factsOf = (path: string): LogFacts => {
+/** Identity of the log and its newest checkpoint, with what of it goes on paper; when interlocks passed before. */
+const factsOf = (path: string, window: string): LogFacts => {
   const reader = readLog(path);
   const last = reader.checkpoint();
   reader.close();
   if (last === undefined) return {};
   const { log = '', ...checkpoint } = last;
-  return { log, checkpoint: { ...checkpoint, fingerprint: fingerprintOf(sha256, { ...last, log }) } };
+  return {
+    log,
+    checkpoint: { ...checkpoint, fingerprint: fingerprintOf(sha256, { ...last, log }) },
+    lastPass: lastPassOf(historyFrom(path), window),
+  };
 };
 
 /** The report of a stored window, with the identity and the newest checkpoint of the log file that it came from. */
 export const reportFrom = (path: string, stored: StoredWindow): WindowReport =>
-  reportOf(stored, factsOf(path));
+  reportOf(stored, factsOf(path, stored.id));
 
 /** The report of the window of that name; undefined where the log has none. */
 export const reportNamed = (path: string, id: string): WindowReport | undefined => {

@@ -156,7 +156,8 @@ export const openWindow = (
     enter,
     close(at, actor) {
       mark({ code: 'window-closed', at }, actor);
-      logbook.enter('window-closed', id, actor, { answers: fed, findings: told.length });
+      const entries = logbook.count(id);
+      logbook.enter('window-closed', id, actor, { answers: fed, findings: told.length, entries });
       done = true;
     },
     waits: () => pipeline.waits(),

@@ -40,6 +40,16 @@ export const traceSchema = z.looseObject({
 const anything = z.looseObject({});
 
 /**
+ * The end of a window. `entries`: how many entries of the window stand before this one, so that whoever holds the window
+ * alone sees whether one was left out. Older logs do not have it.
+ */
+export const closingSchema = z.looseObject({
+  entries: count.optional(),
+  answers: count.optional(),
+  findings: count.optional(),
+});
+
+/**
  * From the next checkpoint on this key signs. `key`: the raw 32 bytes of the Ed25519 public key as hex. Where it takes over
  * from another, `by` is that one's, and `proof` its signature (hex) over the canonical text of `{key, log, takesOverFrom}`, where
  * `takesOverFrom` is `by` and `log` the `log` of the genesis. The checkpoint over this very entry is the first that `key` signs.
@@ -62,8 +72,8 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   /** The whole resolved input, not only its name. */
   book: z.looseObject({ hash: sha256Hex, book: json }),
   'window-opened': openingSchema,
-  'window-closed': anything,
-  'window-interrupted': anything,
+  'window-closed': closingSchema,
+  'window-interrupted': closingSchema,
   /** `position`: answers of the window that were fed before it. */
   mark: z.looseObject({ mark: json, position: count }),
   trace: traceSchema,

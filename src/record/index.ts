@@ -8,7 +8,12 @@
 export type { Anchor, Outside } from './anchors.ts';
 export { ANSWERS, decodeAnswers, encodeAnswers } from './answers-block.ts';
 export { type Attempt, attemptsOf } from './attempts.ts';
+export { fromBase64, toBase64 } from './base64.ts';
 export { bodySchemas } from './bodies.ts';
+export { type Bundle, bundleText, makeBundle } from './bundle.ts';
+export { bundleSource } from './bundle-read.ts';
+export { type VerifiedBundle, verifyBundle } from './bundle-verify.ts';
+export type { BundledWindow } from './bundle-windows.ts';
 export { canonicalText, entryText, type Parsed, parseEntry, plain } from './canonical.ts';
 export {
   checkpointIn,
@@ -74,6 +79,7 @@ export {
 export { type Cover, coverOf, type SignatureState, type Signed, signaturesOf } from './signing.ts';
 export {
   appendLeaf,
+  bytesOfHex,
   checkConsistency,
   checkInclusion,
   consistencyProof,

@@ -97,7 +97,8 @@ export const rootOf = (hash: Hash, frontier: Frontier): string => {
   return rest.reduce((right, edge) => nodeHash(hash, edge.hash, right), last.hash);
 };
 
-const largestPowerBelow = (size: number): number => {
+/** The greatest power of two that is smaller than `size`. */
+export const largestPowerBelow = (size: number): number => {
   let power = 1;
   while (power * 2 < size) power *= 2;
   return power;

@@ -31,7 +31,8 @@ const peopleOf = (opened: Entry): string[] => {
   return [...new Set([opened.actor, ...named])];
 };
 
-const standingOf = (end: Entry | undefined): WindowSummary['standing'] => {
+/** By the entry that ended it. */
+export const standingOf = (end: Entry | undefined): WindowSummary['standing'] => {
   if (end === undefined) return 'open';
   return end.kind === 'window-closed' ? 'closed' : 'interrupted';
 };

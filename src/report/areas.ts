@@ -4,11 +4,31 @@ import { escaped, figure, label, shape } from './markup.ts';
 import { type Stretch, stretchesOf } from './trace-paths.ts';
 import type { Series } from './types.ts';
 
+interface Corner {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Of a signal that stands still the first and the last corner say it all. */
+const cornersOf = (all: readonly Corner[]): readonly Corner[] =>
+  all.filter(({ y }, index) => {
+    const [before, after] = [all[index - 1], all[index + 1]];
+    return (
+      before === undefined ||
+      after === undefined ||
+      figure(before.y) !== figure(y) ||
+      figure(after.y) !== figure(y)
+    );
+  });
+
 /** The signal as an area between its bounds: what it can have been. */
 export const envelope = (stretch: Stretch, time: Axis, level: Axis): string => {
-  const corner = (t: number, value: number): string => `${figure(time.at(t))},${figure(level.at(value))}`;
-  const upper = stretch.map(({ t, high }) => corner(t, high));
-  const lower = stretch.toReversed().map(({ t, low }) => corner(t, low));
+  const written = ({ x, y }: Corner): string => `${figure(x)},${figure(y)}`;
+  const place = (t: number, value: number): Corner => ({ x: time.at(t), y: level.at(value) });
+  const upper = cornersOf(stretch.map(({ t, high }) => place(t, high))).map(written);
+  const lower = cornersOf(stretch.map(({ t, low }) => place(t, low)))
+    .map(written)
+    .reverse();
   return shape('polygon', { points: [...upper, ...lower].join(' '), class: 'tw-signal' });
 };
 

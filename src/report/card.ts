@@ -1,5 +1,6 @@
 import { type Outcome, SEGMENTS } from '../measure/index.ts';
 import { TERMS } from '../words/index.ts';
+import { absentText } from './absent.ts';
 import { arithmetic } from './arithmetic.ts';
 import { type Subject, unproved } from './facts.ts';
 import { SHAPES } from './marks.ts';
@@ -20,12 +21,12 @@ import {
 } from './sheet-words.ts';
 import type { WindowReport } from './types.ts';
 
-/** The mark of a verdict as HTML. */
-export const markHtml = (outcome: Outcome): string =>
-  `<span class="tw-mark tw-${outcome}"><i aria-hidden="true">${SHAPES[outcome]}</i>${TERMS.en.outcomes[outcome]}</span>`;
+/** The mark of a verdict as HTML; `fact` names it for a page that checks itself. */
+export const markHtml = (outcome: Outcome, fact?: string): string =>
+  `<span class="tw-mark tw-${outcome}"${fact === undefined ? '' : ` data-fact="${fact}"`}><i aria-hidden="true">${SHAPES[outcome]}</i>${TERMS.en.outcomes[outcome]}</span>`;
 
-const wordHtml = (outcome: Outcome): string =>
-  `<span class="tw-${outcome} tw-num"><span aria-hidden="true">${SHAPES[outcome]}</span> ${TERMS.en.outcomes[outcome].toLowerCase()}</span>`;
+const wordHtml = (outcome: Outcome, fact: string): string =>
+  `<span class="tw-${outcome} tw-num" data-fact="${fact}"><span aria-hidden="true">${SHAPES[outcome]}</span> ${TERMS.en.outcomes[outcome].toLowerCase()}</span>`;
 
 /** A drawing that keeps its size where the page is narrow; its caption does not move with it. */
 const scrolled = (svg: string): string => `<div class="tw-scroll"><div class="tw-wide">${svg}</div></div>`;
@@ -43,7 +44,7 @@ const aspectRows = ({ report, unit }: Subject): string =>
   aspectsTold(report.verdict.aspects, unit)
     .map(
       ({ name, outcome, words }) =>
-        `<tr><th scope="row">${escaped(name)}</th><td>${wordHtml(outcome)}</td><td>${escaped(words)}</td></tr>`,
+        `<tr><th scope="row">${escaped(name)}</th><td>${wordHtml(outcome, 'aspect')}</td><td>${escaped(words)}</td></tr>`,
     )
     .join('');
 
@@ -51,7 +52,7 @@ const effectRows = (subject: Subject): string =>
   effectsTold(subject)
     .map(
       ({ effect, outcome, response, required, words }) =>
-        `<tr><th scope="row">${escaped(effect.name)}</th><td class="tw-num">${escaped(response)}</td><td class="tw-num">${escaped(required)}</td><td>${wordHtml(outcome)}</td><td>${escaped(words)}</td></tr>`,
+        `<tr><th scope="row" data-fact="effect">${escaped(effect.name)}</th><td class="tw-num" data-fact="effect-response">${escaped(response)}</td><td class="tw-num">${escaped(required)}</td><td>${wordHtml(outcome, 'effect-outcome')}</td><td>${escaped(words)}</td></tr>`,
     )
     .join('');
 
@@ -81,7 +82,7 @@ const trialHtml = (report: WindowReport, subject: Subject, key: string): string 
         ? `<figure>${scrolled(plotTrial(report, subject, trace, `${key}-t${trial.trial}`))}${noteHtml(subject)}</figure>`
         : '<p class="tw-none">No trace of it is in the report.</p>';
       const told = trialReasons(subject, trial);
-      return `${head}${plot}<p>${markHtml(trial.outcome)} <span class="tw-sub">${escaped(trialMoved(report, subject, trial))}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
+      return `${head}${plot}<p>${markHtml(trial.outcome, 'trial')} <span class="tw-sub">${escaped(trialMoved(report, subject, trial))}</span></p><ul class="tw-reasons">${told.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`;
     })
     .join('');
 
@@ -99,13 +100,21 @@ const regionHtml = (subject: Subject, key: string): string => {
     : `<h4>Level and delay together</h4><figure>${scrolled(plot.svg)}<figcaption>${escaped(plot.caption)}</figcaption></figure>`;
 };
 
+/** Since when the protection may not have been there, where it failed as it was found. */
+const absentHtml = (report: WindowReport, subject: Subject): string => {
+  const told = absentText(report, subject);
+  return told === undefined
+    ? ''
+    : `<p class="tw-absent"><strong><span aria-hidden="true">▲ </span>May have been absent.</strong> ${escaped(told)}</p>`;
+};
+
 /** One interlock: verdict, where it tripped, effects, plots, arithmetic, and what is proved. */
 export const cardHtml = (report: WindowReport, subject: Subject, key: string): string => {
   const { interlock } = subject;
   const { verdict } = subject.report;
   const found =
     verdict.asFound && !report.demand
-      ? `<p>As found: ${markHtml(verdict.asFound)}${verdict.asLeft ? ` as left: ${markHtml(verdict.asLeft)}` : ''}</p>`
+      ? `<p>As found: ${markHtml(verdict.asFound, 'as-found')}${verdict.asLeft ? ` as left: ${markHtml(verdict.asLeft, 'as-left')}` : ''}</p>${absentHtml(report, subject)}`
       : '';
   const rules = [whatText(subject), ...ruleTexts(report, subject)]
     .map((one) => `<p>${escaped(one)}</p>`)
@@ -115,7 +124,7 @@ export const cardHtml = (report: WindowReport, subject: Subject, key: string): s
     .map((one) => `<li>${escaped(one)}</li>`)
     .join('');
   return `<article class="tw-card" id="${key}" aria-labelledby="${key}-h">
-<header><h3 id="${key}-h">${escaped(interlock.name)}</h3>${markHtml(verdict.outcome)}
+<header><h3 id="${key}-h" data-fact="interlock">${escaped(interlock.name)}</h3>${markHtml(verdict.outcome, 'outcome')}
 ${rules}</header>
 ${found}${reasonsHtml(subject)}
 ${lineHtml(subject, key)}

@@ -30,9 +30,9 @@ const rowHtml = ({ dangerous, mark, seconds, time, sentence }: Told): string => 
   return `<li class="${dangerous ? 'tw-danger' : 'tw-note'}"><strong class="tw-sign-word"><span aria-hidden="true">${sign} </span>${word}</strong> <span class="tw-num">${escaped(seconds)}</span> <span class="tw-sub tw-num">${escaped(time)}</span><p>${escaped(sentence)}</p></li>`;
 };
 
-/** What was seen that cannot both be right; '' where nothing was. */
-export const contradictionsHtml = (report: WindowReport): string => {
+/** What was seen that cannot both be right; '' where nothing was. `prefix` stands before its id. */
+export const contradictionsHtml = (report: WindowReport, prefix = ''): string => {
   const told = contradictionsTold(report);
   if (told.length === 0) return '';
-  return `<section aria-labelledby="contradictions"><h2 id="contradictions">What cannot both be right</h2><ul class="tw-contradictions">${told.map(rowHtml).join('')}</ul></section>`;
+  return `<section aria-labelledby="${prefix}contradictions"><h2 id="${prefix}contradictions">What cannot both be right</h2><ul class="tw-contradictions">${told.map(rowHtml).join('')}</ul></section>`;
 };

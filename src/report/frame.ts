@@ -27,15 +27,26 @@ export const hatches = (key: string): string =>
       .join(''),
   );
 
-/** Seconds along the bottom. */
+/** What is stretched along the time when a drawing is zoomed. */
+export const inner = (markup: string): string =>
+  markup === '' ? '' : shape('g', { class: 'tw-inner' }, markup);
+
+/** Seconds along the bottom; the last of its parts is the name of the axis. */
 export const timeAxis = (axis: Axis, top: number, bottom: number): string =>
-  axis.ticks
-    .map((tick) => {
-      const x = axis.at(tick);
-      return (
-        shape('line', { x1: x, y1: top, x2: x, y2: bottom, class: 'tw-grid' }) +
-        label(x, bottom + 16, axis.tickText(tick), { class: 'tw-tick', 'text-anchor': 'middle' })
-      );
-    })
-    .join('') +
-  label(PLOT.right, bottom + 34, 's after the window opened', { class: 'tw-tick', 'text-anchor': 'end' });
+  shape(
+    'g',
+    { class: 'tw-time', 'data-top': top, 'data-bottom': bottom },
+    axis.ticks
+      .map((tick) => {
+        const x = axis.at(tick);
+        return (
+          shape('line', { x1: x, y1: top, x2: x, y2: bottom, class: 'tw-grid' }) +
+          label(x, bottom + 16, axis.tickText(tick), { class: 'tw-tick', 'text-anchor': 'middle' })
+        );
+      })
+      .join('') +
+      label(PLOT.right, bottom + 34, 's after the window opened', {
+        class: 'tw-tick',
+        'text-anchor': 'end',
+      }),
+  );

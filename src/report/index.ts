@@ -18,6 +18,7 @@ export {
   tripText,
   unproved,
 } from './facts.ts';
+export { evidenceIn, type PageParts } from './evidence.ts';
 export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
 export type {
   BookPast,
@@ -29,9 +30,10 @@ export type {
   ScopePast,
   WindowPast,
 } from './history-types.ts';
-export { htmlReport } from './html.ts';
+export { htmlPeriod, htmlReport } from './html.ts';
 export { type InterlockSummary, reportJson } from './json.ts';
 export { junitXml } from './junit.ts';
+export { lastPassOf } from './last-pass.ts';
 export type { Bands } from './levels.ts';
 export { markOf } from './marks.ts';
 export { numberLine } from './number-line.ts';
@@ -55,7 +57,9 @@ export {
 export { STYLE } from './style.ts';
 export { type TerminalOptions, terminalTable } from './terminal.ts';
 export type {
+  BesideReport,
   InterlockReport,
+  LastPass,
   NoteReport,
   PersonReport,
   Point,

@@ -26,9 +26,9 @@ const signedHtml = ({ signing }: PapersReport): string => {
       ? ' <strong>NOT INDEPENDENT: took part in this test.</strong>'
       : '';
     return [
-      `<strong>${escaped(one.person.name)}</strong> (${escaped(one.person.id)})`,
-      escaped(meaningText(one.meaning)),
-      escaped(timeOf(one.utc)),
+      `<strong data-fact="signed">${escaped(one.person.name)}</strong> (${escaped(one.person.id)})`,
+      `<span data-fact="meaning">${escaped(meaningText(one.meaning))}</span>`,
+      `<span data-fact="signed-at">${escaped(timeOf(one.utc))}</span>`,
       `${escaped(signatureStateText(one))}${alone}`,
       entryCell(one.entry),
     ];
@@ -72,9 +72,9 @@ const transcribedHtml = ({ transcribed }: PapersReport): string =>
     })
     .join('');
 
-/** Who signed, what was attested, corrected and copied in; '' for a report that was made without a log. */
-export const peopleHtml = ({ papers }: WindowReport): string => {
+/** Who signed, what was attested, corrected and copied in; '' for a report that was made without a log. `prefix` stands before its id. */
+export const peopleHtml = ({ papers }: WindowReport, prefix = ''): string => {
   if (papers === undefined) return '';
   const parts = [signedHtml, attestationsHtml, amendmentsHtml, transcribedHtml].map((part) => part(papers));
-  return `<section class="tw-people" aria-labelledby="people"><h2 id="people">People: signatures, attestations, corrections</h2>${parts.join('')}</section>`;
+  return `<section class="tw-people" aria-labelledby="${prefix}people"><h2 id="${prefix}people">People: signatures, attestations, corrections</h2>${parts.join('')}</section>`;
 };

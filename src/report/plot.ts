@@ -5,7 +5,7 @@ import { formatInterval, unitShown } from '../words/index.ts';
 import { envelope, gapsOf } from './areas.ts';
 import { type Axis, axisOf, spread } from './axis.ts';
 import type { Subject } from './facts.ts';
-import { hatches, PLOT, timeAxis } from './frame.ts';
+import { hatches, inner, PLOT, timeAxis } from './frame.ts';
 import type { Bands } from './levels.ts';
 import { figure, label, shape } from './markup.ts';
 import { type Strip, stripOf } from './strips.ts';
@@ -184,8 +184,10 @@ export const plotTrial = (report: WindowReport, subject: Subject, trace: TrialTr
   const { stretches } = stretchesOf(trace.cause.points, trace.to);
   const plane = measured
     ? valueAxis(level, subject.causeName, subject.unit) +
-      gapsOf(trace.cause, trace.to, time, PLOT.top, PLOT.level, key) +
-      stretches.map((stretch) => envelope(stretch, time, level)).join('') +
+      inner(
+        gapsOf(trace.cause, trace.to, time, PLOT.top, PLOT.level, key) +
+          stretches.map((stretch) => envelope(stretch, time, level)).join(''),
+      ) +
       levels(subject.bands, trip, subject.unit, level, key) +
       shape('rect', {
         x: PLOT.left,
@@ -204,7 +206,11 @@ export const plotTrial = (report: WindowReport, subject: Subject, trace: TrialTr
       class: 'tw-plot',
       role: 'img',
       'aria-label': description,
+      'data-from': String(time.from),
+      'data-to': String(time.to),
+      'data-left': PLOT.left,
+      'data-right': PLOT.right,
     },
-    hatches(key) + timeAxis(time, PLOT.top, bottom) + column + plane + rows,
+    hatches(key) + timeAxis(time, PLOT.top, bottom) + inner(column) + plane + rows,
   );
 };

@@ -10,6 +10,8 @@ export interface Field {
   readonly value?: string;
   /** A hash or an identity: set in a face in which characters are told apart. */
   readonly code?: true;
+  /** Name under which a page that checks itself holds it against its entries. */
+  readonly fact?: string;
 }
 
 /** What stands where a field is blank. */
@@ -31,10 +33,10 @@ const ASKED: readonly (readonly [string, string])[] = [
   ['follow-up', 'Punch items, deferrals'],
 ];
 
-const field = (name: string, value: string | undefined, code?: true): Field => ({
+const field = (name: string, value: string | undefined, more: Partial<Field> = {}): Field => ({
   name,
   ...(value !== undefined && value !== '' && { value }),
-  ...(code && { code }),
+  ...more,
 });
 
 const pollText = (report: WindowReport): string =>
@@ -72,13 +74,13 @@ export const systemFields = (report: WindowReport, subjects: readonly Subject[])
   field('Program revision', revisionText(report)),
   field('Poll achieved', pollText(report)),
   field('Decision rule', decisionsText(subjects)),
-  field('Rules and site, SHA-256', report.bookHash, true),
+  field('Rules and site, SHA-256', report.bookHash, { code: true, fact: 'hash' }),
   field('Judged by', `engine ${report.engine}, tripwitness ${report.toolVersion}`),
-  field('Log', report.log, true),
+  field('Log', report.log, { code: true, fact: 'log' }),
   field(
     'Root of the log',
     report.checkpoint && `${report.checkpoint.root} over ${report.checkpoint.size} entries`,
-    true,
+    { code: true, fact: 'root' },
   ),
 ];
 
@@ -87,7 +89,7 @@ export const statedFields = (report: WindowReport): readonly Field[] => {
   const { demand = false, people, stated } = report;
   const asked = demand ? [] : ASKED;
   return [
-    ...(demand ? [] : people.map(({ name, role }) => field(role, name))),
+    ...(demand ? [] : people.map(({ name, role }) => field(role, name, { fact: 'person' }))),
     ...asked.map(([key, name]) => field(name, stated[key])),
     ...Object.entries(stated)
       .filter(([key]) => !asked.some(([one]) => one === key))

@@ -2,7 +2,7 @@ import type { Interval } from '../measure/index.ts';
 import { formatInterval } from '../words/index.ts';
 import { envelope, gapsOf } from './areas.ts';
 import { type Axis, axisOf } from './axis.ts';
-import { PLOT } from './frame.ts';
+import { inner, PLOT } from './frame.ts';
 import { escaped, figure, label, shape } from './markup.ts';
 import { staysOf, stretchesOf } from './trace-paths.ts';
 import type { Series } from './types.ts';
@@ -24,12 +24,11 @@ const changeMark = (changed: Interval, time: Axis, y: number): string => {
   const words = label(PLOT.right + 15, y + PLOT.strip / 2 + 4, formatInterval(changed, 's'), {
     class: 'tw-name',
   });
-  return (
-    shape('path', {
-      d: `M${figure(low)} ${y + 1}v${PLOT.strip - 2}M${figure(Math.max(high, low + 2))} ${y + 1}v${PLOT.strip - 2}`,
-      class: 'tw-change',
-    }) + words
-  );
+  const edges = shape('path', {
+    d: `M${figure(low)} ${y + 1}v${PLOT.strip - 2}M${figure(Math.max(high, low + 2))} ${y + 1}v${PLOT.strip - 2}`,
+    class: 'tw-change',
+  });
+  return inner(edges) + words;
 };
 
 /** One effect as a row of blocks: the resting state thin, any other full; the doubt of a change hatched. */
@@ -95,8 +94,7 @@ export const stripOf = (
       class: 'tw-strip-name',
       'text-anchor': 'end',
     }) +
-    blocks.join('') +
-    gapsOf(strip.series, end, time, y + 2, y + PLOT.strip - 2, key) +
+    inner(blocks.join('') + gapsOf(strip.series, end, time, y + 2, y + PLOT.strip - 2, key)) +
     mark +
     none
   );

@@ -1,3 +1,5 @@
+import { EVIDENCE_STYLE, ZOOM_STYLE } from './evidence-style.ts';
+
 /** Colours, type and spacing; light, dark and paper. The console page uses the same ones. */
 export const TOKENS = `
 :root{
@@ -78,7 +80,7 @@ path.tw-trip{fill:none;stroke:var(--tw-trip);stroke-width:2.6}
 const PAGE_STYLE = `
 *{box-sizing:border-box}
 body{margin:0;background:var(--tw-paper);color:var(--tw-ink);font:15px/1.5 var(--tw-sans);-webkit-text-size-adjust:100%}
-main,header.tw-head,footer{max-width:1040px;margin:0 auto;padding:0 24px}
+.tw-main,header.tw-head,footer{max-width:1040px;margin:0 auto;padding:0 24px}
 header.tw-head{padding-top:36px}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 .2em;letter-spacing:-.01em}
 h2{font-size:1.2rem;margin:2.2em 0 .7em;letter-spacing:-.005em}
@@ -126,14 +128,14 @@ del{text-decoration:line-through 1.5px;color:var(--tw-soft)}ins{text-decoration:
 .tw-two{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}
 .tw-sign{border-bottom:1px solid var(--tw-ink);height:3.2em}
 footer{color:var(--tw-soft);font-size:.85em;padding:28px 24px 40px}
-@media (max-width:760px){.tw-scroll>table{min-width:680px}.tw-two{grid-template-columns:1fr}.tw-card{padding:18px 16px}main,header.tw-head,footer{padding-left:14px;padding-right:14px}}
-@page{size:A4;margin:14mm 13mm 16mm}
+@media (max-width:760px){.tw-scroll>table{min-width:680px}.tw-two{grid-template-columns:1fr}.tw-card{padding:18px 16px}.tw-main,header.tw-head,footer{padding-left:14px;padding-right:14px}}
+@page{size:A4;margin:14mm 13mm 18mm}
 @media print{
   body{font-size:9pt;line-height:1.4}
-  h4{margin:1em 0 .3em}#details{display:none}
+  h4{margin:1em 0 .3em}.tw-details{display:none}
   th,td{padding:.22em .8em .22em 0}
   .tw-plot{width:78%}.tw-line{max-width:480px}a{color:inherit;text-decoration:none}
-  main,header.tw-head,footer{max-width:none;padding:0}
+  .tw-main,header.tw-head,footer{max-width:none;padding:0}
   .tw-card{border:0;border-top:2px solid #000;border-radius:0;padding:10px 0 0;break-before:page;margin:0}
   .tw-scroll{overflow:visible}.tw-wide{min-width:0}
   figure,tr,.tw-cautions,.tw-signatures,.tw-contradictions li{break-inside:avoid}
@@ -141,5 +143,5 @@ footer{color:var(--tw-soft);font-size:.85em;padding:28px 24px 40px}
 }
 `;
 
-/** Everything that a report page needs; no other file, no script. */
-export const STYLE = `${TOKENS}${MARK_STYLE}${PLOT_STYLE}${PAGE_STYLE}`;
+/** Everything that a report page needs; no other file. */
+export const STYLE = `${TOKENS}${MARK_STYLE}${PLOT_STYLE}${PAGE_STYLE}${EVIDENCE_STYLE}${ZOOM_STYLE}`;

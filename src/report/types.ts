@@ -63,6 +63,22 @@ export interface NoteReport {
   readonly text: string;
 }
 
+/** When an interlock last passed before this window; `utc` of the window's end. */
+export interface LastPass {
+  readonly utc: string;
+  readonly window: string;
+}
+
+/** What a report tells that does not stand in the entries of its windows. Plain JSON. */
+export interface BesideReport {
+  /** By window and interlock; null where the log has no earlier pass of it. */
+  readonly lastPass?: Readonly<Record<string, Readonly<Record<string, LastPass | null>>>>;
+  /** What the page calls its windows, where it is of a period. */
+  readonly period?: string;
+  /** Version of the program that made the page. */
+  readonly made?: string;
+}
+
 /** Everything that a report of one test window shows. Plain JSON. */
 export interface WindowReport {
   readonly version: 1;
@@ -103,6 +119,8 @@ export interface WindowReport {
   }[];
   /** What people signed, attested, corrected and copied in; a report that was made without a log has none. */
   readonly papers?: PapersReport;
+  /** By interlock; null where the log has no earlier pass. Absent: nobody looked. */
+  readonly lastPass?: Readonly<Record<string, LastPass | null>>;
   /** What a person typed into the sheet: permit, instrument, procedure … by the name of the field. */
   readonly stated: Readonly<Record<string, string>>;
 }

@@ -38,6 +38,30 @@ export const DAMAGE: Readonly<Record<string, string>> = {
   'database-damaged': '{path} is damaged as a database: {why}.',
   'wal-broken': 'The write-ahead file beside the log was changed (frame {frame}).',
   'log-empty': 'There is no entry at all.',
+  'bundle-unreadable': 'This is no bundle as this program writes it ({why}).',
+  'bundle-genesis-missing': 'The first entry of the log, which names it and its key, is not in the bundle.',
+  'bundle-other-log': 'The bundle says it is of log "{says}"; its first entry names "{log}".',
+  'bundle-window-missing': 'The opening of window {window} is not in the bundle.',
+  'bundle-book-missing': 'The rulebook that this window was judged by is not in the bundle ({book}).',
+  'bundle-book-differs': 'The rulebook is not the one that its hash names ({book}).',
+  'bundle-tree-gap': 'Nothing in the bundle tells what stands at entry {at}: no root can be made.',
+  'bundle-tree-spare': 'A hash of left-out entries (from {at}) lies over others, or is not asked for.',
+  'bundle-root-differs':
+    'Entries and hashes do not lead to the root over {size} entries: one of them was changed.',
+  'bundle-signature-false': 'The checkpoint over {size} entries is not signed by the key that it names.',
+  'bundle-other-key':
+    'The checkpoint over {size} entries was signed with a key that is not the log’s at that point ({key}).',
+  'bundle-key-unproved': 'This key was not handed on by the one before it ({key}).',
+  'bundle-entries-missing':
+    'The window has {says} entries up to here; the bundle holds {holds}: something was left out or put in.',
+  'bundle-findings-missing': 'The window closed with {says} findings; the bundle holds {holds}.',
+  'bundle-answers-missing': 'The answers go on with number {to} where number {from} should come.',
+  'bundle-answers-differ': 'This entry says {says} answers; its block holds {holds}.',
+  'bundle-signer-unknown': 'No account of {person} is in the bundle: nobody can see who signed.',
+  'bundle-other-fingerprint': 'Neither its key nor its state has the fingerprint {fingerprint}.',
+  'page-without-evidence': 'The page carries no evidence.',
+  'page-differs': 'The page is not what comes of its evidence: somebody changed what it shows.',
+  'bundle-stranger': 'This "{kind}" entry has no business in a bundle of these windows.',
   'more-damage': 'There are {count} more findings.',
 };
 

@@ -1,0 +1,44 @@
+/** The place where a page says what it found of itself, and what stands at the foot of each printed page. */
+export const EVIDENCE_STYLE = `
+.tw-check{max-width:992px;margin:20px auto 0;padding:.7em 1em;border:2px dotted var(--tw-none);border-radius:6px;background:var(--tw-card)}
+.tw-check p{margin:.2em 0}
+.tw-check-mark{letter-spacing:.03em;margin-right:.5em}
+.tw-check-list{list-style:none;margin:.5em 0 .2em;padding:0;font-size:.92em}
+.tw-check-list:empty{display:none}
+.tw-check-list li{overflow-wrap:anywhere;padding-left:1.5em;text-indent:-1.5em}
+.tw-check-bad{font-weight:700}
+.tw-check summary{cursor:pointer;color:var(--tw-soft);font-size:.92em;margin-top:.3em}
+[data-check=verified] .tw-check{border:2px solid var(--tw-pass)}
+[data-check=verified] .tw-check-mark{color:var(--tw-pass)}
+[data-check=partly] .tw-check{border:2px dashed var(--tw-open)}
+[data-check=partly] .tw-check-mark{color:var(--tw-open)}
+[data-check=refused] .tw-check{border:6px double var(--tw-fail)}
+[data-check=refused] .tw-check-mark,[data-check=refused] .tw-check-bad{color:var(--tw-fail)}
+.tw-foot{max-width:1040px;margin:0 auto;padding:0 24px 28px;color:var(--tw-soft);font-size:.85em;display:flex;flex-wrap:wrap;gap:.2em 1.4em}
+.tw-foot b{font-family:var(--tw-mono);color:var(--tw-ink);white-space:nowrap}
+.tw-absent{border-left:4px solid var(--tw-fail);padding:.3em 0 .3em .8em}
+del{color:var(--tw-soft)}ins{text-decoration:none;font-weight:600}
+@media print{
+  .tw-check{max-width:none;margin:0 0 6mm;font-size:8.5pt}
+  .tw-check details{display:none}
+  [data-check=verified] .tw-check,.tw-check{display:none}
+  [data-check=refused] .tw-check{display:block}
+  .tw-foot{position:fixed;left:0;right:0;bottom:0;max-width:none;padding:1.2mm 0 0;border-top:.5pt solid #000;
+    background:#fff;color:#000;font-size:7pt;justify-content:space-between;gap:0 1em}
+}
+`;
+
+/** Tools of a drawing that can be zoomed; they are there only where the script runs. */
+export const ZOOM_STYLE = `
+.tw-zoom{display:flex;flex-wrap:wrap;align-items:center;gap:6px;margin:.3em 0 0;font-size:.85em;color:var(--tw-soft)}
+.tw-zoom button{font:inherit;min-width:2.4em;min-height:2.2em;padding:.1em .6em;color:var(--tw-ink);background:var(--tw-card);
+  border:1px solid var(--tw-soft);border-radius:4px;cursor:pointer}
+.tw-zoom button:disabled{opacity:.4;cursor:default}
+.tw-zoom output{margin-left:.4em}
+.tw-plot:focus-visible,.tw-zoom button:focus-visible{outline:3px solid var(--tw-signal);outline-offset:2px}
+.tw-zoomable{cursor:zoom-in;touch-action:pan-y}
+.tw-zoomed{cursor:grab;touch-action:none}
+.tw-zoomed:active{cursor:grabbing}
+.tw-inner *{vector-effect:non-scaling-stroke}
+@media print{.tw-zoom{display:none}}
+`;

@@ -1,0 +1,146 @@
+/** A window on the demo site, judged for true, entered into a signed log in memory; and its page with evidence. */
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { filesWanted, readSite } from '../../../src/config/index.ts';
+import { auditBundle, pageAgain } from '../../../src/daemon/index.ts';
+import type { Logbook } from '../../../src/daemon/logbook.ts';
+import { createAnswerTimes } from '../../../src/daemon/planning.ts';
+import { VERSION } from '../../../src/daemon/version.ts';
+import { openWindow } from '../../../src/daemon/window-run.ts';
+import { formatUtc, instant } from '../../../src/measure/index.ts';
+import {
+  ANSWERS,
+  type Bundle,
+  bundleText,
+  canonicalText,
+  encodeAnswers,
+  plain,
+  utf8,
+} from '../../../src/record/index.ts';
+import type { BesideReport } from '../../../src/report/index.ts';
+import { type Book, readPlan } from '../../../src/rulebook/index.ts';
+import type { Answer } from '../../../src/signal/index.ts';
+import { sha256 } from '../../../src/store/index.ts';
+import { Grown, KEYS } from '../record/bundled.ts';
+
+const SITE = fileURLToPath(new URL('../../../config/demo-site.yaml', import.meta.url));
+
+const book = ((): Book => {
+  const text = readFileSync(SITE, 'utf8');
+  const files = new Map([[SITE, text]]);
+  for (const path of filesWanted(text, SITE)) files.set(path, readFileSync(path, 'utf8'));
+  const read = readSite(files, SITE);
+  if ('faults' in read) throw new Error(JSON.stringify(read.faults));
+  return read.book;
+})();
+
+const ZERO = 1_700_000_000_000_000;
+const at = (seconds: number) => instant(ZERO + Math.round(seconds * 1_000_000));
+const plan = readPlan(book);
+
+/** The leg runs; the alignment switch is displaced from 12 s to 16 s, the leg stops 2 s later, its feeder with it. */
+const wordsAt = (seconds: number, from: number, count: number): number[] => {
+  const displaced = seconds >= 12 && seconds < 16;
+  const runs = seconds < 14;
+  const alarm = seconds >= 12.5;
+  const bits =
+    (runs ? 0b11 : 0) | (runs ? 0 : 1 << 2) | (alarm ? (1 << 5) | (1 << 6) : 0) | (displaced ? 1 << 7 : 0);
+  const registers = new Map([
+    [0, runs ? 960 : 0],
+    [1, seconds < 14.4 ? 960 : 0],
+    [2, 380],
+    [3, 960],
+    [4, Math.round(seconds * 50) % 65_536],
+    [5, 41],
+    [9, bits],
+    [10, runs ? 3 : 0],
+    [12, runs ? 300 : 0],
+  ]);
+  return Array.from({ length: count }, (_, index) => registers.get(from + index) ?? 0);
+};
+
+function* answers(from: number, until: number): Generator<Answer> {
+  for (let t = from; t < until; t += 0.05)
+    for (const [index, request] of plan.requests.entries())
+      yield {
+        kind: 'words',
+        source: request.source,
+        request: index,
+        sent: at(t),
+        received: at(t + 0.002),
+        words: wordsAt(t, request.at, request.count),
+      };
+}
+
+const logbookOf = (log: Grown): Logbook => ({
+  enter: (kind, subject, actor, body) => log.add(kind, subject, plain(body), actor),
+  trace(window, some, first) {
+    if (some.length === 0) return;
+    const bytes = encodeAnswers(some);
+    log.blocks.set(sha256(bytes), bytes);
+    log.add('trace', window, {
+      encoding: ANSWERS,
+      block: sha256(bytes),
+      count: some.length,
+      first,
+      from: formatUtc(instant(some[0]?.received ?? 0)),
+      to: formatUtc(instant(some.at(-1)?.received ?? 0)),
+    });
+  },
+  before: () => undefined,
+  settled: () => Promise.resolve(),
+  count: (subject) => log.about(subject).length,
+  head: () => ({ ...log.checkpoint(0) }),
+  close: () => Promise.resolve(),
+});
+
+/** What somebody wrote who wants to be believed, and what breaks pages. */
+const EVIL = `</script><b>é “x” & 'y'\u202e</b>`;
+
+const grow = (): Grown => {
+  const log = new Grown();
+  log.add('genesis', book.site, { log: 'l-1', site: book.site, key: KEYS[0] });
+  const hash = sha256(utf8(canonicalText(plain(book))));
+  log.add('book', book.site, { hash, book: plain(book) });
+  for (const [id, begin] of [
+    ['w-1', 0],
+    ['w-2', 100],
+  ] as const) {
+    const stimuli = book.interlocks
+      .filter((one) => one.name.startsWith('E1.misalignment'))
+      .map((one) => ({ interlock: one.id, method: 'displaced' as const }));
+    const about = {
+      book: hash,
+      engine: 9,
+      tool: VERSION,
+      people: [
+        { name: 'Ada', role: 'sensor' },
+        { name: EVIL, role: 'witness' },
+      ],
+      note: 'permit 7',
+    };
+    const times = createAnswerTimes(book.sources.length);
+    const opening = { id, at: at(begin + 1), stimuli, actor: 'Ada', about, before: [], times };
+    const run = openWindow(book, logbookOf(log), opening, () => undefined);
+    const shifted = (one: Answer): Answer => ({
+      ...one,
+      ...('sent' in one && { sent: instant(one.sent + begin * 1_000_000) }),
+      received: instant(one.received + begin * 1_000_000),
+    });
+    for (const answer of answers(1.05, 24)) run.answer(shifted(answer), []);
+    run.mark({ code: 'now', at: at(begin + 24), by: EVIL, text: EVIL }, 'Ada');
+    run.close(at(begin + 25), 'Ada');
+    log.add('source-back', 'plc1', { id });
+  }
+  return log;
+};
+
+export const LOG = grow();
+export const BUNDLE: Bundle = LOG.bundle(0, 'w-1');
+
+/** The page of a bundle as `report --html` writes it. */
+export const pageFor = (bundle: Bundle, beside: BesideReport = {}): string => {
+  const { entries, damage } = auditBundle(bundleText(bundle));
+  if (damage.length > 0) throw new Error(JSON.stringify(damage));
+  return pageAgain(bundle, entries, { made: VERSION, ...beside }) ?? '';
+};
