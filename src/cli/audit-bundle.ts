@@ -1,6 +1,6 @@
 import { open, readFile } from 'node:fs/promises';
 import type { AuditedBundle } from '../daemon/index.ts';
-import { bundleText, type Damage, type Hash, fingerprintOf, keyFingerprint } from '../record/index.ts';
+import { bundleText, type Damage, fingerprintOf, type Hash, keyFingerprint } from '../record/index.ts';
 import { type BesideReport, evidenceIn } from '../report/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
@@ -129,7 +129,10 @@ const isGood = ({ audited, damage }: Found): boolean =>
 const heldAgainst = (found: Found, fingerprint: string | undefined, hash: Hash): Found => {
   const { bundle } = found.audited;
   if (fingerprint === undefined || bundle === undefined) return found;
-  const own = [fingerprintOf(hash, { ...bundle.checkpoint, log: bundle.log }), keyFingerprint(hash, bundle.checkpoint.key)];
+  const own = [
+    fingerprintOf(hash, { ...bundle.checkpoint, log: bundle.log }),
+    keyFingerprint(hash, bundle.checkpoint.key),
+  ];
   if (own.includes(fingerprint)) return found;
   const reason = { code: 'bundle-other-fingerprint', params: { fingerprint } };
   return { ...found, damage: [...found.damage, { reason }] };

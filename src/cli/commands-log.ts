@@ -8,7 +8,10 @@ export const logCommands = ({ command }: Commands): void => {
       (await import('./log-commands.ts')).recheckCommand(log, options),
   );
   does(
-    command('audit', 'verify a log from its file, and against what is known of it elsewhere; or a bundle, or a page')
+    command(
+      'audit',
+      'verify a log from its file, and against what is known of it elsewhere; or a bundle, or a page',
+    )
       .argument('<file>')
       .option('--keys <folder>', 'folder of the site key, with what is remembered of the log', 'beside it')
       .addOption(listed('--against <file>', 'a report (JSON), a bundle, or an older copy of the log'))

@@ -5,8 +5,8 @@ import { canonicalText, plain, sheetCode, utf8 } from '../record/index.ts';
 import { sheetKeys } from '../report/index.ts';
 import { chosenInterlocks } from './chosen.ts';
 import { EXIT, json, out } from './io.ts';
-import { written } from './written.ts';
 import { loadBook } from './site.ts';
+import { written } from './written.ts';
 
 export interface SheetOptions {
   readonly json: boolean;

@@ -1,9 +1,9 @@
 import { fromBase64 } from './base64.ts';
 import { type Bundle, bundleSchema } from './bundle.ts';
 import { canonicalText } from './canonical.ts';
+import type { LogSource } from './log-source.ts';
 import { leafOfText } from './tree.ts';
 import type { Hash } from './types.ts';
-import type { LogSource } from './verify.ts';
 
 type ReadBundle =
   | { readonly bundle: Bundle }

@@ -1,11 +1,11 @@
 import { decodeAnswers } from './answers-block.ts';
 import { closingSchema, traceSchema } from './bodies.ts';
 import { canonicalText } from './canonical.ts';
+import type { LogSource } from './log-source.ts';
 import { checkAmendments, followAmendments } from './people-amend.ts';
 import { checkSignatures, followSignatures } from './signing.ts';
 import { leafOfText, utf8 } from './tree.ts';
 import type { Entry, Hash, Report } from './types.ts';
-import type { LogSource } from './verify.ts';
 import { standingOf } from './windows.ts';
 
 /** An entry with the text of which its leaf is the hash. */

@@ -3,8 +3,8 @@ import { toBase64 } from './base64.ts';
 import { type Rest, restOf } from './bundle-tree.ts';
 import { canonicalText } from './canonical.ts';
 import type { SignedCheckpoint } from './checkpoint.ts';
+import type { LogSource } from './log-source.ts';
 import type { Entry, Hash } from './types.ts';
-import type { LogSource } from './verify.ts';
 
 /** Names the format, which is described in deploy/formats.md; a new one gets a new name. */
 export const BUNDLE = 'tripwitness-bundle-1';

@@ -9,6 +9,7 @@ export { CAUTIONS, READING_RULES } from './cautions.ts';
 export { contradictionsTold } from './contradictions.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export { DEMAND } from './demand.ts';
+export { evidenceIn, type PageParts } from './evidence.ts';
 export {
   blankSubject,
   countOf,
@@ -18,7 +19,6 @@ export {
   tripText,
   unproved,
 } from './facts.ts';
-export { evidenceIn, type PageParts } from './evidence.ts';
 export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
 export type {
   BookPast,
