@@ -267,6 +267,15 @@ const tripText = (verdict, unit) => {
   return verdict.tripPoint ? interval(verdict.tripPoint, unit) : '–';
 };
 
+/** A text as its corrections would have it, where each shows the text that stood there as the old one. */
+const corrected = (own, of, field, text) => {
+  let [now, by] = [text, undefined];
+  for (const { seq, kind, body } of own)
+    if (kind === 'amendment' && body.of === of && body.field === field && body.was === now)
+      [now, by] = [body.becomes, seq];
+  return by === undefined ? now : `${now} (corrected: entry ${by})`;
+};
+
 /** What the page has to show of a window, from its entries alone. */
 const windowFacts = (bundle, entries, id) => {
   const all = [...entries.values()];
@@ -302,10 +311,17 @@ const windowFacts = (bundle, entries, id) => {
   facts.push(['hash', hash], ['log', shown(bundle.log)]);
   facts.push(['root', `${bundle.checkpoint.root} over ${bundle.checkpoint.size} entries`]);
   if (!isDemand)
-    for (const { name } of opened.body.people ?? []) if (name !== '') facts.push(['person', shown(name)]);
+    for (const [index, { name }] of (opened.body.people ?? []).entries()) {
+      const now = corrected(own, opened.seq, `body.people.${index}.name`, name);
+      if (now !== '') facts.push(['person', shown(now)]);
+    }
   for (const { kind, utc, body } of own)
     if (kind === 'signature')
-      facts.push(['signed', shown(body.person.name)], ['meaning', MEANINGS[body.meaning]], ['signed-at', second(utc)]);
+      facts.push(
+        ['signed', shown(body.person.name)],
+        ['meaning', MEANINGS[body.meaning]],
+        ['signed-at', second(utc)],
+      );
   return facts;
 };
 
@@ -327,6 +343,7 @@ const checkShown = async (bundle, entries) => {
       const [fact, text] = wanted[at] ?? ['nothing', ''];
       const [shownFact, shownText] = found[at] ?? ['nothing', ''];
       if (fact === 'interlock') interlock = `${text}: `;
+      if (fact === 'hash') interlock = '';
       demand(
         fact === shownFact && text === shownText,
         `${interlock}the page says “${shownText}” (${shownFact}), the log “${text}” (${fact}).`,

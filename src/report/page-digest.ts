@@ -13,6 +13,8 @@ const read = (text: string): string =>
   text.replace(/&(?:amp|lt|gt|quot|#39);/g, (one) => NAMES[one] ?? one).replace(/\r\n?/g, '\n');
 
 const TAG = /<(\/?)([a-z][a-z0-9]*)((?:\s+[a-zA-Z][a-zA-Z0-9-]*="[^"]*")*)\s*(\/?)>/gi;
+/** Elements of HTML that have no end of their own. */
+const EMPTY: ReadonlySet<string> = new Set(['br', 'hr', 'img', 'input', 'meta', 'wbr']);
 const ATTRIBUTE = /([a-zA-Z][a-zA-Z0-9-]*)="([^"]*)"/g;
 
 /**
@@ -34,7 +36,7 @@ export const markupText = (markup: string): string => {
     parts.push(`\u0001${name}`);
     for (const [, key = '', value = ''] of attributes.matchAll(ATTRIBUTE))
       parts.push(`\u0002${key}\u0003${read(value)}`);
-    parts.push(self === '/' ? '\u0004\u0005' : '\u0004');
+    parts.push(self === '/' || EMPTY.has(name) ? '\u0004\u0005' : '\u0004');
   }
   if (at < markup.length) parts.push(read(markup.slice(at)));
   return parts.join('');

@@ -150,7 +150,7 @@ describe.skipIf(CHROMIUM === undefined)('in a browser without a network', () => 
     ],
     [
       'a name that is shown, and the digest made to fit',
-      'page says “Bo”',
+      '✖ the page says “Bo B. (corrected',
       () => digested(PAGE.replace(/data-fact="person">Ada/, 'data-fact="person">Bo')),
     ],
     [

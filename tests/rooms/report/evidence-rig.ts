@@ -102,6 +102,7 @@ const grow = (): Grown => {
   log.add('genesis', book.site, { log: 'l-1', site: book.site, key: KEYS[0] });
   const hash = sha256(utf8(canonicalText(plain(book))));
   log.add('book', book.site, { hash, book: plain(book) });
+  log.add('person', 'ada', { action: 'added', id: 'ada', name: 'Ada', roles: ['tester'] });
   for (const [id, begin] of [
     ['w-1', 0],
     ['w-2', 100],
@@ -131,6 +132,23 @@ const grow = (): Grown => {
     run.mark({ code: 'now', at: at(begin + 24), by: EVIL, text: EVIL }, 'Ada');
     run.close(at(begin + 25), 'Ada');
     log.add('source-back', 'plc1', { id });
+    const signed = (role: string): unknown => ({
+      meaning: 'performed',
+      person: { id: 'ada', name: 'Ada' },
+      role,
+      assurance: 'password',
+      covers: log.covers(id),
+    });
+    log.add('signature', id, signed('tester'), 'ada');
+    const of = log.about(id)[0]?.seq;
+    const correction = {
+      of,
+      field: 'body.people.0.name',
+      was: 'Ada',
+      becomes: 'Ada B.',
+      reason: 'whole name',
+    };
+    log.add('amendment', id, correction, 'ada');
   }
   return log;
 };

@@ -89,7 +89,7 @@ describe('the page is made anew from its evidence', () => {
 
 test('the text of markup is the same however it is spelled', () => {
   expect(markupText('<p class="a">1 &lt; 2<br>x</p>')).toBe(
-    '\u0001p\u0002class\u0003a\u00041 < 2\u0001br\u0004x\u0005',
+    '\u0001p\u0002class\u0003a\u00041 < 2\u0001br\u0004\u0005x\u0005',
   );
   expect(markupText('<svg viewBox="0 0 1 1"><path d="M0 0"/></svg>')).toBe(
     '\u0001svg\u0002viewBox\u00030 0 1 1\u0004\u0001path\u0002d\u0003M0 0\u0004\u0005\u0005',
