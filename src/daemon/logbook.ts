@@ -1,7 +1,7 @@
 import { formatUtc } from '../measure/index.ts';
 import { ANSWERS, type EntryKind, encodeAnswers, plain } from '../record/index.ts';
 import type { Answer } from '../signal/index.ts';
-import { type Draft, type Head, type Log, sha256 } from '../store/index.ts';
+import { type Batch, type Draft, type Head, type Log, sha256 } from '../store/index.ts';
 import type { Clock } from './clock.ts';
 
 /** Writes entries in the order in which they are given, in batches; `settled` waits until all of them are on the disk. */
@@ -20,6 +20,13 @@ export interface Logbook {
 }
 
 const EVERY_MS = 200;
+/**
+ * Answers alone wait for so many turns, a second: longer blocks are smaller, and so is the log. A crash costs that second of a
+ * window that it interrupts anyway; with the first finding or mark all answers before it are entered.
+ */
+const ANSWERS_WAIT = 5;
+/** Checkpoints up to the next seal. */
+const SEAL_EVERY = 64;
 
 /** `onTrouble` is called once, when the log cannot be written any more; nothing is written after that. */
 export const createLogbook = (
@@ -34,6 +41,7 @@ export const createLogbook = (
   let writing: Promise<void> = Promise.resolve();
   let broken: unknown;
   const counts = new Map<string, number>();
+  let [turns, batches] = [0, 0];
   let prepare = (): void => undefined;
 
   const enter = (kind: EntryKind, subject: string, actor: string, body: unknown): number => {
@@ -52,10 +60,10 @@ export const createLogbook = (
     return next - 1;
   };
 
-  const write = async (entries: readonly Draft[], bytes: readonly Uint8Array[]): Promise<void> => {
+  const write = async (batch: Batch): Promise<void> => {
     if (broken !== undefined) return;
     try {
-      await log.append({ entries, blocks: bytes });
+      await log.append(batch);
     } catch (error) {
       broken = error;
       onTrouble(error);
@@ -65,14 +73,20 @@ export const createLogbook = (
   const flush = (): Promise<void> => {
     prepare();
     if (drafts.length === 0) return writing;
-    const [entries, bytes] = [drafts, blocks];
+    batches += 1;
+    const batch = { entries: drafts, blocks, seal: batches % SEAL_EVERY === 0 };
+    // The seal is an entry too, behind those of the batch.
+    if (batch.seal) next += 1;
     drafts = [];
     blocks = [];
-    writing = writing.then(() => write(entries, bytes));
+    writing = writing.then(() => write(batch));
     return writing;
   };
 
-  const timer = setInterval(() => void flush(), EVERY_MS);
+  const timer = setInterval(() => {
+    turns += 1;
+    if (drafts.length > 0 || turns % ANSWERS_WAIT === 0) void flush();
+  }, EVERY_MS);
 
   return {
     enter,

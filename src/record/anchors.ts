@@ -2,6 +2,7 @@ import type { KeptCheckpoint } from './checkpoint.ts';
 import { fingerprintOf, keyFingerprint } from './fingerprint.ts';
 import type { KeyLink } from './keychain.ts';
 import type { LogSource } from './log-source.ts';
+import type { Seals } from './seal.ts';
 import type { Damage, Hash, Report } from './types.ts';
 
 /** A checkpoint of the log that was kept somewhere else. */
@@ -27,6 +28,7 @@ interface Read {
   readonly log: string;
   readonly entries: number;
   readonly keys: readonly KeyLink[];
+  readonly seals: Seals;
 }
 
 /** Holds the log against what is known from outside. */
@@ -53,7 +55,12 @@ const takeOne = (look: Look, anchor: Anchor, root: string): void => {
 const faultOf = (look: Look, anchor: Anchor, read: Read): string | undefined => {
   const { log, key, size } = anchor.checkpoint;
   if (log !== undefined && log !== read.log) return 'anchor-other-log';
-  if (look.fitting.has(anchor)) return undefined;
+  if (look.fitting.has(anchor)) {
+    const { chain } = anchor.checkpoint;
+    return chain === undefined || read.seals.chainAt(size)?.digest === chain
+      ? undefined
+      : 'checkpoints-differ';
+  }
   const isKnown = key === undefined || read.keys.some((link) => link.key === key);
   if (size <= read.entries) return isKnown ? 'anchor-differs' : 'anchor-other-key';
   return 'anchor-beyond';

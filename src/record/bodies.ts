@@ -99,6 +99,8 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
     key: sha256Hex,
     signature: z.string(),
   }),
+  /** Chain over the checkpoints up to the one of `size` entries. */
+  sealed: z.looseObject({ checkpoints: count, size: count, digest: sha256Hex }),
   person: personSchema,
   signature: signatureSchema,
   amendment: amendmentSchema,

@@ -46,17 +46,22 @@ const told = z.looseObject({
   key: z.string().optional(),
   utc: z.string().optional(),
   signature: z.string().optional(),
+  chain: z.string().optional(),
 });
 
 /** A checkpoint that was kept or sent away; a report from before there were keys has it without a signature. */
-export type KeptCheckpoint = Checkpoint & Partial<Omit<SignedCheckpoint, keyof Checkpoint>>;
+export type KeptCheckpoint = Checkpoint &
+  Partial<Omit<SignedCheckpoint, keyof Checkpoint>> & {
+    /** Digest over all checkpoints up to this one, where it was kept too. */
+    readonly chain?: string;
+  };
 
 /** The checkpoint in a parsed JSON document: the document itself, or its `checkpoint` beside its `log`. */
 export const checkpointIn = (document: unknown): KeptCheckpoint | undefined => {
   const outer = z.looseObject({ log: z.string().optional(), checkpoint: z.unknown() }).safeParse(document);
   const inner = told.safeParse(outer.data?.checkpoint ?? document);
   if (!inner.success) return undefined;
-  const { size, root, key, utc, signature, log = outer.data?.log } = inner.data;
+  const { size, root, key, utc, signature, chain, log = outer.data?.log } = inner.data;
   return {
     size,
     root,
@@ -64,11 +69,12 @@ export const checkpointIn = (document: unknown): KeptCheckpoint | undefined => {
     ...(key !== undefined && { key }),
     ...(utc !== undefined && { utc }),
     ...(signature !== undefined && { signature }),
+    ...(chain !== undefined && { chain }),
   };
 };
 
 /** Whole, and its signature fits. */
-export const isWhole = (verify: Verify, kept: KeptCheckpoint): kept is SignedCheckpoint => {
+export const isWhole = (verify: Verify, kept: KeptCheckpoint): kept is SignedCheckpoint & KeptCheckpoint => {
   const { key, log, utc, signature } = kept;
   if (key === undefined || log === undefined || utc === undefined || signature === undefined) return false;
   return isSigned(verify, { ...kept, key, log, utc, signature });

@@ -76,6 +76,7 @@ export {
   type Proving,
   provingsOf,
 } from './register-rules.ts';
+export { type Chain, chained, NO_CHAIN, sealIn } from './seal.ts';
 export { type Cover, coverOf, type SignatureState, type Signed, signaturesOf } from './signing.ts';
 export {
   appendLeaf,

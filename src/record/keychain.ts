@@ -31,6 +31,8 @@ interface Look {
   readonly verify: Verify;
   readonly report: Report;
   readonly links: KeyLink[];
+  /** Checkpoints up to this size are sealed: the signature over the seal stands for theirs. */
+  readonly sealed: number;
   log: string;
   /** An entry that names the log or a key was altered: whatever is signed is taken at its word, the damage is told already. */
   doubtful: boolean;
@@ -79,12 +81,13 @@ const faultOf = (look: Look, checkpoint: StoredCheckpoint): SignatureFault | und
   }
   if (key !== wanted) return 'signature-other-key';
   const { size, root } = checkpoint;
+  if (size <= look.sealed) return undefined;
   const fits = isSigned(look.verify, { key, log: look.log, size, root, utc: utc ?? '', signature });
   return fits ? undefined : 'signature-wrong';
 };
 
-export const followKeys = (verify: Verify, report: Report): Keychain => {
-  const look: Look = { verify, report, links: [], log: '', doubtful: false };
+export const followKeys = (verify: Verify, report: Report, sealed: number): Keychain => {
+  const look: Look = { verify, report, sealed, links: [], log: '', doubtful: false };
   return {
     take(entry, sound) {
       const isGenesis = entry.seq === 0 && entry.kind === 'genesis';

@@ -23,6 +23,7 @@ export const KINDS = [
   'clock',
   'key',
   'restored',
+  'sealed',
   'person',
   'signature',
   'amendment',

@@ -6,6 +6,7 @@ import { fingerprintOf } from './fingerprint.ts';
 import { followKeys, type Keychain, type KeyLink } from './keychain.ts';
 import type { LogSource } from './log-source.ts';
 import { followRoots } from './roots.ts';
+import { lookAtSeals } from './seal.ts';
 import { followPaperwork } from './signing-check.ts';
 import { leafOfText } from './tree.ts';
 import type { Damage, Entry, Hash, Report } from './types.ts';
@@ -132,7 +133,9 @@ export const verifyLog = (
 ): Verified => {
   const { report, damage } = newReport();
   const notes: Damage[] = [];
-  const keychain = followKeys(verify, report);
+  const kept = new Set(outside.anchors.map(({ checkpoint }) => checkpoint.size));
+  const seals = lookAtSeals(hash, source, kept, report);
+  const keychain = followKeys(verify, report, seals.upTo);
   const anchors = followAnchors(hash, outside, report, (note) => notes.push(note));
   const look: Look = {
     hash,
@@ -149,7 +152,7 @@ export const verifyLog = (
   for (const block of source.blockNames?.() ?? [])
     if (!look.blocks.has(block)) report('block-unnamed', { block });
   const [log, keys] = [keychain.log(), keychain.links()];
-  const vouched = anchors.end({ log, entries, keys }, source);
+  const vouched = anchors.end({ log, entries, keys, seals }, source);
   return {
     entries,
     root,

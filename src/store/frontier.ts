@@ -1,12 +1,16 @@
 import type Database from 'better-sqlite3';
 import {
   appendLeaf,
+  type Chain,
+  chained,
   type Frontier,
   leafOfText,
+  NO_CHAIN,
   newFrontier,
   parseEntry,
   rootOf,
   type StoredCheckpoint,
+  sealIn,
 } from '../record/index.ts';
 import { sha256 } from './sha256.ts';
 import { LogError } from './types.ts';
@@ -17,6 +21,10 @@ export interface Stored {
   /** `body.log` of the genesis; '' before there is one. */
   readonly log: string;
   readonly last: StoredCheckpoint | undefined;
+  /** Over all checkpoints. */
+  readonly chain: Chain;
+  /** So many of them were sealed last. */
+  readonly sealed: number;
   /** Root of the first `size` entries, where it was asked for and there are so many. */
   readonly rootAt: string | undefined;
 }
@@ -36,7 +44,7 @@ const logOf = (text: string): string => {
  */
 export const readStored = (database: Database.Database, path: string, size?: number): Stored => {
   const frontier = newFrontier();
-  let [log, rootAt]: [string, string | undefined] = ['', undefined];
+  let [log, rootAt, sealed]: [string, string | undefined, number] = ['', undefined, 0];
   const rows = database.prepare('SELECT seq, text, leaf FROM entries ORDER BY seq').iterate() as Iterable<{
     seq: number;
     text: string;
@@ -46,13 +54,17 @@ export const readStored = (database: Database.Database, path: string, size?: num
     if (seq !== frontier.size || leafOfText(sha256, text) !== leaf)
       throw damaged(path, `entry ${seq} is not what was written`);
     if (seq === 0) log = logOf(text);
+    sealed = sealIn(text)?.checkpoints ?? sealed;
     appendLeaf(sha256, frontier, leaf);
     if (frontier.size === size) rootAt = rootOf(sha256, frontier);
   }
-  const last = database.prepare('SELECT * FROM checkpoints ORDER BY size DESC LIMIT 1').get() as
-    | StoredCheckpoint
-    | undefined;
+  let last: StoredCheckpoint | undefined;
+  let chain = NO_CHAIN;
+  for (const row of database.prepare('SELECT * FROM checkpoints ORDER BY size').iterate()) {
+    last = row as StoredCheckpoint;
+    chain = chained(sha256, chain, last);
+  }
   if (frontier.size > 0 && (last?.size !== frontier.size || last.root !== rootOf(sha256, frontier)))
     throw damaged(path, 'the last checkpoint does not fit the entries');
-  return { frontier, log, last, rootAt };
+  return { frontier, log, last, chain, sealed, rootAt };
 };

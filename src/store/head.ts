@@ -1,12 +1,19 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { canonicalText, checkpointIn, isWhole, type SignedCheckpoint } from '../record/index.ts';
+import {
+  canonicalText,
+  checkpointIn,
+  isWhole,
+  type KeptCheckpoint,
+  type SignedCheckpoint,
+} from '../record/index.ts';
 import { verifySignature } from './ed25519.ts';
 import { LogError } from './types.ts';
 import { putWhole } from './whole-file.ts';
 
 /**
- * The memory outside of the log: its newest signed checkpoint, beside the keys, by the name of the log file. A file can be
+ * The memory outside of the log: its newest signed checkpoint, beside the keys, by the name of the log file,
+ * with the digest over all checkpoints up to it. A file can be
  * put back to an older copy of itself without a trace in it; this is what tells.
  */
 export const headFile = (keys: string, log: string): string => join(keys, `${basename(log)}.head.json`);
@@ -19,10 +26,11 @@ export const putHead = (
   keys: string,
   log: string,
   head: SignedCheckpoint,
+  chain: string,
   options: { readonly sync: boolean } = { sync: false },
 ): void => {
   const { key, root, size, utc, signature } = head;
-  const text = canonicalText({ key, log: head.log, root, size, utc, signature, version: 1 });
+  const text = canonicalText({ chain, key, log: head.log, root, size, utc, signature, version: 1 });
   try {
     putWhole(headFile(keys, log), `${text}\n`, options);
   } catch (cause) {
@@ -42,7 +50,7 @@ const parsed = (text: string): unknown => {
 };
 
 /** The checkpoint that a file of that kind holds; undefined where it is not signed, or no checkpoint. */
-export const headIn = (path: string): SignedCheckpoint | undefined => {
+export const headIn = (path: string): (SignedCheckpoint & KeptCheckpoint) | undefined => {
   const kept = checkpointIn(parsed(readFileSync(path, 'utf8')));
   return kept !== undefined && isWhole(verifySignature, kept) ? kept : undefined;
 };

@@ -3,6 +3,8 @@ import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import {
   appendLeaf,
+  type Chain,
+  chained,
   type Entry,
   entryText,
   type Frontier,
@@ -30,6 +32,9 @@ import { syncFolder } from './whole-file.ts';
 export const STEPS = ['blocks', 'entries', 'sign', 'checkpoint', 'commit', 'head'] as const;
 export type Step = (typeof STEPS)[number];
 
+/** So many checkpoints may stand without a seal before the writer makes one when it opens the log. */
+const SEAL_AFTER = 64;
+
 /** Faults that a test plants: a step that fails, or one that is done and fails all the same. */
 export interface Trouble {
   before?(step: Step): void;
@@ -49,6 +54,8 @@ export interface LogCore {
   head(): Head;
   /** What was done when it was opened, beyond opening. */
   opening(): readonly Opening[];
+  /** Keeps the newest checkpoint outside, through a power cut. */
+  remember(): void;
   /** Enters `next` as the key that signs from this entry on, with the old key's proof. */
   changeKey(next: Signer): Appended;
   close(): void;
@@ -71,6 +78,8 @@ interface State {
   signer: Signer;
   frontier: Frontier;
   head: Head;
+  /** Over all checkpoints so far. */
+  chain: Chain;
 }
 
 const putEntries = (put: Statements, drafts: readonly Draft[], next: Frontier): string => {
@@ -112,8 +121,9 @@ const writeBatch = (
     for (const bytes of batch.blocks) put.block.run(sha256(bytes), bytes);
   });
   let utc = '';
+  const seal = batch.seal === true && frontier.size > 0 ? [ownDraft('sealed', { ...state.chain })] : [];
   step('entries', () => {
-    utc = putEntries(put, batch.entries, next);
+    utc = putEntries(put, [...batch.entries, ...seal], next);
   });
   let head = state.head;
   // The statement needs the root over all entries of the batch, so it comes behind them; a crash here loses a signature that
@@ -130,10 +140,11 @@ const writeBatch = (
   // entries are there, and a caller that never heard of them finds them under their numbers.
   step('commit', () => database.exec('COMMIT'));
   state.frontier = next;
+  if (next.size > frontier.size) state.chain = chained(sha256, state.chain, head);
   state.head = head;
   // Only what is on the disk is remembered outside: the other way round, a crash between the two would look like a log that
   // was cut off. A crash before this line leaves an older memory, which the log still contains.
-  step('head', () => putHead(state.keys, state.path, head));
+  step('head', () => putHead(state.keys, state.path, head, state.chain.digest));
 };
 
 const notWritten = (cause: unknown, path: string): LogError =>
@@ -172,7 +183,8 @@ const newWriter = (
   const { stored, signer, adopt, lost, told } = prepareWriting(database, path, keys, options);
   migrate(database);
   const put = statements(database);
-  const state: State = { path, keys, signer, frontier: stored.frontier, head: headFrom(stored) };
+  const { frontier, chain } = stored;
+  const state: State = { path, keys, signer, frontier, head: headFrom(stored), chain };
 
   /** After a failure what counts is what is stored, not what this thread believes. */
   const recover = (): void => {
@@ -181,13 +193,14 @@ const newWriter = (
     const found = readStored(database, path);
     state.frontier = found.frontier;
     state.head = headFrom(found);
+    state.chain = found.chain;
   };
 
   const append = (batch: Batch): Appended => {
+    const first = state.frontier.size;
     try {
       writeBatch(database, put, state, batch, options);
-      const { size, root } = state.head;
-      return { first: size - batch.entries.length, size, root };
+      return { first, size: state.head.size, root: state.head.root };
     } catch (cause) {
       recover();
       throw notWritten(cause, path);
@@ -206,12 +219,18 @@ const newWriter = (
     }
   };
 
+  const remember = (): void => {
+    if (state.head.size > 0 && existsSync(path))
+      putHead(keys, path, state.head, state.chain.digest, { sync: true });
+  };
+
   // What is to be known for ever goes in before anything else, and before the memory outside is written over.
   const first = [
     ...(lost === undefined ? [] : [ownDraft('restored', bodyOfLost(lost))]),
     ...(adopt ? [ownDraft('key', { key: signer.key })] : []),
   ];
-  if (first.length > 0) append({ entries: first, blocks: [] });
+  const seal = chain.checkpoints - stored.sealed >= SEAL_AFTER;
+  if (first.length > 0 || seal) append({ entries: first, blocks: [], seal });
   return {
     append,
     begin(genesis) {
@@ -221,10 +240,11 @@ const newWriter = (
     },
     head: () => state.head,
     opening: () => told,
+    remember,
     changeKey,
     close() {
       database.close();
-      if (state.head.size > 0 && existsSync(path)) putHead(keys, path, state.head, { sync: true });
+      remember();
       lock.release();
     },
   };
@@ -265,7 +285,7 @@ const openLocked = (path: string, keys: string, lock: Lock, options: CoreOptions
     database = openDatabase(path, false);
     const core = newWriter(database, path, keys, lock, options);
     // A crash behind the last commit left an older memory.
-    if (core.head().size > 0) putHead(keys, path, core.head(), { sync: true });
+    core.remember();
     return core;
   } catch (cause) {
     database?.close();

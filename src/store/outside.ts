@@ -35,7 +35,9 @@ interface Found {
 const note = (code: string, params: Damage['reason']['params']): Damage => ({ reason: { code, params } });
 
 /** Memories in that folder, whatever log they are of. */
-const headsIn = (keys: string): { readonly file: string; readonly head: SignedCheckpoint | undefined }[] =>
+const headsIn = (
+  keys: string,
+): { readonly file: string; readonly head: (SignedCheckpoint & KeptCheckpoint) | undefined }[] =>
   readdirSync(keys)
     .filter((name) => name.endsWith('.head.json'))
     .map((name) => ({ file: join(keys, name), head: headIn(join(keys, name)) }));

@@ -6,6 +6,8 @@ export type Draft = Omit<Entry, 'seq'>;
 export interface Batch {
   readonly entries: readonly Draft[];
   readonly blocks: readonly Uint8Array[];
+  /** One more entry behind these: it seals the checkpoints so far. */
+  readonly seal?: boolean;
 }
 
 export interface Appended {

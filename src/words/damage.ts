@@ -25,6 +25,10 @@ export const DAMAGE: Readonly<Record<string, string>> = {
   'anchor-other-log': '{from} remembers another log; this file was put in its place.',
   'anchor-other-key':
     '{from} remembers {size} entries under the key {key}, which is none of this log: all of it was signed anew with another key.',
+  'checkpoints-differ':
+    'The first {size} entries are what {from} remembers, but the checkpoints over them are not: one was taken away or changed.',
+  'seal-broken':
+    'This entry seals {checkpoints} checkpoints up to that over {size} entries; what stands there is not what was sealed[ ({found} found)].',
   'copy-parts': 'From this entry on the log and {from} go different ways.',
   'paper-unknown': 'No checkpoint of this log has the fingerprint {fingerprint}.',
   'key-not-ours':
