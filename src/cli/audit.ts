@@ -38,7 +38,8 @@ const exitOf = (found: Verified): number => {
 
 const verdictOf = (found: Verified): string[] => {
   const { damage, entries, vouched } = found;
-  if (damage.length > 0) return [`The log does NOT verify: ${damage.length} findings`];
+  if (damage.length > 0)
+    return [`The log does NOT verify: ${damage.length === 1 ? '1 finding' : `${damage.length} findings`}`];
   const open = openBreaks(found);
   if (open.length > 0)
     return [

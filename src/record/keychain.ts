@@ -86,7 +86,7 @@ const faultOf = (look: Look, checkpoint: StoredCheckpoint): SignatureFault | und
   return fits ? undefined : 'signature-wrong';
 };
 
-export const followKeys = (verify: Verify, report: Report, sealed: number): Keychain => {
+export const followKeys = (verify: Verify, report: Report, sealed = 0): Keychain => {
   const look: Look = { verify, report, sealed, links: [], log: '', doubtful: false };
   return {
     take(entry, sound) {
