@@ -23,8 +23,7 @@ del{color:var(--tw-soft)}ins{text-decoration:none;font-weight:600}
   .tw-check details{display:none}
   [data-check=verified] .tw-check,.tw-check{display:none}
   [data-check=refused] .tw-check{display:block}
-  .tw-foot{position:fixed;left:0;right:0;bottom:0;max-width:none;padding:1.2mm 0 0;border-top:.5pt solid #000;
-    background:#fff;color:#000;font-size:7pt;justify-content:space-between;gap:0 1em}
+  .tw-foot{max-width:none;padding:2mm 0 0;border-top:.5pt solid #000;color:#000;font-size:7.5pt}
 }
 `;
 
@@ -40,5 +39,20 @@ export const ZOOM_STYLE = `
 .tw-zoomed{cursor:grab;touch-action:none}
 .tw-zoomed:active{cursor:grabbing}
 .tw-inner *{vector-effect:non-scaling-stroke}
-@media print{.tw-zoom{display:none}}
+@media print{.tw-zoom{display:none}.tw-plot:focus-visible{outline:none}}
+`;
+
+/** What can stand in a CSS string without being read as anything else. */
+const plain = (text: string): string => text.replace(/[^\w .,:/-]/g, '·');
+
+/**
+ * At the foot of each page of paper (CSS Paged Media 3, 4.2): what it is, the fingerprints, the number of the page. A browser
+ * that does not know boxes in the margin prints the foot once, at the end.
+ */
+export const printFoot = (what: string, middle: string): string => `
+@page{
+  @bottom-left{content:"${plain(what)}";font:7pt sans-serif;color:#000;vertical-align:top;padding-top:2mm}
+  @bottom-center{content:"${plain(middle)}";font:7pt monospace;color:#000;vertical-align:top;padding-top:2mm;white-space:nowrap}
+  @bottom-right{content:counter(page) " / " counter(pages);font:7pt sans-serif;color:#000;vertical-align:top;padding-top:2mm}
+}
 `;

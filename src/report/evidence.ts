@@ -8,7 +8,9 @@ import {
   toBase64,
   utf8,
 } from '../record/index.ts';
+import { printFoot } from './evidence-style.ts';
 import { escaped } from './markup.ts';
+import { STYLE } from './style.ts';
 import type { BesideReport } from './types.ts';
 
 /** What makes a page that checks itself: hashing and the script enter from outside. */
@@ -54,7 +56,14 @@ export const checkHtml = ({ bundle }: PageParts): string => {
   return `<aside id="check" class="tw-check" aria-label="Evidence" aria-live="polite"><p><b class="tw-check-mark">○ NOT CHECKED</b> <span class="tw-check-told">This page carries its evidence, and checks it where scripts may run. Without: tripwitness audit FILE, or verify_bundle.py FILE.</span></p><ul class="tw-check-list"></ul><details><summary>What this mark means, and what it does not</summary>${means}</details></aside>`;
 };
 
-/** Printed at the foot of every page of paper, so that paper and file can be held against each other. */
+/** The style of a page: at the foot of each page of paper stand the fingerprints, so that it can be held against the file. */
+export const pageStyle = (parts: PageParts, what: string): string => {
+  if (parts.bundle === undefined) return `${STYLE}${printFoot(what, '')}`;
+  const { state, key } = fingerprintsOf(parts.hash, parts.bundle);
+  return `${STYLE}${printFoot(what, `state ${state}   key ${key}`)}`;
+};
+
+/** Once at the end: what the page is of, and the fingerprints. */
 export const footHtml = (parts: PageParts, what: string): string => {
   if (parts.bundle === undefined) return `<div class="tw-foot"><span>${escaped(what)}</span></div>`;
   const { state, key } = fingerprintsOf(parts.hash, parts.bundle);

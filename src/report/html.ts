@@ -4,7 +4,7 @@ import { cardHtml, markHtml } from './card.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
 import { contradictionsHtml } from './contradictions.ts';
 import { DEMAND } from './demand.ts';
-import { checkHtml, cspHash, evidenceHtml, footHtml, type PageParts } from './evidence.ts';
+import { checkHtml, cspHash, evidenceHtml, footHtml, type PageParts, pageStyle } from './evidence.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText } from './facts.ts';
 import { escaped } from './markup.ts';
 import { pageDigest } from './page-digest.ts';
@@ -94,23 +94,23 @@ const rulesHtml = (): string => `
 <section class="tw-cautions" aria-labelledby="cautions"><h2 id="cautions">Cautions</h2>${items(CAUTIONS)}</section>
 `;
 
-const pageOf = (title: string, shown: string, parts: PageParts | undefined): string => {
+const pageOf = (title: string, shown: string, what: string, parts: PageParts | undefined): string => {
   const hash = parts?.hash;
   const markup = `<div id="page">${shown}</div>`;
-  const style = `<style>${STYLE}</style>`;
+  const style = parts === undefined ? STYLE : pageStyle(parts, what);
   const policy =
     parts === undefined || hash === undefined
       ? "default-src 'none'; style-src 'unsafe-inline'"
-      : `default-src 'none'; style-src ${cspHash(hash, STYLE)}; script-src ${cspHash(hash, parts.script)}; connect-src 'none'; base-uri 'none'; form-action 'none'`;
+      : `default-src 'none'; style-src ${cspHash(hash, style)}; script-src ${cspHash(hash, parts.script)}; connect-src 'none'; base-uri 'none'; form-action 'none'`;
   const digest =
     hash === undefined
       ? ''
-      : `\n<meta name="page-sha256" content="${pageDigest(hash, STYLE, `<title>${escaped(title)}</title>${markup}`)}">`;
+      : `\n<meta name="page-sha256" content="${pageDigest(hash, style, `<title>${escaped(title)}</title>${markup}`)}">`;
   const own = parts === undefined ? '' : `${evidenceHtml(parts)}<script>${parts.script}</script>`;
   return `<!DOCTYPE html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="${policy}">${digest}
-<title>${escaped(title)}</title>${style}</head>
+<title>${escaped(title)}</title><style>${style}</style></head>
 <body>${parts === undefined ? '' : checkHtml(parts)}${markup}${own}</body></html>
 `;
 };
@@ -125,6 +125,7 @@ export const htmlReport = (report: WindowReport, parts?: PageParts): string => {
     title,
     `${windowHtml(report, '', 'main', rulesHtml())}
 <footer>${escaped(foot)}. ${closing}</footer>${parts === undefined ? '' : footHtml(parts, `${name} ${report.window}`)}`,
+    `${name} ${report.window}`,
     parts,
   );
 };
@@ -147,5 +148,5 @@ export const htmlPeriod = (reports: readonly WindowReport[], name: string, parts
 <section class="tw-main" aria-labelledby="windows"><h2 id="windows">Windows</h2><div class="tw-scroll"><table><thead><tr><th scope="col">Window</th><th scope="col">Opened</th><th scope="col">Standing</th>${heads.join('')}</tr></thead><tbody>${rows}</tbody></table></div></section>
 ${windows}<div class="tw-main">${rulesHtml()}</div></main>
 <footer>${escaped(name)} · made by tripwitness ${escaped(first?.toolVersion ?? '')}. The log is the evidence; this page is a view of it.</footer>${parts === undefined ? '' : footHtml(parts, name)}`;
-  return pageOf(title, shown, parts);
+  return pageOf(title, shown, name, parts);
 };

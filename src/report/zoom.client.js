@@ -185,6 +185,8 @@ const zoomable = (svg, key) => {
   for (const end of ['pointerup', 'pointercancel', 'lostpointercapture'])
     svg.addEventListener(end, (event) => down.delete(event.pointerId));
 
+  // Paper shows the whole trial.
+  window.addEventListener('beforeprint', () => show(from, to));
   svg.setAttribute('tabindex', '0');
   svg.classList.add('tw-zoomable');
   svg.closest('.tw-scroll')?.after(bar);

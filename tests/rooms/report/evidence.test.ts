@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { auditBundle, pageAgain } from '../../../src/daemon/index.ts';
 import { bundleText, canonicalText, fingerprintOf, keyFingerprint } from '../../../src/record/index.ts';
-import { evidenceIn, STYLE } from '../../../src/report/index.ts';
+import { evidenceIn } from '../../../src/report/index.ts';
 import { markupText } from '../../../src/report/page-digest.ts';
 import { sha256 } from '../../../src/store/index.ts';
 import { KEYS } from '../record/bundled.ts';
@@ -23,9 +23,10 @@ test('the window that the page is about passed, was judged again, and nothing of
 test('only the style and the script of the page may run, and nothing may be fetched', () => {
   const policy = /<meta http-equiv="Content-Security-Policy" content="([^"]*)">/.exec(PAGE)?.[1] ?? '';
   const script = /<script>([\s\S]*?)<\/script>/.exec(PAGE)?.[1] ?? '';
+  const style = /<style>([\s\S]*?)<\/style>/.exec(PAGE)?.[1] ?? '';
   const source = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
   expect(policy).toBe(
-    `default-src 'none'; style-src ${source(STYLE)}; script-src ${source(script)}; connect-src 'none'; base-uri 'none'; form-action 'none'`,
+    `default-src 'none'; style-src ${source(style)}; script-src ${source(script)}; connect-src 'none'; base-uri 'none'; form-action 'none'`,
   );
   expect(script.length).toBeGreaterThan(1_000);
   expect(PAGE.match(/<script/g)).toHaveLength(2);
@@ -44,7 +45,9 @@ test('both fingerprints stand at the foot, which each printed page repeats', () 
   const foot = /<div class="tw-foot">(.*?)<\/div>/.exec(PAGE)?.[1] ?? '';
   expect(foot).toContain(fingerprintOf(sha256, { ...checkpoint, log }));
   expect(foot).toContain(keyFingerprint(sha256, KEYS[0]));
-  expect(STYLE).toMatch(/@media print\{[^@]*\.tw-foot\{position:fixed/);
+  const margin = /@bottom-center\{content:"([^"]*)"/.exec(PAGE)?.[1] ?? '';
+  expect(margin).toContain(fingerprintOf(sha256, { ...checkpoint, log }));
+  expect(margin).toContain(keyFingerprint(sha256, KEYS[0]));
 });
 
 test('it is well formed, and its ids are unique; also with all windows of a period', () => {
