@@ -7,6 +7,7 @@ import { logCommands } from './commands-log.ts';
 import { paperCommands } from './commands-paper.ts';
 import { peopleCommands } from './commands-people.ts';
 import { plantCommands } from './commands-plant.ts';
+import { proofCommands } from './commands-proofs.ts';
 import { runCommands } from './commands-run.ts';
 import { siteCommands } from './commands-site.ts';
 import { EXIT, Stop, say } from './io.ts';
@@ -25,6 +26,7 @@ for (const register of [
   siteCommands,
   runCommands,
   logCommands,
+  proofCommands,
   keyCommands,
   peopleCommands,
   certificateCommands,

@@ -1,3 +1,4 @@
+import { TERMS } from '../words/index.ts';
 import type { Subject } from './facts.ts';
 import type { WindowReport } from './types.ts';
 
@@ -13,7 +14,9 @@ export const absentText = (report: WindowReport, { report: own, interlock }: Sub
   const failed = report.demand ? outcome === 'fail' : asFound === 'fail';
   const last = report.lastPass?.[interlock.name];
   if (!failed || last === undefined) return undefined;
-  return last === null
-    ? 'There is no earlier pass of it in this log: nothing shows that this protection was ever there.'
-    : `Its last pass was in window ${last.window}, ${day(last.utc)}: since then this protection may have been absent.`;
+  if (last === null)
+    return 'There is no earlier pass of it in this log: nothing shows that this protection was ever there.';
+  const { window, utc, proved = [] } = last;
+  const parts = proved.map((segment) => TERMS.en.segments[segment]).join(', ');
+  return `Its last pass was in window ${window}, ${day(utc)}${parts === '' ? '' : `, and proved ${parts}`}: since then this protection may have been absent.`;
 };

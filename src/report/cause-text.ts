@@ -3,6 +3,7 @@ import {
   type Book,
   type Cause,
   causeSignals,
+  type Interlock,
   type Level,
   levelAt,
   type References,
@@ -79,6 +80,10 @@ export const causeText = (book: Book, subject: Subject): string => {
   const band = bands.allowed ? `, allowed ${formatBand(bands.allowed, unit)}` : '';
   return textOf(book, interlock.cause, refer) + band;
 };
+
+/** The cause as the book says it, without what a window measured: `E1.shaft-speed is below 82 % of normal`. */
+export const causeSaid = (book: Book, { cause, machine }: Interlock): string =>
+  textOf(book, cause, (signal) => referencesOf(book.machines[machine], signal));
 
 const listed = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;

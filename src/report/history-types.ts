@@ -1,5 +1,6 @@
 import type { Method, WindowVerdict } from '../judge/index.ts';
 import type { Instant, Reason } from '../measure/index.ts';
+import type { RegisterLife } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { PersonReport, RevisionReport } from './types.ts';
 
@@ -23,7 +24,7 @@ export interface InterlockPast {
   readonly demand: boolean;
 }
 
-/** An entry on a window, or on the log, whose body its own room of the log knows. */
+/** An entry on a window whose body `record` knows. */
 export interface Noted {
   readonly entry: number;
   readonly at: Instant;
@@ -38,6 +39,8 @@ export interface WindowPast {
   readonly entry: number;
   readonly opened: Instant;
   readonly closed?: Instant;
+  /** Number of the entry that ended it. */
+  readonly ended?: number;
   readonly standing: 'open' | 'closed' | 'interrupted';
   /** A real trip outside any test, kept as a window that nobody opened. */
   readonly demand: boolean;
@@ -100,8 +103,8 @@ export interface History {
   readonly windows: readonly WindowPast[];
   readonly revisions: readonly RevisionPast[];
   readonly dangers: readonly DangerPast[];
-  /** Deferrals, impairments, punch items, bypasses: entries of the kind `register`. */
-  readonly register: readonly Noted[];
+  /** Deferrals, impairments, punch items, bypasses, each with its life. */
+  readonly register: readonly RegisterLife[];
   readonly scopes: readonly ScopePast[];
   /** Time of the last entry. */
   readonly last: Instant;

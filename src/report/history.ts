@@ -1,6 +1,6 @@
 import type { Finding, Mark, Stimulus, WindowVerdict } from '../judge/index.ts';
 import { type Instant, parseUtc } from '../measure/index.ts';
-import { bodySchemas, type Entry, type EntryKind } from '../record/index.ts';
+import { bodySchemas, type Entry, type EntryKind, registerOf } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type {
   BookPast,
@@ -80,7 +80,7 @@ interface Work {
   readonly drafts: Map<string, Draft>;
   readonly revisions: RevisionPast[];
   readonly dangers: DangerPast[];
-  readonly register: Noted[];
+  readonly register: Entry[];
   readonly scopes: ScopePast[];
   /** Entries that belong to a window, by number: an amendment names the entry, not the window. */
   readonly owner: Map<number, string>;
@@ -204,7 +204,7 @@ const take = (work: Work, entry: Entry): void => {
   if (kind === 'revision') takeRevision(work, entry);
   if (kind === 'finding' || kind === 'verdict' || kind === 'contradiction') takeFinding(work, draft, entry);
   if (kind === 'scope') takeScope(work, entry);
-  if (kind === 'register') work.register.push(notedOf(entry));
+  if (kind === 'register') work.register.push(entry);
   if (isNote(kind)) takeNote(work, kind, entry);
 };
 
@@ -249,7 +249,7 @@ const windowOf = (id: string, draft: Draft): WindowPast => {
     id,
     entry: opened.seq,
     opened: timeOf(opened),
-    ...(ended && { closed: timeOf(ended) }),
+    ...(ended && { closed: timeOf(ended), ended: ended.seq }),
     standing: standingOf(draft),
     demand: draft.stimuli.length === 0,
     people: (opened.body['people'] ?? []) as unknown as PersonReport[],
@@ -292,7 +292,7 @@ export const historyOf = (entries: Iterable<Entry>): History => {
     windows: [...work.drafts].map(([id, draft]) => windowOf(id, draft)),
     revisions,
     dangers,
-    register,
+    register: registerOf(register),
     scopes,
   };
 };

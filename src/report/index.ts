@@ -7,8 +7,11 @@
 export { arithmetic } from './arithmetic.ts';
 export { CAUTIONS, READING_RULES } from './cautions.ts';
 export { contradictionsTold } from './contradictions.ts';
+export type { Covered } from './coverage.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export { DEMAND } from './demand.ts';
+export { type DueList, type DueRow, dueList, type Urgency } from './due.ts';
+export { dueText } from './due-text.ts';
 export { evidenceIn, type PageParts } from './evidence.ts';
 export {
   blankSubject,
@@ -36,10 +39,31 @@ export { junitXml } from './junit.ts';
 export { lastPassOf } from './last-pass.ts';
 export type { Bands } from './levels.ts';
 export { markOf } from './marks.ts';
+export {
+  type CellState,
+  type Matrix,
+  type MatrixCell,
+  type MatrixColumn,
+  type MatrixRow,
+  matrixOf,
+} from './matrix.ts';
+export { matrixHtml } from './matrix-html.ts';
+export { matrixText } from './matrix-text.ts';
 export { numberLine } from './number-line.ts';
+export type { Evidence } from './past-evidence.ts';
 export type { AttestationReport, PapersReport, TranscribedReport } from './people-types.ts';
 export { plotTrial } from './plot.ts';
+export {
+  type Dates,
+  type Known,
+  knownAt,
+  type Proof,
+  proofOf,
+  type Standing,
+} from './proofs.ts';
+export { dueJson, matrixJson } from './proofs-json.ts';
 export { regionPlot } from './region-plot.ts';
+export { type Difference, ruleDifferences } from './rule-difference.ts';
 export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
 export { afterFields, beforeFields, foundFields, ruleFields, sheetKeys } from './sheet-form.ts';
 export { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
@@ -54,6 +78,7 @@ export {
   trialTitle,
   whatText,
 } from './sheet-words.ts';
+export { markText, STANDING_MARKS, URGENCY_MARKS } from './standing-marks.ts';
 export { STYLE } from './style.ts';
 export { type TerminalOptions, terminalTable } from './terminal.ts';
 export type {

@@ -1,5 +1,6 @@
 import type { Interval } from '../measure/index.ts';
 import { text } from '../words/index.ts';
+import { absentText } from './absent.ts';
 import { contradictionsTold } from './contradictions.ts';
 import { responseText, subjectsOf, tripText } from './facts.ts';
 import type { WindowReport } from './types.ts';
@@ -9,6 +10,8 @@ export interface InterlockSummary {
   readonly interlock: string;
   readonly verdict: string;
   readonly reasons: readonly { readonly code: string; readonly text: string }[];
+  /** Where it failed, or failed as found: since when the protection may have been absent. */
+  readonly absent?: string;
   readonly trial: number;
   readonly unit: string;
   readonly tripPoint?: Interval;
@@ -23,6 +26,7 @@ export interface InterlockSummary {
 export const reportJson = (report: WindowReport): string => {
   const interlocks = subjectsOf(report).map((subject): InterlockSummary => {
     const { verdict } = subject.report;
+    const absent = absentText(report, subject);
     return {
       interlock: subject.interlock.name,
       verdict: verdict.outcome,
@@ -30,6 +34,7 @@ export const reportJson = (report: WindowReport): string => {
         code: reason.code,
         text: text(reason, { unit: subject.unit }),
       })),
+      ...(absent !== undefined && { absent }),
       trial: verdict.trial,
       unit: subject.unit,
       ...(verdict.tripPoint && { tripPoint: verdict.tripPoint }),

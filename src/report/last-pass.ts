@@ -18,10 +18,9 @@ export const lastPassOf = ({ windows }: History, id: string): Readonly<Record<st
   return Object.fromEntries(
     failed.map(({ name }): [string, LastPass | null] => {
       const last = windows.slice(0, at).findLast((one) => isPass(one, name));
-      return [
-        name,
-        last === undefined ? null : { utc: formatUtc(last.closed ?? last.opened), window: last.id },
-      ];
+      if (last === undefined) return [name, null];
+      const proved = last.interlocks.find((past) => past.name === name)?.verdict.proved ?? [];
+      return [name, { utc: formatUtc(last.closed ?? last.opened), window: last.id, proved }];
     }),
   );
 };

@@ -1,6 +1,8 @@
 import type { Outcome, Reason } from '../measure/index.ts';
 import { formatTime, TERMS, text } from '../words/index.ts';
+import { absentText } from './absent.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
+import { hung, rowIn } from './columns.ts';
 import { contradictionsTold } from './contradictions.ts';
 import { courseText } from './course-text.ts';
 import { byEstimate, decisionName } from './decision-text.ts';
@@ -25,56 +27,12 @@ const COLOURS: Readonly<Record<Outcome, string>> = {
 
 const ESCAPE = '\u001b';
 
-/** Control characters in names could repaint a terminal; they are shown as a mark instead. */
-const clean = (value: string): string => value.replace(/[\p{Cc}\p{Cf}\u2028\u2029]/gu, '\ufffd');
-
-const widthOf = (value: string): number => [...value].length;
-
-const padded = (value: string, width: number): string =>
-  value + ' '.repeat(Math.max(0, width - widthOf(value)));
-
-/** Breaks at spaces, the first line at a width of its own; a word that is wider than the line is cut. */
-export const wrap = (value: string, later: number, first: number = later): string[] => {
-  const lines: string[] = [];
-  let line = '';
-  const room = (): number => (lines.length === 0 ? first : later);
-  for (const word of value.split(' ')) {
-    let rest = word;
-    if (line !== '' && widthOf(line) + 1 + widthOf(rest) > room()) {
-      lines.push(line);
-      line = '';
-    }
-    while (widthOf(rest) > room()) {
-      const width = room();
-      lines.push([...rest].slice(0, width).join(''));
-      rest = [...rest].slice(width).join('');
-    }
-    line = line === '' ? rest : `${line} ${rest}`;
-  }
-  return [...lines, line];
-};
-
-const hung = (value: string, columns: number, first: string, next: string): string[] =>
-  wrap(clean(value), columns - widthOf(next), columns - widthOf(first)).map(
-    (line, index) => (index === 0 ? first : next) + line,
-  );
-
 const MARK = 14;
 const TRIP = 19;
 const RESPONSE = 15;
 
-/** One row; a cell that is too wide goes on beneath, so that nothing is cut off. */
-const row = (cells: readonly string[], columns: number): string[] => {
-  const widths = [MARK, columns - MARK - TRIP - RESPONSE - 6, TRIP, RESPONSE];
-  const parts = cells.map((cell, index) => wrap(clean(cell), widths[index] ?? 1));
-  const height = Math.max(...parts.map((lines) => lines.length));
-  return Array.from({ length: height }, (_, at) =>
-    parts
-      .map((lines, index) => padded(lines[at] ?? '', widths[index] ?? 0))
-      .join('  ')
-      .trimEnd(),
-  );
-};
+const row = (cells: readonly string[], columns: number): string[] =>
+  rowIn(cells, [MARK, columns - MARK - TRIP - RESPONSE - 6, TRIP, RESPONSE]);
 
 const painted = (line: string, outcome: Outcome, colour: boolean): string => {
   const mark = markOf(outcome);
@@ -85,7 +43,7 @@ const painted = (line: string, outcome: Outcome, colour: boolean): string => {
 /** A pass by the best estimate says how likely it is. */
 const isLikely = ({ params }: Reason): boolean => params?.['probability'] !== undefined;
 
-const beneath = (subject: Subject, columns: number): string[] => {
+const beneath = (report: WindowReport, subject: Subject, columns: number): string[] => {
   const { verdict } = subject.report;
   const reasons = verdict.outcome === 'pass' ? verdict.reasons.filter(isLikely) : verdict.reasons;
   const told = [...new Set(reasons.map((reason) => text(reason, { unit: subject.unit })))];
@@ -96,7 +54,9 @@ const beneath = (subject: Subject, columns: number): string[] => {
     return course === '' ? [] : [`${subject.occasion} ${trial.trial}: ${course}`];
   });
   const rule = byEstimate(subject.interlock) ? `decision rule: ${decisionName(subject.interlock)}` : '';
+  const absent = absentText(report, subject);
   return [
+    ...(absent === undefined ? [] : hung(absent, columns, '    ! ', '      ')),
     ...told.flatMap((sentence) => hung(sentence, columns, '    - ', '      ')),
     ...courses.flatMap((one) => hung(one, columns, '    ', '             ')),
     ...(rule === '' ? [] : hung(rule, columns, '    ', '                   ')),
@@ -132,7 +92,7 @@ export const terminalTable = (report: WindowReport, options: TerminalOptions = {
     const { outcome } = subject.report.verdict;
     const cells = [markOf(outcome), subject.interlock.name, tripText(subject), responseText(subject)];
     const [first = '', ...rest] = row(cells, columns);
-    return [painted(first, outcome, colour), ...rest, ...beneath(subject, columns)];
+    return [painted(first, outcome, colour), ...rest, ...beneath(report, subject, columns)];
   });
   const lines = [
     ...hung(`${report.book.title} · ${kind} ${report.window} · ${report.standing}`, columns, '', ''),

@@ -1,5 +1,5 @@
 import type { Method, WindowVerdict } from '../judge/index.ts';
-import type { Absence, Instant, Reason } from '../measure/index.ts';
+import type { Absence, Instant, Reason, Segment } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
 import type { PapersReport } from './people-types.ts';
 
@@ -67,6 +67,8 @@ export interface NoteReport {
 export interface LastPass {
   readonly utc: string;
   readonly window: string;
+  /** Parts of the chain that it proved. */
+  readonly proved?: readonly Segment[];
 }
 
 /** What a report tells that does not stand in the entries of its windows. Plain JSON. */

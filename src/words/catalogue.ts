@@ -8,6 +8,7 @@ import { OPC_UA } from './opcua.ts';
 import { PAPERWORK } from './paperwork.ts';
 import { PLANNING } from './planning.ts';
 import { PROBING } from './probing.ts';
+import { GAPS, PROOFS } from './proofs.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { EVENTS, WAITS } from './waits.ts';
 
@@ -37,6 +38,8 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...REHEARSAL,
     ...MUTATIONS,
     ...PROBING,
+    ...PROOFS,
+    ...GAPS,
     ...ACQUISITION,
     ...CONNECTING,
     ...OPC_UA,

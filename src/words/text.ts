@@ -1,4 +1,4 @@
-import type { Absence, Interval, Param, Reason } from '../measure/index.ts';
+import type { Absence, Instant, Interval, Param, Reason, Segment } from '../measure/index.ts';
 import { CATALOGUE, type Language } from './catalogue.ts';
 import {
   formatBand,
@@ -6,6 +6,7 @@ import {
   formatInterval,
   formatNumber,
   formatSeconds,
+  formatTime,
   unitShown,
 } from './number.ts';
 import { TERMS } from './terms.ts';
@@ -57,6 +58,14 @@ const show = (value: Param, kind: string, unit: string, language: Language): str
       return typeof value === 'number' ? `${rateDigits(value)} ${unitShown(unit)}/s` : plainParam(value);
     case 'chance':
       return typeof value === 'number' ? formatChance(value) : plainParam(value);
+    case 'day':
+      return typeof value === 'number' ? formatTime(value as Instant).slice(0, 10) : plainParam(value);
+    case 'segment':
+      return (Array.isArray(value) ? value : [value])
+        .map((one) => TERMS[language].segments[one as Segment] ?? plainParam(one as Param))
+        .join(', ');
+    case 'method':
+      return TERMS[language].methods[value as string] ?? plainParam(value);
     case 'absence':
       return TERMS[language].absences[value as Absence] ?? plainParam(value);
     default:

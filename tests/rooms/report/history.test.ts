@@ -48,7 +48,7 @@ test('a window with its people, revisions at both ends, verdicts and what was en
     { name: ALARM, method: 'real', demand: false, verdict: { outcome: 'fail' } },
     { name: STOP, method: 'injected', demand: false, verdict: { outcome: 'pass' } },
   ]);
-  expect(history.register).toMatchObject([{ subject: STOP, body: { id: 'punch-1' } }]);
+  expect(history.register).toMatchObject([{ on: STOP, id: 'punch-1', standing: 'open' }]);
   expect(history.revisions.map(({ machine, text, window }) => [machine, text, window])).toEqual([
     ['E1', 'V1', 'w1'],
     ['E1', 'V2', 'w1'],
