@@ -87,11 +87,11 @@ const papers = ({ command }: Commands): void => {
       (await import('./papers.ts')).signCommand(log, window, options),
   );
   does(
-    command('signatures', 'who signed for a window, whether it covers all, what is missing')
+    command('papers', 'signatures, corrections, attestations and sheets of a window; what is missing')
       .argument('<log>')
-      .argument('<window>'),
-    async (log: string, window: string, options: { json: boolean }) =>
-      (await import('./papers.ts')).signingCommand(log, window, options),
+      .argument('[window]', 'window or sheet; else a line for each'),
+    async (log: string, window: string | undefined, options: { json: boolean }) =>
+      (await import('./papers.ts')).papersCommand(log, window, options),
   );
   does(
     withWho(command('amend', 'correct what people wrote; the old text stays to be seen'))

@@ -22,9 +22,12 @@ const throughDaemon = async (
 ): Promise<EnteredNow> => {
   const url = named ?? whereTold(log);
   if (url === undefined)
-    throw new Stop(`${log} is being written by a daemon that did not say where; name it with --daemon`, {
-      exit: EXIT.unavailable,
-    });
+    throw new Stop(
+      `${log} is being written by another command, or by a daemon that did not say where: try again, or name it with --daemon`,
+      {
+        exit: EXIT.unavailable,
+      },
+    );
   const { lookAt } = await import('../daemon/index.ts');
   const own = lookAt(log, { ask: 'log' });
   return asking(url, async (client) => {

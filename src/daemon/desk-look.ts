@@ -13,16 +13,20 @@ import {
   type ItemOpening,
   itemOpening,
   itemStep,
+  type Meaning,
   overBy,
   plain,
   provingsOf,
   registerOf,
+  type SignatureState,
   signatureFault,
   signingFault,
   windowSigning,
 } from '../record/index.ts';
+import type { PapersReport } from '../report/index.ts';
 import type { Book, RecordDemands } from '../rulebook/index.ts';
 import { type LogReader, readLog, sha256 } from '../store/index.ts';
+import { papersOf } from './papers.ts';
 
 /** The part of a log's reader that answers are made from. */
 type Entries = Pick<LogReader, 'entriesOf' | 'parsed'>;
@@ -49,6 +53,8 @@ export interface Questions {
   people: { readonly ask: 'people'; readonly answer: readonly AccountNow[] };
   register: { readonly ask: 'register'; readonly utc: string; readonly answer: readonly RegisterItemNow[] };
   bypasses: { readonly ask: 'bypasses'; readonly answer: readonly BypassSeen[] };
+  papers: { readonly ask: 'papers'; readonly window: string; readonly answer: PapersReport | undefined };
+  signed: { readonly ask: 'signed'; readonly answer: readonly SignedShort[] };
   signing: { readonly ask: 'signing'; readonly window: string; readonly answer: SigningNow | undefined };
   decide: {
     readonly ask: 'decide';
@@ -58,6 +64,20 @@ export interface Questions {
     readonly answer: Decision;
   };
 }
+/** A window or sheet with what is signed, corrected and copied in, as a line of a list. */
+export interface SignedShort {
+  readonly window: string;
+  readonly opened: string;
+  readonly signatures: readonly {
+    readonly meaning: Meaning;
+    readonly name: string;
+    readonly state: SignatureState;
+  }[];
+  readonly missing: readonly Meaning[];
+  readonly amendments: number;
+  readonly transcribed: number;
+}
+
 export type Question = { [Name in keyof Questions]: Omit<Questions[Name], 'answer'> }[keyof Questions];
 export type AnswerTo<Q> = Q extends { readonly ask: infer Name }
   ? Name extends keyof Questions
@@ -65,11 +85,14 @@ export type AnswerTo<Q> = Q extends { readonly ask: infer Name }
     : never
   : never;
 
-const demandsOf = (reader: Entries, own: readonly Entry[]): RecordDemands | undefined => {
+const bookOf = (reader: Entries, own: readonly Entry[]): Book | undefined => {
   const hash = own.find(({ kind }) => kind === 'window-opened')?.body['book'];
   const found = reader.entriesOf({ kind: 'book' }).find(({ body }) => body['hash'] === hash);
-  return (found?.body['book'] as unknown as Book | undefined)?.records;
+  return found?.body['book'] as unknown as Book | undefined;
 };
+
+const demandsOf = (reader: Entries, own: readonly Entry[]): RecordDemands | undefined =>
+  bookOf(reader, own)?.records;
 
 const signed = (reader: Entries, asked: Asked & { do: 'sign' }, { account }: Actor): Decision => {
   const { window, meaning } = asked;
@@ -111,7 +134,7 @@ const transcribed = (reader: Entries, asked: Asked & { do: 'transcribe' }, utc: 
   return { kind: 'transcribed', subject: isNew ? sheetId(utc) : window, body: { sheet, by, on, values } };
 };
 
-const opened = (reader: Entries, asked: Asked & { do: 'register-open' }, utc: string): Decision => {
+const openedItem = (reader: Entries, asked: Asked & { do: 'register-open' }, utc: string): Decision => {
   const names = createNames();
   for (const entry of reader.entriesOf({ kind: 'book' })) names.take(entry);
   const { do: _, ...opening } = asked;
@@ -138,7 +161,7 @@ const decide = (reader: Entries, asked: Asked, actor: Actor, utc: string): Decis
     case 'transcribe':
       return transcribed(reader, asked, utc);
     case 'register-open':
-      return opened(reader, asked, utc);
+      return openedItem(reader, asked, utc);
     case 'register-step':
       return stepped(reader, asked);
     case 'scope':
@@ -146,6 +169,29 @@ const decide = (reader: Entries, asked: Asked, actor: Actor, utc: string): Decis
     default:
       return asked satisfies never;
   }
+};
+
+/** Windows and sheets in their order, each with the papers on it. */
+const shortOf = (reader: Entries): readonly SignedShort[] => {
+  const found = new Map<string, { window: string; opened: string; entries: Entry[] }>();
+  for (const entry of reader.parsed()) {
+    const { kind, subject, utc } = entry;
+    const begins = kind === 'window-opened' || (kind === 'transcribed' && !found.has(subject));
+    if (begins) found.set(subject, { window: subject, opened: utc, entries: [] });
+    found.get(subject)?.entries.push(entry);
+  }
+  return [...found.values()].map(({ window, opened, entries }) => {
+    const { signatures, missing } = windowSigning(entries, demandsOf(reader, entries), sha256);
+    const count = (kind: EntryKind): number => entries.filter((entry) => entry.kind === kind).length;
+    return {
+      window,
+      opened,
+      signatures: signatures.map(({ meaning, person, state }) => ({ meaning, name: person.name, state })),
+      missing,
+      amendments: count('amendment'),
+      transcribed: count('transcribed'),
+    };
+  });
 };
 
 const accountList = (reader: Entries): readonly Account[] => [
@@ -169,6 +215,14 @@ const answerOf = (reader: Entries, question: Question): Questions[keyof Question
       }));
     case 'bypasses':
       return bypassesSeen(reader.parsed());
+    case 'papers': {
+      const own = reader.entriesOf({ window: question.window });
+      const [first] = own;
+      if (first?.kind !== 'window-opened' && first?.kind !== 'transcribed') return undefined;
+      return papersOf(own, bookOf(reader, own));
+    }
+    case 'signed':
+      return shortOf(reader);
     case 'signing': {
       const own = reader.entriesOf({ window: question.window });
       if (own.length === 0) return undefined;

@@ -116,7 +116,7 @@ export const createDesk = (ports: DeskPorts): Desk => {
     const passwords = await passwordsNow();
     // The entry first: a crash before the file is written leaves an account without a password, which nobody can use,
     // never one that the log does not know of.
-    const entered = await put('person', id, actor?.name ?? 'not stated', body);
+    const entered = await put('person', id, actor?.name ?? String(body['name']), body);
     if (prepared !== undefined) passwords.put(id, prepared, entered.entry);
     if (action === 'unlocked') passwords.forgive(id);
     return entered;

@@ -1,6 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { type Bundle, bundleSource, type Entry, fingerprintOf, type LogSource } from '../record/index.ts';
 import {
+  attemptsOf,
+  type Bundle,
+  bundleSource,
+  type Entry,
+  fingerprintOf,
+  type LogSource,
+} from '../record/index.ts';
+import {
+  attemptsUpTo,
   type BesideReport,
   historyOf,
   htmlPeriod,
@@ -50,7 +58,9 @@ const made = ({ source, entries, bundle, facts, beside }: From, { windows, perio
   const reports = windows.flatMap((id): WindowReport[] => {
     const stored = storedWindow(source, entries, id);
     const lastPass = beside.lastPass?.[id];
-    return stored ? [reportOf(stored, { ...facts, ...(lastPass && { lastPass }) })] : [];
+    const attempts = beside.attempts?.[id];
+    const more = { ...(lastPass && { lastPass }), ...(attempts && { attempts }) };
+    return stored ? [reportOf(stored, { ...facts, ...more })] : [];
   });
   const [only] = reports;
   const parts: PageParts = { hash: sha256, script: pageScript(), ...(bundle && { bundle }), beside };
@@ -69,9 +79,11 @@ export const pageOf = (path: string, wish: PageWish): string => {
     const entries = reader.parsed();
     const bundle = bundleOf(reader, entries, wish.windows);
     const history = historyOf(entries);
+    const attempts = attemptsOf(entries);
     const { log = '', ...checkpoint } = reader.checkpoint() ?? { size: 0, root: '' };
     const beside: BesideReport = {
       lastPass: Object.fromEntries(wish.windows.map((id) => [id, lastPassOf(history, id)])),
+      attempts: Object.fromEntries(wish.windows.map((id) => [id, attemptsUpTo(attempts, id)])),
       ...(wish.period !== undefined && { period: wish.period }),
       made: VERSION,
     };

@@ -8,6 +8,7 @@ import {
   windowSigning,
 } from '../record/index.ts';
 import type { AttestationReport, PapersReport, TranscribedReport, WindowReport } from '../report/index.ts';
+import type { Book } from '../rulebook/index.ts';
 import { sha256 } from '../store/index.ts';
 import { roleText } from '../words/index.ts';
 import type { StoredWindow } from './replay.ts';
@@ -19,14 +20,14 @@ const attestedIn = (mark: Mark): string => {
   return mark.where === undefined ? mark.what : `${mark.what} (${mark.where})`;
 };
 
-const attestationsOf = (stored: StoredWindow): readonly AttestationReport[] => {
-  const amendments = amendmentsOf(stored.entries);
-  return stored.entries.flatMap((entry): AttestationReport[] => {
+const attestationsOf = (entries: readonly Entry[], book: Book | undefined): readonly AttestationReport[] => {
+  const amendments = amendmentsOf(entries);
+  return entries.flatMap((entry): AttestationReport[] => {
     const mark =
       entry.kind === 'mark' ? (amendedBody(entry, amendments)['mark'] as unknown as Mark) : undefined;
     if (mark?.code !== 'attested') return [];
     const { by, what, where } = mark;
-    const machine = stored.book.machines[mark.machine]?.name ?? '';
+    const machine = book?.machines[mark.machine]?.name ?? '';
     return [{ entry: entry.seq, utc: entry.utc, by, machine, what, ...(where !== undefined && { where }) }];
   });
 };
@@ -42,12 +43,12 @@ const transcribedOf = (entries: readonly Entry[]): readonly TranscribedReport[] 
   });
 };
 
-/** What people signed, attested, corrected and copied in on a stored window. */
-export const papersOf = (stored: StoredWindow): PapersReport => ({
-  signing: windowSigning(stored.entries, stored.book.records, sha256),
-  attestations: attestationsOf(stored),
-  amendments: amendmentsOf(stored.entries),
-  transcribed: transcribedOf(stored.entries),
+/** What people signed, attested, corrected and copied in on a window or sheet, from its entries; `book`: of the window. */
+export const papersOf = (entries: readonly Entry[], book: Book | undefined): PapersReport => ({
+  signing: windowSigning(entries, book?.records, sha256),
+  attestations: attestationsOf(entries, book),
+  amendments: amendmentsOf(entries),
+  transcribed: transcribedOf(entries),
 });
 
 interface Person {

@@ -1,7 +1,9 @@
 import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
 import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
-import { fingerprintOf } from '../record/index.ts';
+import { attemptsOf, fingerprintOf } from '../record/index.ts';
 import {
+  type AttemptsReport,
+  attemptsUpTo,
   interruptedVerdict,
   lastPassOf,
   type Point,
@@ -18,6 +20,7 @@ import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
 export interface LogFacts {
   readonly log?: string;
   readonly lastPass?: NonNullable<WindowReport['lastPass']>;
+  readonly attempts?: readonly AttemptsReport[];
   readonly checkpoint?: NonNullable<WindowReport['checkpoint']>;
 }
 
@@ -194,7 +197,7 @@ export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport =>
       return [{ interlock: found.id, method, verdict, traces }];
     }),
     ...openingOf(stored),
-    papers: papersOf(stored),
+    papers: papersOf(stored.entries, stored.book),
   };
 };
 
@@ -202,6 +205,7 @@ export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport =>
 const factsOf = (path: string, window: string): LogFacts => {
   const reader = readLog(path);
   const last = reader.checkpoint();
+  const attempts = attemptsUpTo(attemptsOf(reader.parsed()), window);
   reader.close();
   if (last === undefined) return {};
   const { log = '', ...checkpoint } = last;
@@ -209,6 +213,7 @@ const factsOf = (path: string, window: string): LogFacts => {
     log,
     checkpoint: { ...checkpoint, fingerprint: fingerprintOf(sha256, { ...last, log }) },
     lastPass: lastPassOf(historyFrom(path), window),
+    attempts,
   };
 };
 

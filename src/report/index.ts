@@ -4,7 +4,9 @@
  * Contents after the records that IEC 61511-1 16.3.3 and 29 CFR 1910.272(m)(3) ask for; verdicts are shown by shape,
  * word and colour (WCAG 2.2, 1.4.1). Plots are SVG (1.1) made from numbers alone. Proved by tests/rooms/report.
  */
+
 export { arithmetic } from './arithmetic.ts';
+export { attemptsUpTo } from './attempts.ts';
 export { CAUTIONS, READING_RULES } from './cautions.ts';
 export { contradictionsTold } from './contradictions.ts';
 export type { Covered } from './coverage.ts';
@@ -51,7 +53,13 @@ export { matrixHtml } from './matrix-html.ts';
 export { matrixText } from './matrix-text.ts';
 export { numberLine } from './number-line.ts';
 export type { Evidence } from './past-evidence.ts';
-export type { AttestationReport, PapersReport, TranscribedReport } from './people-types.ts';
+export { peopleSentences } from './people-terminal.ts';
+export type {
+  AttemptsReport,
+  AttestationReport,
+  PapersReport,
+  TranscribedReport,
+} from './people-types.ts';
 export { plotTrial } from './plot.ts';
 export {
   type Dates,

@@ -1,6 +1,7 @@
+import { markOf } from './marks.ts';
 import { escaped } from './markup.ts';
 import { attestedText, meaningText, signatureStateText } from './people-text.ts';
-import type { PapersReport } from './people-types.ts';
+import type { AttemptsReport, PapersReport } from './people-types.ts';
 import type { WindowReport } from './types.ts';
 
 /** RFC 3339 to the second, as it is read by people. */
@@ -72,9 +73,39 @@ const transcribedHtml = ({ transcribed }: PapersReport): string =>
     })
     .join('');
 
+/** So many of the newest attempts at an interlock are shown one by one. */
+const SHOWN = 12;
+
+const attemptRows = ({ interlock, attempts }: AttemptsReport, window: string): string[][] =>
+  attempts.slice(-SHOWN).map((one) => {
+    const own = one.window === window ? '<strong>this window</strong>' : escaped(one.window);
+    const standing = one.standing === 'complete' ? '' : ` (${escaped(one.standing)})`;
+    return [
+      escaped(interlock),
+      `<span class="tw-num">${one.attempt} of ${attempts.length}</span>`,
+      `${own}, trial ${one.trial}${one.demand ? ', a demand' : ''}`,
+      `${escaped(markOf(one.outcome))}${standing}`,
+      one.asFound ? 'as found' : '',
+      escaped(timeOf(one.utc)),
+    ];
+  });
+
+/** Every attempt has a number and keeps it: nobody tests until it passes and shows the last one alone. */
+const attemptsHtml = (attempts: readonly AttemptsReport[], window: string): string => {
+  const rows = attempts.flatMap((one) => attemptRows(one, window));
+  if (rows.length === 0) return '';
+  const left = attempts.filter((one) => one.attempts.length > SHOWN).map(({ interlock }) => interlock);
+  const more =
+    left.length === 0
+      ? ''
+      : `<p class="tw-sub">The newest ${SHOWN} of ${escaped(left.join(', '))} are shown.</p>`;
+  return `<h4>Attempts, counted over the whole log</h4>${more}${table(['Interlock', 'Attempt', 'Window', 'Verdict', '', 'When'], rows)}`;
+};
+
 /** Who signed, what was attested, corrected and copied in; '' for a report that was made without a log. `prefix` stands before its id. */
-export const peopleHtml = ({ papers }: WindowReport, prefix = ''): string => {
+export const peopleHtml = ({ papers, attempts = [], window }: WindowReport, prefix = ''): string => {
   if (papers === undefined) return '';
   const parts = [signedHtml, attestationsHtml, amendmentsHtml, transcribedHtml].map((part) => part(papers));
+  parts.push(attemptsHtml(attempts, window));
   return `<section class="tw-people" aria-labelledby="${prefix}people"><h2 id="${prefix}people">People: signatures, attestations, corrections</h2>${parts.join('')}</section>`;
 };

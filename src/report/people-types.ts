@@ -1,4 +1,4 @@
-import type { Amendment, WindowSigning } from '../record/index.ts';
+import type { Amendment, Attempt, WindowSigning } from '../record/index.ts';
 
 /** What a person saw or heard in place of a signal. */
 export interface AttestationReport {
@@ -22,6 +22,12 @@ export interface TranscribedReport {
   readonly by: string;
   readonly on: string;
   readonly values: Readonly<Record<string, string>>;
+}
+
+/** Attempts at one interlock over all windows up to the one that is told of; none is ever taken away. */
+export interface AttemptsReport {
+  readonly interlock: string;
+  readonly attempts: readonly Attempt[];
 }
 
 /** What people signed, attested, corrected and copied in on a window. Plain JSON. */

@@ -1,7 +1,7 @@
 import type { Method, WindowVerdict } from '../judge/index.ts';
 import type { Absence, Instant, Reason, Segment } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
-import type { PapersReport } from './people-types.ts';
+import type { AttemptsReport, PapersReport } from './people-types.ts';
 
 /** What a plot knows of a signal at `t` seconds after the window opened: bounds, or why there are none. */
 export type Point =
@@ -73,6 +73,8 @@ export interface LastPass {
 
 /** What a report tells that does not stand in the entries of its windows. Plain JSON. */
 export interface BesideReport {
+  /** By window. */
+  readonly attempts?: Readonly<Record<string, readonly AttemptsReport[]>>;
   /** By window and interlock; null where the log has no earlier pass of it. */
   readonly lastPass?: Readonly<Record<string, Readonly<Record<string, LastPass | null>>>>;
   /** What the page calls its windows, where it is of a period. */
@@ -121,6 +123,8 @@ export interface WindowReport {
   }[];
   /** What people signed, attested, corrected and copied in; a report that was made without a log has none. */
   readonly papers?: PapersReport;
+  /** Attempts at its interlocks, also in earlier windows; only where the log was at hand. */
+  readonly attempts?: readonly AttemptsReport[];
   /** By interlock; null where the log has no earlier pass. Absent: nobody looked. */
   readonly lastPass?: Readonly<Record<string, LastPass | null>>;
   /** What a person typed into the sheet: permit, instrument, procedure … by the name of the field. */

@@ -13,6 +13,10 @@ const stored = (log: LogMaker): StoredWindow => {
   };
   return { id: 'w1', entries, opened: entries[0], book } as unknown as StoredWindow;
 };
+const papersIn = (log: LogMaker) => {
+  const { entries, book } = stored(log);
+  return papersOf(entries, book);
+};
 const amend = (log: LogMaker, of: number, field: string, was: string, becomes: string): number =>
   log.put('amendment', 'w1', { of, field, was, becomes, reason: 'slip' }, 'Cleo').seq;
 
@@ -39,12 +43,12 @@ test('what was corrected says so where it stands', () => {
   const { people, stated: said } = openingOf(stored(log));
   expect(said['note']).toBe(`permit 119 (corrected: entry ${note})`);
   expect(people[1]?.name).toBe(`Benno Mill (corrected: entry ${name})`);
-  expect(papersOf(stored(log)).attestations).toMatchObject([{ by: 'Ben Mill', machine: 'E1', where: 'pit' }]);
+  expect(papersIn(log).attestations).toMatchObject([{ by: 'Ben Mill', machine: 'E1', where: 'pit' }]);
   expect(notesOf(stored(log), 0).map(({ text: one }) => one)).toEqual([
     'attested: horn-heard (pit)',
     `bypassed: key switch (corrected: entry ${text})`,
   ]);
   expect(where).toBeGreaterThan(0);
-  expect(papersOf(stored(log)).amendments.map(({ fits }) => fits)).toEqual([true, true, true, true, false]);
-  expect(papersOf(stored(log)).signing.missing).toEqual(['reviewed']);
+  expect(papersIn(log).amendments.map(({ fits }) => fits)).toEqual([true, true, true, true, false]);
+  expect(papersIn(log).signing.missing).toEqual(['reviewed']);
 });

@@ -113,6 +113,28 @@ test('a correction shows old and new by word and line, and one that misquotes sa
   expect(bare).toContain('✖ this old text did not stand there');
 });
 
+test('attempts keep their numbers over windows; what was found first stays to be seen', () => {
+  const one = {
+    entry: 9,
+    utc: '2026-11-25T09:00:00.000000Z',
+    trial: 1,
+    standing: 'complete',
+    asFound: true,
+    demand: false,
+  };
+  const attempts = [
+    { ...one, attempt: 1, window: 'w-0006', outcome: 'fail' as const },
+    { ...one, attempt: 2, window: 'w-0007', outcome: 'pass' as const, standing: 'aborted', asFound: false },
+  ];
+  const page = htmlReport({
+    ...REPORT,
+    attempts: [{ interlock: 'E1.stop', attempts }],
+  });
+  const plain = page.replaceAll(/<[^>]+>/g, ' ').replaceAll(/\s+/g, ' ');
+  expect(plain).toContain('E1.stop 1 of 2 w-0006, trial 1 ✖ FAIL as found 2026-11-25 09:00:00 UTC');
+  expect(plain).toContain('E1.stop 2 of 2 this window , trial 1 ✔ PASS (aborted)');
+});
+
 test('a sheet is printed as transcribed, with who and when, and as nothing that was judged', () => {
   expect(bare).toContain('Filled in by Ben, Monday; entered by Cleo, 2026-11-25 10:02:00 UTC');
   expect(bare).toContain('none of it was measured or judged');
