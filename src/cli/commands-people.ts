@@ -13,7 +13,7 @@ const withAccount = (made: Command, as: string): Command =>
     .option('--password-from <variable>', 'environment variable that holds its password; else you are asked');
 
 /** A name as typed, or an account by its password. */
-const withWho = (made: Command): Command =>
+export const withWho = (made: Command): Command =>
   withAccount(
     made.option('--by <name>', 'who enters this'),
     'account of whoever enters this, instead of --by',

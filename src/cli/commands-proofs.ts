@@ -1,4 +1,5 @@
 import { type Commands, does, listed } from './commander.ts';
+import { withWho } from './commands-people.ts';
 
 /** What is proved, what no longer is, and what a change makes stale. */
 export const proofCommands = ({ command }: Commands): void => {
@@ -15,5 +16,26 @@ export const proofCommands = ({ command }: Commands): void => {
       .argument('<log>')
       .option('--on <date>', 'as of this day (YYYY-MM-DD, UTC); now where none is named'),
     async (log: string, options: never) => (await import('./proofs.ts')).dueCommand(log, options),
+  );
+  does(
+    withWho(
+      command('scope', 'what must be proved again after a change, and why')
+        .argument('<log>')
+        .addOption(
+          listed('--changed <name>', 'tag, routine, timer, card, interlock or line of it; may be repeated'),
+        )
+        .option(
+          '--from <site>',
+          'site file before the change; the rulebook of the log where only --to is named',
+        )
+        .option('--to <site>', 'site file after it; the rulebook of the log where only --from is named')
+        .option('--all', 'firmware, migration, another controller: everything', false)
+        .option('--enter', 'enter it in the log: what is not listed keeps its proof', false)
+        .option('--revision <text>', 'with --enter: revision that the change was made for')
+        .addOption(listed('--machine <name>', 'with --enter: machine that it is for; else those listed'))
+        .option('--change <text>', 'with --enter: what was changed, in words')
+        .option('--approver <name>', 'with --enter: who approved it'),
+    ),
+    async (log: string, options: never) => (await import('./scope.ts')).scopeCommand(log, options),
   );
 };

@@ -69,9 +69,11 @@ export {
   proofOf,
   type Standing,
 } from './proofs.ts';
-export { dueJson, matrixJson } from './proofs-json.ts';
+export { dueJson, matrixJson, reasonJson } from './proofs-json.ts';
 export { regionPlot } from './region-plot.ts';
 export { type Difference, ruleDifferences } from './rule-difference.ts';
+export { type ScopeList, scopeOf } from './scope.ts';
+export { scopeText, whyText } from './scope-text.ts';
 export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
 export { afterFields, beforeFields, foundFields, ruleFields, sheetKeys } from './sheet-form.ts';
 export { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';

@@ -8,7 +8,7 @@ import { OPC_UA } from './opcua.ts';
 import { PAPERWORK } from './paperwork.ts';
 import { PLANNING } from './planning.ts';
 import { PROBING } from './probing.ts';
-import { GAPS, PROOFS } from './proofs.ts';
+import { GAPS, PROOFS, SCOPE } from './proofs.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { EVENTS, WAITS } from './waits.ts';
 
@@ -40,6 +40,7 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...PROBING,
     ...PROOFS,
     ...GAPS,
+    ...SCOPE,
     ...ACQUISITION,
     ...CONNECTING,
     ...OPC_UA,
