@@ -4,6 +4,7 @@
  *
  * Proved by tests/rooms/print, which reads the files back with other programs.
  */
+export { type MatrixProved, matrixXlsx, readMatrixXlsx } from './matrix-xlsx.ts';
 export { PAPERS, type Paper } from './paper.ts';
 export { type ReportPaper, reportPdf } from './report-pdf.ts';
 export { type Sheet, type SheetPaper, sheetPdf } from './sheet-pdf.ts';

@@ -7,6 +7,7 @@
 
 export { arithmetic } from './arithmetic.ts';
 export { attemptsUpTo } from './attempts.ts';
+export { causeText } from './cause-text.ts';
 export { CAUTIONS, READING_RULES } from './cautions.ts';
 export { contradictionsTold } from './contradictions.ts';
 export type { Covered } from './coverage.ts';
@@ -76,6 +77,14 @@ export { type ScopeList, scopeOf } from './scope.ts';
 export { scopeText, whyText } from './scope-text.ts';
 export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
 export { afterFields, beforeFields, foundFields, ruleFields, sheetKeys } from './sheet-form.ts';
+export {
+  compareSheet,
+  MATRIX_HEAD,
+  matrixRows,
+  type SheetCell,
+  type SheetCompared,
+  type SheetRow,
+} from './sheet-matrix.ts';
 export { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
 export {
   groupNote,

@@ -10,6 +10,7 @@ import { PLANNING } from './planning.ts';
 import { PROBING } from './probing.ts';
 import { GAPS, PROOFS, SCOPE } from './proofs.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
+import { SPREADSHEET } from './spreadsheet.ts';
 import { EVENTS, WAITS } from './waits.ts';
 
 /** Languages in which the texts exist. */
@@ -44,6 +45,7 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...ACQUISITION,
     ...CONNECTING,
     ...OPC_UA,
+    ...SPREADSHEET,
     ...PAPERWORK,
   },
 };

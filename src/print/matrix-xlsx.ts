@@ -1,0 +1,113 @@
+import { readXlsx, writeXlsx } from 'hucre/xlsx';
+import { blankSubject, causeText, MATRIX_HEAD, matrixRows, type SheetRow } from '../report/index.ts';
+import type { Book } from '../rulebook/index.ts';
+import { formatTime } from '../words/index.ts';
+import { shown } from './text.ts';
+
+/** What is proved of a matrix, as far as a sheet tells it: `report` works it out. */
+export interface MatrixProved {
+  readonly log: string;
+  readonly bookHash: string;
+  readonly on: Parameters<typeof formatTime>[0];
+  readonly columns: readonly { readonly name: string }[];
+  readonly rows: readonly {
+    readonly interlock: string;
+    readonly cells: readonly {
+      readonly effect: string;
+      readonly state: string;
+      readonly at?: Parameters<typeof formatTime>[0];
+      readonly window?: string;
+      readonly revision?: string;
+    }[];
+  }[];
+}
+
+type Rows = (string | number | boolean | null)[][];
+
+const BOLD = { font: { bold: true }, alignment: { wrapText: true, vertical: 'top' as const } };
+
+/** The name of the sheet that is read back. */
+const MARKS = 'Matrix';
+
+/** Blank cells are blank, not texts without letters. */
+const cellOf = (cell: SheetRow[number]): SheetRow[number] => {
+  if (cell === '') return null;
+  return typeof cell === 'string' ? shown(cell) : cell;
+};
+
+const table = (name: string, rows: readonly SheetRow[], wide: number) => {
+  const [head = []] = rows;
+  const cells = new Map(head.map((_, at) => [`0,${at}`, { style: BOLD }]));
+  return {
+    name,
+    rows: rows.map((row) => row.map(cellOf)) as Rows,
+    columns: head.map((_, at) => ({ width: at < MATRIX_HEAD.length ? 26 : wide })),
+    cells,
+    freezePane: { rows: 1, columns: 1 },
+    pageSetup: { orientation: 'landscape' as const, fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
+  };
+};
+
+/** One row for each cell about which something is known or should be. */
+const provedRows = ({ rows }: MatrixProved): readonly SheetRow[] => [
+  ['Interlock', 'Effect', 'State', 'Window', 'When (UTC)', 'Program revision'],
+  ...rows.flatMap(({ interlock, cells }) =>
+    cells
+      .filter(({ state }) => state !== 'unwatched')
+      .map(
+        ({ effect, state, window = '', at, revision = '' }): SheetRow => [
+          interlock,
+          effect,
+          state,
+          window,
+          at === undefined ? '' : formatTime(at),
+          revision,
+        ],
+      ),
+  ),
+];
+
+const aboutRows = (book: Book, proved: MatrixProved | undefined): readonly SheetRow[] => [
+  ['Causes and effects', book.title],
+  ['Site', book.site],
+  ...(proved === undefined
+    ? []
+    : ([
+        ['Rules and site, SHA-256', proved.bookHash],
+        ['Log', proved.log],
+        ['As of', formatTime(proved.on)],
+      ] as const)),
+  ['Marks', 'X: must act; stays: must stay as it is. The time counts from the cause at its set point.'],
+  [
+    'To compare',
+    `Change the sheet "${MARKS}" and hold it against the rulebook: tripwitness matrix SITE --from FILE`,
+  ],
+];
+
+/**
+ * Causes and effects as xlsx: what the rulebook asks for, what is proved of it where that is known, and how to read it.
+ * Text is stored as text, so that no cell becomes a formula.
+ */
+export const matrixXlsx = async (book: Book, proved?: MatrixProved): Promise<Uint8Array> => {
+  const causes = matrixRows(book, ({ id }) => causeText(book, blankSubject(book, id)));
+  return writeXlsx({
+    sheets: [
+      table(MARKS, causes, 16),
+      ...(proved === undefined ? [] : [table('Proofs', provedRows(proved), 26)]),
+      table('About', aboutRows(book, proved), 80),
+    ],
+  });
+};
+
+/** Rows of the sheet `Matrix`, or of the first one; undefined where the file is no xlsx that can be read. */
+export const readMatrixXlsx = async (bytes: Uint8Array): Promise<readonly SheetRow[] | undefined> => {
+  try {
+    const { sheets } = await readXlsx(bytes, { maxRows: 20_000 });
+    const found = sheets.find(({ name }) => name === MARKS) ?? sheets[0];
+    return found?.rows.map(
+      (row) => row.map((cell) => (cell instanceof Date ? String(cell) : cell)) as SheetRow,
+    );
+  } catch {
+    return undefined;
+  }
+};
