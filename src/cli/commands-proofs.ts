@@ -5,10 +5,12 @@ import { withWho } from './commands-people.ts';
 export const proofCommands = ({ command }: Commands): void => {
   does(
     command('matrix', 'causes and effects: what is proved of each, since when and on which revision')
-      .argument('<log>')
+      .argument('<log>', 'a log; a site file with --from')
       .option('--on <date>', 'as of this day (YYYY-MM-DD, UTC); now where none is named')
       .addOption(listed('--machine <name>', 'only this machine; may be repeated'))
-      .option('--html <file>', 'write a self-contained page'),
+      .option('--html <file>', 'write a self-contained page')
+      .option('--xlsx <file>', 'write it as a spreadsheet')
+      .option('--from <file>', 'hold the marks of a spreadsheet against the rulebook of a site instead'),
     async (log: string, options: never) => (await import('./proofs.ts')).matrixCommand(log, options),
   );
   does(

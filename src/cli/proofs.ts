@@ -65,9 +65,15 @@ export interface MatrixOptions {
   readonly on?: string;
   readonly machine: readonly string[];
   readonly html?: string;
+  readonly xlsx?: string;
+  readonly from?: string;
 }
 
 export const matrixCommand = async (log: string, options: MatrixOptions): Promise<number> => {
+  if (options.from !== undefined) {
+    const { compareMatrixSheet } = await import('./matrix-sheet.ts');
+    return compareMatrixSheet(log, { json: options.json, from: options.from });
+  }
   const { matrixJson, matrixOf, matrixText } = await import('../report/index.ts');
   const known = await knownFrom(log, onDay(options.on));
   const names = known.book.machines.map(({ name }) => name);
@@ -83,6 +89,10 @@ export const matrixCommand = async (log: string, options: MatrixOptions): Promis
       throw new Stop(`${options.html} cannot be written: ${String(cause)}`, { exit: EXIT.io, cause });
     });
     if (!options.json) out(`written: ${options.html}`);
+  }
+  if (options.xlsx !== undefined) {
+    const { writeMatrixSheet } = await import('./matrix-sheet.ts');
+    await writeMatrixSheet(known.book, options.xlsx, options, matrix);
   }
   if (options.json) json(matrixJson(matrix));
   else out(matrixText(matrix));

@@ -1,25 +1,22 @@
 import { readXlsx, writeXlsx } from 'hucre/xlsx';
-import { blankSubject, causeText, MATRIX_HEAD, matrixRows, type SheetRow } from '../report/index.ts';
+import {
+  blankSubject,
+  causeText,
+  MATRIX_HEAD,
+  type Matrix,
+  type MatrixCell,
+  matrixRows,
+  type SheetRow,
+} from '../report/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { formatTime } from '../words/index.ts';
 import { shown } from './text.ts';
 
-/** What is proved of a matrix, as far as a sheet tells it: `report` works it out. */
-export interface MatrixProved {
-  readonly log: string;
-  readonly bookHash: string;
-  readonly on: Parameters<typeof formatTime>[0];
-  readonly columns: readonly { readonly name: string }[];
-  readonly rows: readonly {
-    readonly interlock: string;
-    readonly cells: readonly {
-      readonly effect: string;
-      readonly state: string;
-      readonly at?: Parameters<typeof formatTime>[0];
-      readonly window?: string;
-      readonly revision?: string;
-    }[];
-  }[];
+type CellProved = Pick<MatrixCell, 'effect' | 'state' | 'at' | 'window' | 'revision'>;
+
+/** The part of a matrix that a sheet tells beside the marks. */
+export interface MatrixProved extends Pick<Matrix, 'log' | 'bookHash' | 'on'> {
+  readonly rows: readonly { readonly interlock: string; readonly cells: readonly CellProved[] }[];
 }
 
 type Rows = (string | number | boolean | null)[][];

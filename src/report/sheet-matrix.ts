@@ -40,13 +40,13 @@ const reason = (code: string, params: Reason['params']): Reason => ({ code, para
 
 const timeReasons = (where: Reason['params'], effect: Effect, mark: MarkRead): readonly Reason[] => {
   const [least, most] = [effect.notBefore / 1e6, effect.within / 1e6];
-  const other = (name: string, sheet: number, rules: number): readonly Reason[] =>
-    sheet === rules ? [] : [reason(`sheet-other-${name}`, { ...where, sheet, rules })];
+  const other = (code: string, sheet: number, rules: number): readonly Reason[] =>
+    sheet === rules ? [] : [reason(code, { ...where, sheet, rules })];
   const stays = effect.becomes.kind === 'stays';
   return [
     ...(mark.stays === stays ? [] : [reason(stays ? 'sheet-must-stay' : 'sheet-must-act', where)]),
-    ...(mark.most === undefined ? [] : other('time', mark.most, most)),
-    ...(mark.least === undefined ? [] : other('earliest', mark.least, least)),
+    ...(mark.most === undefined ? [] : other('sheet-other-time', mark.most, most)),
+    ...(mark.least === undefined ? [] : other('sheet-other-earliest', mark.least, least)),
   ];
 };
 

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { instant } from '../../../src/measure/index.ts';
-import { matrixXlsx, readMatrixXlsx } from '../../../src/print/index.ts';
+import { type MatrixProved, matrixXlsx, readMatrixXlsx } from '../../../src/print/index.ts';
 import { compareSheet } from '../../../src/report/index.ts';
 import { KINDS } from '../report/kinds.ts';
 import { SAMPLE } from '../report/sample.ts';
@@ -22,11 +22,10 @@ const python = (script: string, ...args: readonly string[]): string => {
   return done.stdout;
 };
 
-const PROVED = {
+const PROVED: MatrixProved = {
   log: 'saltmarsh-2025',
   bookHash: SAMPLE.bookHash,
   on: instant(1_764_063_000_000_000),
-  columns: [{ name: 'E1.run-command' }],
   rows: [
     {
       interlock: 'E1.underspeed-stop',
