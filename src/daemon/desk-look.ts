@@ -85,6 +85,10 @@ export type AnswerTo<Q> = Q extends { readonly ask: infer Name }
     : never
   : never;
 
+/** Entries of some kinds, in the order of the log. */
+const ofKinds = (reader: Pick<Entries, 'entriesOf'>, kinds: readonly EntryKind[]): Entry[] =>
+  kinds.flatMap((kind) => reader.entriesOf({ kind })).sort((one, other) => one.seq - other.seq);
+
 const bookOf = (reader: Entries, own: readonly Entry[]): Book | undefined => {
   const hash = own.find(({ kind }) => kind === 'window-opened')?.body['book'];
   const found = reader.entriesOf({ kind: 'book' }).find(({ body }) => body['hash'] === hash);
@@ -214,7 +218,7 @@ const answerOf = (reader: Entries, question: Question): Questions[keyof Question
         over: overBy(life, question.utc),
       }));
     case 'bypasses':
-      return bypassesSeen(reader.parsed());
+      return bypassesSeen(ofKinds(reader, ['book', 'window-opened', 'mark', 'finding', 'contradiction']));
     case 'papers': {
       const own = reader.entriesOf({ window: question.window });
       const [first] = own;

@@ -205,7 +205,9 @@ export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport =>
 const factsOf = (path: string, window: string): LogFacts => {
   const reader = readLog(path);
   const last = reader.checkpoint();
-  const attempts = attemptsUpTo(attemptsOf(reader.parsed()), window);
+  // What names the interlocks comes before what was found of them.
+  const found = (['book', 'window-opened', 'finding'] as const).flatMap((kind) => reader.entriesOf({ kind }));
+  const attempts = attemptsUpTo(attemptsOf(found), window);
   reader.close();
   if (last === undefined) return {};
   const { log = '', ...checkpoint } = last;
