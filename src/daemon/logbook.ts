@@ -21,10 +21,10 @@ export interface Logbook {
 
 const EVERY_MS = 200;
 /**
- * Answers alone wait for so many turns, a second: longer blocks are smaller, and so is the log. A crash costs that second of a
- * window that it interrupts anyway; with the first finding or mark all answers before it are entered.
+ * Answers alone wait for so many turns, two seconds: longer blocks are smaller, and so is the log. A crash costs them of a
+ * window that it interrupts anyway; with the next finding or mark all answers before it are entered.
  */
-const ANSWERS_WAIT = 5;
+const ANSWERS_WAIT = 10;
 /** Checkpoints up to the next seal. */
 const SEAL_EVERY = 64;
 

@@ -4,6 +4,8 @@ import type { StoredCheckpoint } from './checkpoint.ts';
 export interface LogSource {
   /** In the order of `seq`. */
   entries(): Iterable<{ readonly seq: number; readonly text: string; readonly leaf: string }>;
+  /** Those whose text holds these characters, in the order of `seq`; where the source can find them faster than by reading all. */
+  holding?(characters: string): Iterable<{ readonly seq: number; readonly text: string }>;
   /** In the order of `size`. */
   checkpoints(): Iterable<StoredCheckpoint>;
   block(hash: string): Uint8Array | undefined;

@@ -25,9 +25,11 @@ export const chained = (hash: Hash, chain: Chain, checkpoint: StoredCheckpoint):
   return { checkpoints: chain.checkpoints + 1, size, digest: hash(utf8(line)) };
 };
 
+const MARK = '"kind":"sealed"';
+
 /** The seal in the text of an entry. Cheap for all that are none. */
 export const sealIn = (text: string): Chain | undefined => {
-  if (!text.includes('"kind":"sealed"')) return undefined;
+  if (!text.includes(MARK)) return undefined;
   const parsed = parseEntry(text);
   if (!('entry' in parsed) || parsed.entry.kind !== 'sealed') return undefined;
   const { checkpoints, size, digest } = parsed.entry.body;
@@ -51,7 +53,7 @@ export const lookAtSeals = (
   report: Report,
 ): Seals => {
   const seals: { readonly seq: number; readonly seal: Chain }[] = [];
-  for (const { seq, text } of source.entries()) {
+  for (const { seq, text } of source.holding?.(MARK) ?? source.entries()) {
     const seal = sealIn(text);
     if (seal !== undefined) seals.push({ seq, seal });
   }

@@ -75,6 +75,7 @@ const bytesOf = (path: string): number =>
 
 export const readerOf = (database: Database.Database, path: string, close: () => void): LogReader => {
   const damage: Damage[] = [];
+  let findBlock: Database.Statement | undefined;
   const note = (error: unknown, entry?: number): void => {
     if (!(error instanceof Database.SqliteError)) throw error;
     const reason = { code: 'database-damaged', params: { path, why: String(error) } };
@@ -135,6 +136,16 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
     }
   }
 
+  /** A damaged page is left to `entries`, which names what stood on it. */
+  function* holding(characters: string): Generator<Row> {
+    try {
+      const rows = database.prepare(`${ENTRY} WHERE instr(text, ?) > 0 ORDER BY seq`).iterate(characters);
+      for (const stored of rows) yield rowOf(stored as Parameters<typeof rowOf>[0]);
+    } catch (error) {
+      note(error);
+    }
+  }
+
   const columns = (): string => {
     const named = guarded(() => database.pragma('table_info(checkpoints)') as { name: string }[], []);
     return named.some(({ name }) => name === 'signature') ? CHECKPOINT : CHECKPOINT_OLD;
@@ -143,8 +154,8 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
   const genesis = (): Entry | undefined => {
     const stored = guarded(() => database.prepare(`${ENTRY} WHERE seq = 0`).get(), undefined);
     if (stored === undefined) return undefined;
-    const read = parseEntry(rowOf(stored as Parameters<typeof rowOf>[0]).text);
-    return 'entry' in read ? read.entry : undefined;
+    const one = parseEntry(rowOf(stored as Parameters<typeof rowOf>[0]).text);
+    return 'entry' in one ? one.entry : undefined;
   };
 
   const log = (): string => {
@@ -158,11 +169,28 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
     return last && checkpointIn({ ...kept(last), log: log() });
   };
 
-  const parsed = (): Entry[] =>
-    [...entries()].flatMap(({ text }) => {
+  const read = (rows: Iterable<Row>): Entry[] =>
+    [...rows].flatMap(({ text }) => {
       const one = parseEntry(text);
       return 'entry' in one ? [one.entry] : [];
     });
+
+  /** Found by what the canonical text of such an entry holds; what only looks like it goes out again. */
+  const entriesOf = (wanted: { readonly kind?: EntryKind; readonly window?: string }): Entry[] => {
+    const { kind, window } = wanted;
+    const mark = window === undefined ? `"kind":"${kind}"` : `"subject":${JSON.stringify(window)}`;
+    const rows = kind === undefined && window === undefined ? entries() : holding(mark);
+    return read(rows).filter(
+      (entry) =>
+        (kind === undefined || entry.kind === kind) && (window === undefined || entry.subject === window),
+    );
+  };
+
+  const block = (hash: string): Uint8Array | undefined => {
+    findBlock ??= database.prepare('SELECT bytes FROM blocks WHERE hash = ?').pluck();
+    const bytes = findBlock.get(hash);
+    return bytes instanceof Uint8Array ? bytes : undefined;
+  };
 
   return {
     entries,
@@ -170,20 +198,13 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
     checkpoint,
     genesis,
     log,
-    block: (hash) =>
-      guarded(() => {
-        const bytes = database.prepare('SELECT bytes FROM blocks WHERE hash = ?').pluck().get(hash);
-        return bytes instanceof Uint8Array ? bytes : undefined;
-      }, undefined),
+    holding,
+    block: (hash) => guarded(() => block(hash), undefined),
     *blockNames() {
       for (const { hash } of rowsOf<{ hash: unknown }>('SELECT hash FROM blocks')) yield String(hash);
     },
-    parsed,
-    entriesOf: ({ kind, window }) =>
-      parsed().filter(
-        (entry) =>
-          (kind === undefined || entry.kind === kind) && (window === undefined || entry.subject === window),
-      ),
+    parsed: () => read(entries()),
+    entriesOf,
     damage: () => damage,
     close,
   };
@@ -227,7 +248,10 @@ export const readLog = (path: string): LogReader => {
 export const interruptedWindows = (path: string): string[] => {
   const reader = readLog(path);
   try {
-    return openWindows(reader.parsed());
+    const kinds = ['window-opened', 'window-closed', 'window-interrupted'] as const;
+    return openWindows(
+      kinds.flatMap((kind) => reader.entriesOf({ kind })).sort((one, other) => one.seq - other.seq),
+    );
   } finally {
     reader.close();
   }

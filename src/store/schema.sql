@@ -5,10 +5,11 @@ CREATE TABLE entries (
   leaf TEXT NOT NULL
 ) STRICT;
 
+-- With row ids: beside an index a block of some kilobytes would take a page of its own.
 CREATE TABLE blocks (
-  hash  TEXT PRIMARY KEY,
+  hash  TEXT PRIMARY KEY NOT NULL,
   bytes BLOB NOT NULL
-) STRICT, WITHOUT ROWID;
+) STRICT;
 
 -- key: raw public key, 64 hex digits; signature: 128 hex digits. Without either: from before there were keys.
 CREATE TABLE checkpoints (

@@ -49,6 +49,13 @@ const placeOf = (log: Stored, record: string | Buffer): number => {
   return at;
 };
 
+/** Where a hash stands inside the texts of entries. */
+const placesOfText = (log: Stored, hash: string): number[] =>
+  log.entries.flatMap(({ text }) => {
+    const inside = text.indexOf(hash);
+    return inside < 0 ? [] : [placeOf(log, text) + inside];
+  });
+
 /** Audits the file with each of these bytes changed in turn; calls back with what was named. */
 const sweep = (
   log: Stored,
@@ -102,12 +109,22 @@ describe('one byte changed in the file', () => {
     });
   });
 
-  test('of the name of a block: the entry that misses it', () => {
+  test('of the name of a block: the file is damaged, since its index says another', () => {
+    const [block] = log.blocks;
+    // The name stands in the entry and in the index too; in the row of the block it stands right before the bytes.
+    const at = placeOf(log, block!.bytes) - 64;
+    sweep(log, { at, length: 64, step: 5 }, (_named, codes) => expect(codes).toContain('database-damaged'));
+  });
+
+  test('of the name of a block in the index: the entry that misses it', () => {
     const [block] = log.blocks;
     const seq = log.entries.find(({ text }) => text.includes(block!.hash))?.seq;
-    // The name stands in the entry too; in the row of the block it stands right before the bytes.
-    const at = placeOf(log, block!.bytes) - 64;
-    sweep(log, { at, length: 64, step: 5 }, (named, codes) => {
+    const places = [...log.bytes.toString('latin1').matchAll(new RegExp(block!.hash, 'g'))].map(
+      ({ index }) => index,
+    );
+    const own = new Set([placeOf(log, block!.bytes) - 64, ...placesOfText(log, block!.hash)]);
+    const at = places.find((place) => !own.has(place));
+    sweep(log, { at: at ?? 0, length: 64, step: 5 }, (named, codes) => {
       expect(codes).toContain('block-missing');
       expect(named).toContain(seq);
     });

@@ -1,0 +1,59 @@
+import { createPrivateKey } from 'node:crypto';
+import { expect, test } from 'vitest';
+import { signerOf } from '../../../src/store/ed25519.ts';
+import { verifySignature } from '../../../src/store/index.ts';
+
+/** RFC 8032, 7.1: tests 1 to 3. */
+const PUBLISHED = [
+  {
+    name: 'TEST 1',
+    secret: '9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60',
+    key: 'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a',
+    message: '',
+    signature:
+      'e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b',
+  },
+  {
+    name: 'TEST 2',
+    secret: '4ccd089b28ff96da9db6c346ec114e0f5b8a319f35aba624da8cf6ed4fb8a6fb',
+    key: '3d4017c3e843895a92b70aa74d1b7ebc9c982ccf2ec4968cc0cd55f12af4660c',
+    message: '72',
+    signature:
+      '92a009a9f0d4cab8720e820b5f642540a2b27b5416503f8fb3762223ebdb69da085ac1e43e15996e458f3613d0f11d8c387b2eaeb4302aeeb00d291612bb0c00',
+  },
+  {
+    name: 'TEST 3',
+    secret: 'c5aa8df43f9f837bedb7442f31dcb7b166d38535076f094b85ce3a2e0b4458f7',
+    key: 'fc51cd8e6218a1a38da47ed00230f0580816ed13ba3303ac5deb911548908025',
+    message: 'af82',
+    signature:
+      '6291d657deec24024827e69c3abe01a30ce548a284743a445e3680d7db5ac3ac18ff9b538d16f290ae67f760984dc6594a7c15e9716ed28dc027beceea1ec40a',
+  },
+] as const;
+
+/** RFC 8410, 7: a private key in PKCS#8 is this head and the 32 bytes. */
+const PKCS8 = '302e020100300506032b657004220420';
+
+test.each(PUBLISHED)('$name: public key, signature, verification', ({ secret, key, message, signature }) => {
+  const der = Buffer.from(`${PKCS8}${secret}`, 'hex');
+  const signer = signerOf(createPrivateKey({ key: der, format: 'der', type: 'pkcs8' }));
+  const bytes = Buffer.from(message, 'hex');
+  expect(signer.key).toBe(key);
+  expect(signer.sign(bytes)).toBe(signature);
+  expect(verifySignature(key, bytes, signature)).toBe(true);
+});
+
+test('another message, key or signature does not verify, and what is none is no error', () => {
+  const [one, two] = PUBLISHED;
+  const bytes = Buffer.from(one.message, 'hex');
+  expect(verifySignature(one.key, Buffer.from('00', 'hex'), one.signature)).toBe(false);
+  expect(verifySignature(two.key, bytes, one.signature)).toBe(false);
+  for (let at = 0; at < 128; at += 1) {
+    const digit = one.signature[at] === '0' ? '1' : '0';
+    const altered = one.signature.slice(0, at) + digit + one.signature.slice(at + 1);
+    expect(verifySignature(one.key, bytes, altered)).toBe(false);
+  }
+  expect(verifySignature('x', bytes, one.signature)).toBe(false);
+  expect(verifySignature(one.key, bytes, one.signature.toUpperCase())).toBe(false);
+  expect(verifySignature('0'.repeat(64), bytes, '0'.repeat(128))).toBe(false);
+});
