@@ -20,6 +20,14 @@ export const proofCommands = ({ command }: Commands): void => {
     async (log: string, options: never) => (await import('./proofs.ts')).dueCommand(log, options),
   );
   does(
+    command('compare', 'two windows, or two revisions, side by side; 1 where something changed')
+      .argument('<log>')
+      .argument('<a>', 'name of a window, or a revision')
+      .argument('<b>', 'name of another'),
+    async (log: string, a: string, b: string, options: never) =>
+      (await import('./compare.ts')).compareCommand(log, a, b, options),
+  );
+  does(
     withWho(
       command('scope', 'what must be proved again after a change, and why')
         .argument('<log>')

@@ -1,5 +1,6 @@
 import type { Instant, Reason } from '../measure/index.ts';
 import type { RegisterLife } from '../record/index.ts';
+import { driftReasons } from './drift-reasons.ts';
 import { endOf } from './past-evidence.ts';
 import { type Known, type Proof, proofOf } from './proofs.ts';
 
@@ -61,7 +62,7 @@ const urgencyOf = (proof: Proof, on: Instant): Urgency => {
   return on > dates.due - SOON ? 'soon' : 'in-time';
 };
 
-const rowOf = (proof: Proof, on: Instant): DueRow => {
+const rowOf = (proof: Proof, on: Instant, drift: readonly Reason[]): DueRow => {
   const { interlock, machine, title, pass, dates } = proof;
   return {
     interlock,
@@ -72,14 +73,16 @@ const rowOf = (proof: Proof, on: Instant): DueRow => {
     ...(pass && {
       passed: { window: pass.window.id, at: endOf(pass.window), method: pass.past.method },
     }),
-    reasons: proof.reasons,
+    reasons: [...proof.reasons, ...drift],
     items: proof.open,
   };
 };
 
 export const dueList = (known: Known): DueList => {
   const { book, history, on } = known;
-  const rows = book.interlocks.map((interlock) => rowOf(proofOf(known, interlock), on));
+  const rows = book.interlocks.map((interlock) =>
+    rowOf(proofOf(known, interlock), on, driftReasons(known, interlock)),
+  );
   const rank = ({ urgency }: DueRow): number => URGENCIES.indexOf(urgency);
   const dueOf = ({ due }: DueRow): number => due ?? Number.NEGATIVE_INFINITY;
   return {

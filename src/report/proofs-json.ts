@@ -4,7 +4,7 @@ import type { DueList } from './due.ts';
 import type { Matrix, MatrixCell } from './matrix.ts';
 
 /** Times in reasons are numbers of microseconds; scripts get them as UTC. */
-const TIMES: ReadonlySet<string> = new Set(['at', 'due', 'grace', 'until']);
+const TIMES: ReadonlySet<string> = new Set(['at', 'due', 'grace', 'until', 'earliest', 'latest']);
 
 export const reasonJson = (reason: Reason) => ({
   code: reason.code,

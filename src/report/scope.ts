@@ -1,5 +1,6 @@
 import type { Reason } from '../measure/index.ts';
 import { type Book, causeRoots, type Interlock } from '../rulebook/index.ts';
+import { machinesOfRevision } from './controllers.ts';
 import { type Evidence, endOf } from './past-evidence.ts';
 import type { Known } from './proofs.ts';
 import { type Difference, ruleDifferences, signalsOf } from './rule-difference.ts';
@@ -27,7 +28,7 @@ export interface ScopeList {
   readonly unknown: readonly string[];
   /** Interlocks of the old book that the new one does not have. */
   readonly gone: readonly string[];
-  /** Machines of what is to be proved because of the change itself. */
+  /** Machines on the controllers of what is to be proved because of the change itself. */
   readonly machines: readonly string[];
 }
 
@@ -115,6 +116,19 @@ const neighbour = (facts: Facts, direct: readonly Facts[], book: Book): readonly
   return found;
 };
 
+/** With these machines all that are on the same controllers: a scope is for a program, and a program runs them all. */
+const sameControllers = (book: Book, machines: ReadonlySet<string>): readonly string[] => {
+  const found = new Set(machines);
+  for (const { name, revision } of book.machines) {
+    const own = machinesOfRevision(book, {
+      machine: name,
+      quality: revision === undefined ? 'typed' : 'tag',
+    });
+    if ([...own].some((one) => machines.has(one))) for (const one of own) found.add(one);
+  }
+  return book.machines.map(({ name }) => name).filter((name) => found.has(name));
+};
+
 /** A tenth of what nobody touched, three at least. Common practice, no source. */
 const controlsOf = (count: number): number => Math.min(count, Math.max(3, Math.ceil(count / 10)));
 
@@ -150,7 +164,7 @@ export const scopeOf = (book: Book, wish: ScopeWish, evidence?: Known['evidence'
     else if (near.length > 0) put(one, 'neighbour', near);
     else rest.push(one);
   }
-  const machines = [...new Set(rows.map(({ machine }) => machine))];
+  const machines = sameControllers(book, new Set(rows.map(({ machine }) => machine)));
   const byAge = [...rest].sort(
     (a, b) => provedAt(evidence, a.interlock.name) - provedAt(evidence, b.interlock.name) || 0,
   );

@@ -8,7 +8,7 @@ import { OPC_UA } from './opcua.ts';
 import { PAPERWORK } from './paperwork.ts';
 import { PLANNING } from './planning.ts';
 import { PROBING } from './probing.ts';
-import { GAPS, PROOFS, SCOPE } from './proofs.ts';
+import { DRIFT, GAPS, PROOFS, SCOPE } from './proofs.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { SPREADSHEET } from './spreadsheet.ts';
 import { EVENTS, WAITS } from './waits.ts';
@@ -42,6 +42,7 @@ export const CATALOGUE: Readonly<Record<Language, Readonly<Record<string, string
     ...PROOFS,
     ...GAPS,
     ...SCOPE,
+    ...DRIFT,
     ...ACQUISITION,
     ...CONNECTING,
     ...OPC_UA,

@@ -21,7 +21,8 @@ test('a timer: what names it is direct, what shares a name with that is shared, 
   );
   expect(by(list, 'control')).toHaveLength(3);
   expect(by(list, 'control').every((name) => !name.startsWith('E1.'))).toBe(true);
-  expect(list.machines).toEqual(['E1']);
+  // The feeder has no revision of its own and is read from the same controller.
+  expect(list.machines).toEqual(['E1', 'F1']);
   expect(list.rows.length + list.untouched.length).toBe(book.interlocks.length);
   expect(whyText(list.rows[0] ?? { interlock: '', machine: '', nearness: 'direct', reasons: [] })).toBe(
     'direct: It depends on Timer T4.',
