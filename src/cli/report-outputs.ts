@@ -32,16 +32,7 @@ export const writeOutputs = async (
   for (const [path, textOf] of texts) if (path !== undefined) await written(path, textOf(report), options);
   if (options.pdf !== undefined) {
     const { reportPdf } = await import('../print/index.ts');
-    const signed = (report.papers?.signing.signatures ?? []).map((one) => ({
-      utc: one.utc,
-      name: one.person.name,
-      role: one.role,
-      meaning: one.meaning,
-      covers: one.covers.last,
-      later: Object.values(one.since).reduce((sum, count) => sum + count, 0),
-    }));
-    const amended = report.papers?.amendments ?? [];
-    await written(options.pdf, await reportPdf(report, { paper: options.paper, signed, amended }), options);
+    await written(options.pdf, await reportPdf(report, { paper: options.paper }), options);
   }
   if (options.bundle === undefined) return;
   const { writeBundle } = await import('./report-page.ts');

@@ -17,6 +17,7 @@ import { bullets, framed, heading, paragraph, table } from './blocks.ts';
 import { fieldColumns } from './fields.ts';
 import { drawMark, markWidth, wordOf } from './mark.ts';
 import { INK } from './paper.ts';
+import { attestations, rules, transcribed } from './papers.ts';
 import type { Press } from './press.ts';
 
 const title = (press: Press, report: WindowReport): void => {
@@ -126,7 +127,10 @@ export const cover = (
   heading(press, 'Cautions', 200);
   framed(press, CAUTIONS);
   summary(press, subjects, place);
+  rules(press, report, subjects);
   notes(press, report);
+  attestations(press, report);
+  transcribed(press, report);
   heading(press, 'How to read the figures');
   bullets(press, READING_RULES);
   press.leave();

@@ -8,4 +8,3 @@ export { type MatrixProved, matrixXlsx, readMatrixXlsx } from './matrix-xlsx.ts'
 export { PAPERS, type Paper } from './paper.ts';
 export { type ReportPaper, reportPdf } from './report-pdf.ts';
 export { type Sheet, type SheetPaper, sheetPdf } from './sheet-pdf.ts';
-export type { Amended, Signed } from './signatures.ts';

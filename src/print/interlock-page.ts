@@ -1,5 +1,6 @@
 import { SEGMENTS } from '../measure/index.ts';
 import {
+  absentText,
   arithmetic,
   aspectsTold,
   effectsTold,
@@ -19,7 +20,7 @@ import {
   whatText,
 } from '../report/index.ts';
 import { TERMS } from '../words/index.ts';
-import { baseline, bullets, heading, paragraph, table } from './blocks.ts';
+import { baseline, bullets, framed, heading, paragraph, table } from './blocks.ts';
 import { drawMark, markWidth, wordOf } from './mark.ts';
 import { INK } from './paper.ts';
 import type { Press } from './press.ts';
@@ -176,6 +177,8 @@ export const interlockPage = (press: Press, report: WindowReport, subject: Subje
   press.enter('Sect', name);
   head(press, report, subject);
   bullets(press, sentencesOf(subject.report.verdict.reasons, subject.unit), { face: 'bold' });
+  const absent = absentText(report, subject);
+  if (absent !== undefined) framed(press, [`▲ ${absent}`], { face: 'bold' });
   tripped(press, subject);
   effects(press, subject);
   besides(press, subject);

@@ -3,13 +3,11 @@ import { cover } from './cover.ts';
 import { interlockPage } from './interlock-page.ts';
 import type { Paper } from './paper.ts';
 import { createPress } from './press.ts';
-import { type Amended, type Signed, signatures } from './signatures.ts';
+import { signatures } from './signatures.ts';
 import { drawFoot, stampOf } from './stamp.ts';
 
 export interface ReportPaper {
   readonly paper: Paper;
-  readonly signed?: readonly Signed[];
-  readonly amended?: readonly Amended[];
 }
 
 /**
@@ -17,7 +15,7 @@ export interface ReportPaper {
  * is that of the window's closing, so that the same report gives the same bytes.
  */
 export const reportPdf = async (report: WindowReport, options: ReportPaper): Promise<Uint8Array> => {
-  const { paper, signed = [], amended = [] } = options;
+  const { paper } = options;
   const stamp = stampOf(report);
   const subjects = subjectsOf(report);
   const kind = report.demand ? 'Demand' : 'Test window';
@@ -44,6 +42,6 @@ export const reportPdf = async (report: WindowReport, options: ReportPaper): Pro
   });
   press.page('Signatures, continued');
   outline.addItem('Signatures');
-  signatures(press, report.demand === true, signed, amended);
+  signatures(press, report);
   return press.finish((page, pages) => drawFoot(press, what, stamp, page, pages));
 };

@@ -1,43 +1,16 @@
+import type { Amendment, WindowSigning } from '../record/index.ts';
+import { meaningText, signatureStateText, type WindowReport } from '../report/index.ts';
 import { baseline, heading, paragraph, table } from './blocks.ts';
 import { INK } from './paper.ts';
 import type { Press } from './press.ts';
 
-/** A signature by password, as it stands in the log (21 CFR 11.50: name, time, meaning). */
-export interface Signed {
-  /** RFC 3339, UTC. */
-  readonly utc: string;
-  readonly name: string;
-  readonly role: string;
-  readonly meaning: string;
-  /** Number of the last entry that was signed for. */
-  readonly covers: number;
-  /** Entries behind it that it does not cover, other than signatures. */
-  readonly later: number;
-}
-
-/** A correction that stands in the log: what was said, what it should have said. */
-export interface Amended {
-  readonly utc: string;
-  readonly by: string;
-  readonly of: number;
-  readonly field: string;
-  readonly was: string;
-  readonly becomes: string;
-  readonly reason: string;
-}
-
 const timeOf = (utc: string): string => `${utc.slice(0, 10)} ${utc.slice(11, 19)} UTC`;
-
-const coversText = ({ covers, later }: Signed): string =>
-  later === 0
-    ? `entries up to ${covers}: all there is`
-    : `entries up to ${covers}; not ${later} that came later`;
 
 /** A box to sign in, large enough for a gloved hand and a stamp (35 mm high; common practice, no source). */
 const BOX = 99;
 
 /** A box for a name, a date and a signature. */
-export const signatureBox = (press: Press, meaning: string): void => {
+const signatureBox = (press: Press, meaning: string): void => {
   press.room(BOX + 8);
   const { doc, left, right, width } = press;
   const top = press.y;
@@ -60,42 +33,45 @@ export const signatureBox = (press: Press, meaning: string): void => {
   press.y = top + BOX + 12;
 };
 
-const electronic = (press: Press, signed: readonly Signed[]): void => {
-  heading(press, 'Signed in the log, by password');
-  if (signed.length === 0) {
-    paragraph(press, 'Nobody.', { colour: INK.soft });
-    return;
-  }
-  table(
-    press,
-    [
-      { title: 'Meaning', share: 16 },
-      { title: 'Name', share: 24 },
-      { title: 'Role', share: 16 },
-      { title: 'When', share: 22 },
-      { title: 'Covers', share: 30 },
-    ],
-    signed.map((one) => [
-      { text: one.meaning, style: { face: 'bold' } },
-      { text: one.name },
-      { text: one.role },
-      { text: timeOf(one.utc) },
-      { text: coversText(one) },
-    ]),
-  );
+const electronic = (press: Press, { signatures: signed, missing, notIndependent }: WindowSigning): void => {
+  if (signed.length === 0) paragraph(press, 'Nobody.', { colour: INK.soft });
+  else
+    table(
+      press,
+      [
+        { title: 'Meaning', share: 16 },
+        { title: 'Name', share: 22 },
+        { title: 'Role', share: 14 },
+        { title: 'When', share: 22 },
+        { title: 'What it covers', share: 34 },
+      ],
+      signed.map((one) => [
+        { text: meaningText(one.meaning), style: { face: 'bold' } },
+        { text: one.person.name },
+        { text: one.role },
+        { text: timeOf(one.utc) },
+        {
+          text: `${signatureStateText(one)}${notIndependent.includes(one.entry) ? '; not independent: this person tested' : ''}`,
+        },
+      ]),
+    );
+  if (missing.length > 0)
+    paragraph(press, `○ The site demands, and nobody signed: ${missing.map(meaningText).join(', ')}.`, {
+      face: 'bold',
+    });
 };
 
-const corrections = (press: Press, amended: readonly Amended[]): void => {
+const corrections = (press: Press, amended: readonly Amendment[]): void => {
   if (amended.length === 0) return;
-  heading(press, 'Corrections');
+  heading(press, 'Corrections; the entries themselves stay as they are');
   table(
     press,
     [
       { title: 'When', share: 17 },
       { title: 'By', share: 15 },
-      { title: 'Field', share: 14 },
-      { title: 'Was', share: 18 },
-      { title: 'Should be', share: 18 },
+      { title: 'Of', share: 16 },
+      { title: 'It says', share: 18 },
+      { title: 'It should say', share: 18 },
       { title: 'Why', share: 18 },
     ],
     amended.map(({ utc, by, of, field, was, becomes, reason }) =>
@@ -104,17 +80,15 @@ const corrections = (press: Press, amended: readonly Amended[]): void => {
   );
 };
 
+const NOBODY: WindowSigning = { signatures: [], demanded: [], missing: [], notIndependent: [] };
+
 /** The last page: what was signed and corrected in the log, and boxes to sign by hand. Nobody performed a demand. */
-export const signatures = (
-  press: Press,
-  demand: boolean,
-  signed: readonly Signed[],
-  amended: readonly Amended[],
-): void => {
+export const signatures = (press: Press, { demand, papers }: WindowReport): void => {
   press.enter('Sect', 'Signatures');
   paragraph(press, 'Signatures', { size: 15, face: 'bold', tag: 'H2', after: 2 });
-  electronic(press, signed);
-  corrections(press, amended);
+  heading(press, 'Signed in the log, by password');
+  electronic(press, papers?.signing ?? NOBODY);
+  corrections(press, papers?.amendments ?? []);
   heading(press, 'By hand', BOX);
   for (const meaning of demand ? ['Reviewed'] : ['Performed', 'Witnessed', 'Reviewed'])
     signatureBox(press, meaning);

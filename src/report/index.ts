@@ -5,6 +5,7 @@
  * word and colour (WCAG 2.2, 1.4.1). Plots are SVG (1.1) made from numbers alone. Proved by tests/rooms/report.
  */
 
+export { absentText } from './absent.ts';
 export { arithmetic } from './arithmetic.ts';
 export { attemptsUpTo } from './attempts.ts';
 export { causeText } from './cause-text.ts';
@@ -58,6 +59,7 @@ export { matrixText } from './matrix-text.ts';
 export { numberLine } from './number-line.ts';
 export type { Evidence } from './past-evidence.ts';
 export { peopleSentences } from './people-terminal.ts';
+export { attestedText, meaningText, signatureStateText } from './people-text.ts';
 export type {
   AttemptsReport,
   AttestationReport,
@@ -74,6 +76,7 @@ export {
   type Standing,
 } from './proofs.ts';
 export { dueJson, matrixJson, reasonJson } from './proofs-json.ts';
+export { rulesHeld } from './record-rules.ts';
 export { regionPlot } from './region-plot.ts';
 export { type Difference, ruleDifferences } from './rule-difference.ts';
 export { type ScopeList, scopeOf } from './scope.ts';

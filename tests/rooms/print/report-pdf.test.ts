@@ -4,6 +4,7 @@ import { PAPERS, reportPdf } from '../../../src/print/index.ts';
 import { keyFingerprint } from '../../../src/record/index.ts';
 import { CAUTIONS, type WindowReport } from '../../../src/report/index.ts';
 import { sha256 } from '../../../src/store/index.ts';
+import { CONTRADICTED, DEMANDED, KINDS } from '../report/kinds.ts';
 import { SAMPLE } from '../report/sample.ts';
 import { outside, overlapping, readers, readPdf, withoutReaders } from './readers.ts';
 
@@ -136,29 +137,56 @@ describe.skipIf(!readers)(`as other programs read it${withoutReaders}`, () => {
     expect(all).toContain('a\ufffdb');
   });
 
-  test('signatures and corrections of the log stand before the boxes', async () => {
-    const signed = [
-      {
-        utc: '2025-11-25T10:00:00.000000Z',
-        name: 'Anna Beta',
-        role: 'sensor',
-        meaning: 'performed',
-        covers: 41,
-        later: 2,
+  test('signatures, corrections, attestations and what is missing stand on paper', async () => {
+    const utc = '2025-11-25T10:00:00.000000Z';
+    const person = { id: 'anna', name: 'Anna Beta' };
+    const papers: NonNullable<WindowReport['papers']> = {
+      signing: {
+        signatures: [
+          {
+            entry: 50,
+            window: SAMPLE.window,
+            utc,
+            person,
+            role: 'sensor',
+            meaning: 'performed',
+            covers: { last: 41, entries: 30, digest: 'ab'.repeat(32) },
+            state: 'since',
+            since: { amendment: 2 },
+          },
+        ],
+        demanded: ['performed', 'reviewed'],
+        missing: ['reviewed'],
+        notIndependent: [],
       },
-    ];
-    const amended = [
-      {
-        utc: '2025-11-25T11:00:00.000000Z',
-        by: 'Anna Beta',
-        of: 12,
-        field: 'body.note',
-        was: 'leg 2',
-        becomes: 'leg 1',
-        reason: 'wrong leg',
-      },
-    ];
-    const read = readPdf(await reportPdf(REPORT, { paper: 'a4', signed, amended }));
+      attestations: [{ entry: 44, utc, by: 'Carl Delta', machine: 'E1', what: 'horn-heard', where: 'pit' }],
+      amendments: [
+        {
+          entry: 51,
+          utc,
+          by: 'Anna Beta',
+          of: 12,
+          field: 'body.note',
+          was: 'leg 2',
+          becomes: 'leg 1',
+          reason: 'wrong leg',
+          fits: true,
+        },
+      ],
+      transcribed: [
+        {
+          entry: 52,
+          utc,
+          enteredBy: 'Anna Beta',
+          sheet: 'S-1',
+          by: 'Emil',
+          on: 'Monday',
+          values: { permit: 'P-7' },
+        },
+      ],
+    };
+    const lastPass = { 'E1.underspeed-alarm': { utc, window: 'w-0001' } };
+    const read = readPdf(await reportPdf({ ...REPORT, papers, lastPass }, { paper: 'a4' }));
     const last = read.pages.at(-1) ?? '';
     for (const one of [
       'Anna Beta',
@@ -170,7 +198,33 @@ describe.skipIf(!readers)(`as other programs read it${withoutReaders}`, () => {
       'Witnessed',
     ])
       expect(last).toContain(one);
-    expect(squeezed(last)).toContain('entriesupto41;not2thatcamelater');
+    expect(last).toContain('nobody signed: reviewed the record');
+    const all = squeezed(read.pages.join(' '));
+    for (const one of [
+      'CarlDelta',
+      'pit',
+      'P-7',
+      'notmeasured,notjudged',
+      '29CFR1910.272(m)(3)',
+      '○notstated:',
+    ])
+      expect(all).toContain(one);
+    expect(all).toContain('sincethenthisprotectionmayhavebeenabsent');
+    expect(outside(read, 24)).toEqual([]);
+    expect(overlapping(read)).toEqual([]);
+  });
+
+  test.each([
+    ['a demand', DEMANDED, '◆DEMAND'],
+    ['what cannot both be right', CONTRADICTED, '▲DANGER'],
+    ['causes of every kind', KINDS, 'Verdicts'.toUpperCase()],
+  ])('%s', async (_, report, words) => {
+    const read = readPdf(await reportPdf(report, { paper: 'letter' }));
+    expect(squeezed(read.pages.join(' '))).toContain(words);
+    if (report === DEMANDED) expect(read.pages.at(-1)).not.toContain('Performed');
+    expect(read.complaints).toBe('');
+    expect(outside(read, 24)).toEqual([]);
+    expect(overlapping(read)).toEqual([]);
   });
 });
 
