@@ -18,6 +18,11 @@ const figureText = ({ what, unit, a, b, difference, told }: Compared): string =>
   return `${MARKS[told]}${within}: ${what} ${side(a)} → ${side(b)}${told === 'changed' ? by : ''}`;
 };
 
+const markOfRow = (row: CompareRow): string => {
+  if (isChanged(row)) return '≠';
+  return row.a === undefined || row.b === undefined ? '?' : '=';
+};
+
 const rowLines = (row: CompareRow, names: Comparison, columns: number): string[] => {
   const side = (one: CompareRow['a'], name: string): string =>
     one === undefined ? `not tested in ${name}` : `${markOf(one.outcome)} in ${one.window}`;
@@ -32,7 +37,7 @@ const rowLines = (row: CompareRow, names: Comparison, columns: number): string[]
     ),
   ];
   return [
-    ...hung(`${isChanged(row) ? '≠' : '='} ${row.interlock}`, columns, '', '  '),
+    ...hung(`${markOfRow(row)} ${row.interlock}`, columns, '', '  '),
     ...hung(`${side(row.a, names.a)} → ${side(row.b, names.b)}`, columns, '    ', '      '),
     ...told.flatMap((one) => hung(one, columns, '    - ', '      ')),
   ];

@@ -78,7 +78,7 @@ export {
 export { dueJson, matrixJson, reasonJson } from './proofs-json.ts';
 export { rulesHeld } from './record-rules.ts';
 export { regionPlot } from './region-plot.ts';
-export { type Difference, ruleDifferences } from './rule-difference.ts';
+export type { Difference } from './rule-difference.ts';
 export { type ScopeList, scopeOf } from './scope.ts';
 export { scopeText, whyText } from './scope-text.ts';
 export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
