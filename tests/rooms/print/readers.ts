@@ -114,7 +114,7 @@ export const overlapping = ({ words }: Read): readonly string[] => {
     const own = words.filter(({ page }) => page === number);
     own.forEach((one, index) => {
       const core = (word: Word): readonly [number, number] => {
-        const spare = (word.bottom - word.top) * 0.28;
+        const spare = (word.bottom - word.top) * 0.18;
         return [word.top + spare, word.bottom - spare];
       };
       const [top, bottom] = core(one);
