@@ -15,6 +15,8 @@ export type Outcome = 'named' | 'nothing-changed' | 'unseen' | 'crashed';
 export interface Judged {
   readonly kind: string;
   readonly outcome: Outcome;
+  /** The file told by itself, without the memory beside the keys. */
+  readonly alone: boolean;
   /** Codes that audit gave, or the error. */
   readonly told: readonly string[];
 }
@@ -118,11 +120,17 @@ export const tamper = (base: Base, folder: string, random: Random): Judged => {
     kind = apply(path, base, random);
     const { damage } = auditFile(path, { keys: base.keys });
     const told = [...new Set(damage.map(({ reason }) => reason.code))].sort();
+    const alone = auditFile(path).damage.length > 0;
     const isSame = existsSync(path) && contentOf(path) === before;
     useAll(path, base.keys, folder);
-    if (told.length > 0) return { kind, outcome: 'named', told };
-    return { kind, outcome: isSame ? 'nothing-changed' : 'unseen', told };
+    if (told.length > 0) return { kind, outcome: 'named', alone, told };
+    return { kind, outcome: isSame ? 'nothing-changed' : 'unseen', alone, told };
   } catch (error) {
-    return { kind, outcome: 'crashed', told: [error instanceof Error ? (error.stack ?? '') : String(error)] };
+    return {
+      kind,
+      outcome: 'crashed',
+      alone: false,
+      told: [error instanceof Error ? (error.stack ?? '') : String(error)],
+    };
   }
 };

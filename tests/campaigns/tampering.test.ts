@@ -19,11 +19,20 @@ const SEED = process.env['TRIPWITNESS_SEED'];
 const STATE = process.env['TRIPWITNESS_CAMPAIGN'];
 const FIRST = 4_000_000;
 
+/** What the signatures in the file tell without any memory outside of it. */
+const BY_ITSELF = [
+  'rows: text of an entry',
+  'rows: entry and leaf',
+  'rows: entry, leaf and roots',
+  'rows: one sample',
+  'rows: all signatures taken away',
+];
+
 interface Tally {
   readonly seed: number;
   done: number;
   /** By kind of edit: how many came out how. */
-  readonly kinds: Record<string, Partial<Record<Outcome, number>>>;
+  readonly kinds: Record<string, Partial<Record<Outcome | 'alone', number>>>;
   /** How often audit gave which code. */
   readonly codes: Record<string, number>;
   readonly wrong: string[];
@@ -44,10 +53,13 @@ const edit = (seed: number): Judged => {
   return tamper(random.pick(bases), join(folder, 'edited'), random);
 };
 
-const count = (tally: Tally, seed: number, { kind, outcome, told }: Judged): void => {
+const count = (tally: Tally, seed: number, { kind, outcome, alone, told }: Judged): void => {
   const own = tally.kinds[kind] ?? {};
   tally.kinds[kind] = own;
   own[outcome] = (own[outcome] ?? 0) + 1;
+  if (alone) own.alone = (own.alone ?? 0) + 1;
+  if (!alone && BY_ITSELF.includes(kind))
+    tally.wrong.push(`seed ${seed}, ${kind}: unseen without the memory`);
   if (outcome === 'named') for (const code of told) tally.codes[code] = (tally.codes[code] ?? 0) + 1;
   if (outcome === 'unseen' || outcome === 'crashed')
     tally.wrong.push(`seed ${seed}, ${kind}: ${outcome} ${told.join(' ')}`);
@@ -59,13 +71,15 @@ const summaryOf = (tally: Tally): string => {
     Object.values(tally.kinds).reduce((sum, own) => sum + (own[outcome] ?? 0), 0);
   const rows = Object.entries(tally.kinds)
     .sort(([one], [other]) => (one < other ? -1 : 1))
-    .map(([kind, own]) => `| ${kind} | ${own.named ?? 0} | ${own['nothing-changed'] ?? 0} |`);
+    .map(
+      ([kind, own]) => `| ${kind} | ${own.named ?? 0} | ${own.alone ?? 0} | ${own['nothing-changed'] ?? 0} |`,
+    );
   return [
     `${tally.done} edits, seed ${tally.seed}: ${total('named')} named, ${total('nothing-changed')} changed nothing that can be read,`,
     `${total('unseen')} unseen, ${total('crashed')} ended with an error that is not ours.`,
     '',
-    '| edit | named | nothing changed |',
-    '|---|---|---|',
+    '| edit | named | by the file alone | nothing changed |',
+    '|---|---|---|---|',
     ...rows,
     '',
     'Codes: ' +

@@ -1,4 +1,5 @@
 /** The site key: made, kept from others, changed, lost; logs from before there were keys; an older copy that is gone on from. */
+import { createPrivateKey } from 'node:crypto';
 import {
   chmodSync,
   copyFileSync,
@@ -12,7 +13,8 @@ import {
 import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
-import { entryText, leafOfText, treeHash } from '../../../src/record/index.ts';
+import { entryText, leafOfText, statementText, treeHash, utf8 } from '../../../src/record/index.ts';
+import { signerOf } from '../../../src/store/ed25519.ts';
 import { auditFile, keysBeside, LogError, publicKeyIn, readLog, sha256 } from '../../../src/store/index.ts';
 import { adoptKey, restoreLog, rotateKey } from '../../../src/store/key-change.ts';
 import { createCore, openCore, STEPS } from '../../../src/store/log-core.ts';
@@ -167,6 +169,38 @@ describe('changed', () => {
     expect(codeOf(() => rotateKey(path))).toBe('in-use');
     log.close();
   });
+});
+
+test('entries that another key signed, without ever being entered', () => {
+  const { path, pem } = newLog();
+  const other = newLog();
+  const log = openCore(other.path);
+  log.append(traceBatch(9));
+  log.close();
+  const database = new Database(path);
+  database.exec(`ATTACH '${other.path}' AS other`);
+  database.exec('INSERT INTO blocks SELECT * FROM other.blocks WHERE hash NOT IN (SELECT hash FROM blocks)');
+  database.exec('INSERT INTO entries SELECT * FROM other.entries WHERE seq > 2');
+  database.close();
+  // Same entries but for the key in the genesis: the root over them, signed by a key of the forger's own.
+  const signer = signerOf(createPrivateKey(readFileSync(other.pem)));
+  const reader = readLog(path);
+  const leaves = [...reader.entries()].map(({ leaf }) => leaf);
+  const statement = {
+    key: signer.key,
+    log: reader.log(),
+    size: 5,
+    root: treeHash(sha256, leaves),
+    utc: genesis.utc,
+  };
+  reader.close();
+  const again = new Database(path);
+  again
+    .prepare('INSERT INTO checkpoints VALUES (?, ?, ?, ?, ?)')
+    .run(5, statement.root, genesis.utc, signer.key, signer.sign(utf8(statementText(statement))));
+  again.close();
+  expect(codesOf(auditFile(path).damage)).toEqual(['signature-other-key']);
+  expect(existsSync(pem)).toBe(true);
 });
 
 describe('lost', () => {
