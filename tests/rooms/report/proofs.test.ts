@@ -282,6 +282,10 @@ describe('scope', () => {
     expect(told(past, '2026-02-03', LOSS)).toEqual(['proved']);
     expect(told(past, '2026-03-02', LOSS)).toEqual(['stale', 'stale-revision']);
   });
+  test('entered when that revision was gone already, it settles nothing', () => {
+    const past = changed().revision('2026-02-03', 'E1', 'V1').enter('2026-02-04', 'scope', '', scope({}));
+    expect(told(past, '2026-02-05', LOSS)).toEqual(['stale', 'stale-revision', 'stale-revision']);
+  });
   test('without a change of revision, such as a card: what it lists is stale until it is proved behind it', () => {
     const past = tested('2026-01-10', 'w1', 'V1').enter(
       '2026-02-02',
