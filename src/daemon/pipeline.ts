@@ -41,11 +41,17 @@ const restsOnClock = (source: Source | undefined): boolean =>
 /** What an answering source waits for a silent one, or as long as that one may take. */
 const SILENCE: Micros = 3 * SECOND;
 
-/** `fromOpening`: what the answers before the window's opening lead to is known to whoever watched then, and not told. */
+/**
+ * `fromOpening`: what the answers before the window's opening lead to is known to whoever watched then, and not told.
+ * `unjudged`: readings are shown to the observer as the judge would have them, and nothing is judged or worked out.
+ */
 export const createPipeline = (
   book: Book,
   observer: Observer = {},
-  { fromOpening = false }: { readonly fromOpening?: boolean } = {},
+  {
+    fromOpening = false,
+    unjudged = false,
+  }: { readonly fromOpening?: boolean; readonly unjudged?: boolean } = {},
 ): Pipeline => {
   const decoder = createDecoder(book.signals, book.sources, readPlan(book));
   const state: State = start(book);
@@ -79,6 +85,7 @@ export const createPipeline = (
 
   let telling = !fromOpening;
   const take = (mark: Mark): readonly Finding[] => {
+    if (unjudged) return [];
     const found = step(state, { mark });
     const before = telling;
     telling ||= mark.code === 'window-opened';
@@ -90,6 +97,7 @@ export const createPipeline = (
     const feed = (part: readonly Reading[]): void => {
       if (part.length === 0) return;
       observer.read?.(part);
+      if (unjudged) return;
       const found = step(state, { readings: columnsOf(part) });
       if (telling) findings.push(...found);
       if (observer.derived !== undefined) tellDerived(observer.derived);
@@ -106,7 +114,7 @@ export const createPipeline = (
     feed(rows.slice(from));
     // Nothing more of this instant can come: a finding need not wait for the next.
     const until = merge.watermark();
-    if (Number.isFinite(until)) {
+    if (Number.isFinite(until) && !unjudged) {
       const found = step(state, { until: instant(until) });
       if (telling) findings.push(...found);
     }

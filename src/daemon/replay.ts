@@ -1,8 +1,9 @@
 import { ENGINE, type Finding, type Mark } from '../judge/index.ts';
+import type { Reading } from '../measure/index.ts';
 import { canonicalText, decodeAnswers, type Entry, type LogSource, plain } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
-import { createPipeline, type Observer } from './pipeline.ts';
+import { createPipeline, type Observer, type Pipeline } from './pipeline.ts';
 
 /** Everything that the log keeps of one window. */
 export interface StoredWindow {
@@ -81,8 +82,17 @@ export const storedWindow = (
 };
 
 /** Judges a stored window again, from its answers and marks. */
-export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Finding[] => {
-  const pipeline = createPipeline(stored.book, observer, { fromOpening: true });
+export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Finding[] =>
+  playAgain(stored, createPipeline(stored.book, observer, { fromOpening: true }));
+
+/** The readings of a stored window, without judging it anew where none of its signals is worked out while judging. */
+export const readAgain = (stored: StoredWindow, keep: (row: Reading) => void): void => {
+  const unjudged = stored.book.signals.every(({ address }) => address.kind !== 'derived');
+  const observer: Observer = { read: (part) => part.forEach(keep), derived: keep };
+  playAgain(stored, createPipeline(stored.book, observer, { fromOpening: true, unjudged }));
+};
+
+const playAgain = (stored: StoredWindow, pipeline: Pipeline): Finding[] => {
   const findings: Finding[] = [];
   const marks = [...stored.marks];
   const takeMarks = (position: number): void => {

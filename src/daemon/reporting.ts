@@ -14,7 +14,7 @@ import type { Book, Interlock } from '../rulebook/index.ts';
 import { readLog, sha256 } from '../store/index.ts';
 import { historyFrom } from './history.ts';
 import { notesOf, openingOf, papersOf } from './papers.ts';
-import { judgeAgain, type StoredWindow, storedWindow } from './replay.ts';
+import { readAgain, type StoredWindow, storedWindow } from './replay.ts';
 
 /** What a log says of itself, for the foot of a report. */
 export interface LogFacts {
@@ -112,7 +112,8 @@ const middle = (values: readonly number[]): number => values[Math.floor(values.l
 const pollingOf = (stored: StoredWindow): WindowReport['polling'] =>
   stored.book.sources.flatMap((source, index) => {
     const own = stored.answers.filter((answer) => answer.source === index);
-    const good = own.filter((answer) => answer.kind === 'words' && answer.request === firstRequest(own));
+    const first = firstRequest(own);
+    const good = own.filter((answer) => answer.kind === 'words' && answer.request === first);
     const times = (good.length > 1 ? good : own.filter((answer) => answer.kind === 'items')).map(
       (answer) => answer.received,
     );
@@ -167,7 +168,7 @@ export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport =>
     if (own) own.push(row);
     else rows.set(row.signal, [row]);
   };
-  judgeAgain(stored, { read: (part) => part.forEach(keep), derived: keep });
+  readAgain(stored, keep);
   const opening = stored.marks.find(({ mark }) => mark.code === 'window-opened')?.mark;
   const stimuli = opening?.code === 'window-opened' ? opening.stimuli : [];
   const opened = opening?.at ?? parseUtc(stored.opened.utc) ?? (0 as Instant);

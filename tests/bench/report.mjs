@@ -82,7 +82,14 @@ const folder = mkdtempSync(join(tmpdir(), 'tripwitness-bench-'));
 const path = join(folder, 'log.db');
 let now = FROM;
 const clock = { now: () => now, monotonic: () => now - FROM };
-const entry = { version: 1, subject: 'bench', actor: 'daemon', utc: '2023-11-14T22:13:20.000000Z', monotonic: 0, boot: 'b' };
+const entry = {
+  version: 1,
+  subject: 'bench',
+  actor: 'daemon',
+  utc: '2023-11-14T22:13:20.000000Z',
+  monotonic: 0,
+  boot: 'b',
+};
 const log = await createLog(path, { ...entry, kind: 'genesis', body: { log: 'bench', site: 'bench' } });
 const logbook = createLogbook(log, clock, 'b', (error) => {
   throw error;
@@ -118,7 +125,10 @@ const size = (text) => `${(Buffer.byteLength(text) / 1e6).toFixed(1)} MB`;
 const reader = readLog(path);
 const entries = reader.parsed();
 const verdicts = entries.filter(({ kind }) => kind === 'verdict').map(({ body }) => body.finding.verdict);
-const outcomes = ['pass', 'fail', 'inconclusive', 'not-tested'].map((outcome) => [outcome, verdicts.filter((one) => one.outcome === outcome)]);
+const outcomes = ['pass', 'fail', 'inconclusive', 'not-tested'].map((outcome) => [
+  outcome,
+  verdicts.filter((one) => one.outcome === outcome),
+]);
 console.log(
   `${count} interlocks, ${verdicts.reduce((sum, one) => sum + one.trials.length, 0)} trials, ${SECONDS} s of ${book.signals.length} signals at ${PER_SECOND} a second; log ${(statSync(path).size / 1e6).toFixed(1)} MB; ${outcomes.map(([outcome, all]) => `${all.length} ${outcome}`).join(', ')}`,
 );
