@@ -103,7 +103,6 @@ export {
   trialTitle,
   whatText,
 } from './sheet-words.ts';
-export { markText, STANDING_MARKS, URGENCY_MARKS } from './standing-marks.ts';
 export { STYLE } from './style.ts';
 export { type TerminalOptions, terminalTable } from './terminal.ts';
 export type {
