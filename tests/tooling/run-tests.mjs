@@ -1,7 +1,7 @@
 /**
  * The one test command: prepares what it needs, then runs types, style, walls, unused code and all tests.
- * Its last line is `N passed, N failed` (`, N skipped`). As root on Debian it installs the independent servers that
- * the tests talk to; elsewhere it says what is missing. In CI a skipped test is a failure. Arguments go to vitest.
+ * Its last line is `N passed, N failed` (`, N skipped`). As root on Debian it installs the independent servers and
+ * readers that the tests use; elsewhere it says what is missing. In CI a skipped test is a failure. Arguments go to vitest.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -16,7 +16,7 @@ const only = process.argv.slice(2);
 const works = (command, args) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
 
 /** Debian package, what it is for, and how to see that it is there. */
-const SERVERS = [
+const PROGRAMS = [
   ['gcc', 'to compile the libmodbus server', () => works('gcc', ['--version'])],
   [
     'libmodbus-dev',
@@ -35,6 +35,16 @@ const SERVERS = [
     'an independent reader of spreadsheets',
     () => works('/usr/bin/python3', ['-c', 'import openpyxl']),
   ],
+  [
+    'python3-cryptography',
+    'for the verifier of bundles that is not ours',
+    () => works('/usr/bin/python3', ['-c', 'import cryptography']),
+  ],
+  [
+    'chromium',
+    'a browser, in which a page verifies itself',
+    () => works('chromium', ['--version']) || works('chromium-browser', ['--version']),
+  ],
   ['socat', 'for pairs of serial ports', () => works('socat', ['-V'])],
   ['python3-serial', 'for pymodbus', () => works('/usr/bin/python3', ['-c', 'import serial'])],
   [
@@ -44,8 +54,8 @@ const SERVERS = [
   ],
 ];
 
-const prepareServers = () => {
-  const missing = () => SERVERS.filter(([, , there]) => !there());
+const preparePrograms = () => {
+  const missing = () => PROGRAMS.filter(([, , there]) => !there());
   const names = missing().map(([name]) => name);
   if (names.length === 0) return;
   const debian = existsSync('/etc/debian_version') && process.getuid?.() === 0;
@@ -100,7 +110,7 @@ const runTests = () => {
 };
 
 makeReady();
-prepareServers();
+preparePrograms();
 const checks = only.length > 0 ? [] : CHECKS.map(check);
 const tests = runTests();
 const passed = tests.passed + checks.filter(Boolean).length;

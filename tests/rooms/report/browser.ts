@@ -7,7 +7,7 @@ import type { Readable, Writable } from 'node:stream';
 import { pathToFileURL } from 'node:url';
 
 /** Undefined where there is none. */
-export const CHROMIUM = ['chromium', 'chromium-browser', 'google-chrome'].find(
+export const CHROMIUM = ['chromium', 'chromium-browser'].find(
   (name) => spawnSync(name, ['--version'], { stdio: 'ignore' }).status === 0,
 );
 
