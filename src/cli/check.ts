@@ -29,7 +29,7 @@ export const checkCommand = async (site: string, options: CheckOptions): Promise
   if (options.selfTest) return (await import('./self-test.ts')).selfTestCommand(book, options);
   if (options.connect) {
     const { movedTo } = await import('./whereabouts.ts');
-    return (await import('./check-connect.ts')).connectCommand(movedTo(book, options.at), options);
+    return (await import('./connect/check-connect.ts')).connectCommand(movedTo(book, options.at), options);
   }
   const feasible = feasibility(book);
   if (options.json) {

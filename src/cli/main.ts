@@ -1,15 +1,15 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
-import { commandsOf } from './commander.ts';
-import { certificateCommands } from './commands-certificates.ts';
-import { keyCommands } from './commands-keys.ts';
-import { logCommands } from './commands-log.ts';
-import { paperCommands } from './commands-paper.ts';
-import { peopleCommands } from './commands-people.ts';
-import { plantCommands } from './commands-plant.ts';
-import { proofCommands } from './commands-proofs.ts';
-import { runCommands } from './commands-run.ts';
-import { siteCommands } from './commands-site.ts';
+import { certificateCommands } from './commands/certificates.ts';
+import { commandsOf } from './commands/commander.ts';
+import { keyCommands } from './commands/keys.ts';
+import { logCommands } from './commands/log.ts';
+import { paperCommands } from './commands/paper.ts';
+import { peopleCommands } from './commands/people.ts';
+import { plantCommands } from './commands/plant.ts';
+import { proofCommands } from './commands/proofs.ts';
+import { runCommands } from './commands/run.ts';
+import { siteCommands } from './commands/site.ts';
 import { EXIT, Stop, say } from './io.ts';
 
 /** The commands: parse, call, print. Heavy rooms are loaded only by the commands that need them. */

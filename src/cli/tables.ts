@@ -1,7 +1,7 @@
 import { dirname, relative, resolve } from 'node:path';
 import { writeTables } from '../config/index.ts';
 import { EXIT, json, out, refuseFaults, Stop } from './io.ts';
-import { writeNew } from './probe-site.ts';
+import { writeNew } from './probe/site.ts';
 import { filesOf, loadBook } from './site.ts';
 
 export interface ExportOptions {

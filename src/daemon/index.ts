@@ -4,9 +4,9 @@
  */
 export { type AuditedBundle, auditBundle, bundleOf } from './bundling.ts';
 export { type Daemon, type DaemonOptions, type OpenRequest, runDaemon } from './daemon.ts';
-export type { Desk } from './desk.ts';
-export { enterAtFile } from './desk-at-file.ts';
-export { lookAt, type SignedShort } from './desk-look.ts';
+export { enterAtFile } from './desk/at-file.ts';
+export type { Desk } from './desk/desk.ts';
+export { lookAt, type SignedShort } from './desk/look.ts';
 export { createFieldEvents } from './field-events.ts';
 export { historyFrom } from './history.ts';
 export { pageAgain, pageOf } from './paging.ts';

@@ -24,7 +24,7 @@ import { type LogFacts, reportOf } from './reporting.ts';
 import { VERSION } from './version.ts';
 
 const client = (name: string): string =>
-  readFileSync(new URL(`../report/${name}.client.js`, import.meta.url), 'utf8');
+  readFileSync(new URL(`../report/page/${name}.client.js`, import.meta.url), 'utf8');
 
 let script: string | undefined;
 /** Both scripts of a page, each in a block of its own. */

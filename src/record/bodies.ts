@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { amendmentSchema, personSchema, signatureSchema, transcribedSchema } from './people-bodies.ts';
-import { registerSchema, scopeSchema } from './register-bodies.ts';
+import { amendmentSchema, personSchema, signatureSchema, transcribedSchema } from './people/people-bodies.ts';
+import { registerSchema, scopeSchema } from './register/bodies.ts';
 import type { EntryKind } from './types.ts';
 
 /**

@@ -1,4 +1,4 @@
-import type { StoredCheckpoint } from './checkpoint.ts';
+import type { StoredCheckpoint } from './chain/checkpoint.ts';
 
 /** Where a log is read from; nothing here knows a file. */
 export interface LogSource {

@@ -1,14 +1,14 @@
-import { type Anchors, followAnchors, type Outside } from './anchors.ts';
-import { breaksOf } from './breaks.ts';
 import { parseEntry } from './canonical.ts';
-import type { StoredCheckpoint, Verify } from './checkpoint.ts';
-import { fingerprintOf } from './fingerprint.ts';
-import { followKeys, type Keychain, type KeyLink } from './keychain.ts';
+import { type Anchors, followAnchors, type Outside } from './chain/anchors.ts';
+import { breaksOf } from './chain/breaks.ts';
+import type { StoredCheckpoint, Verify } from './chain/checkpoint.ts';
+import { fingerprintOf } from './chain/fingerprint.ts';
+import { followKeys, type Keychain, type KeyLink } from './chain/keychain.ts';
+import { followRoots } from './chain/roots.ts';
+import { lookAtSeals } from './chain/seal.ts';
+import { leafOfText } from './chain/tree.ts';
 import type { LogSource } from './log-source.ts';
-import { followRoots } from './roots.ts';
-import { lookAtSeals } from './seal.ts';
-import { followPaperwork } from './signing-check.ts';
-import { leafOfText } from './tree.ts';
+import { followPaperwork } from './people/signing-check.ts';
 import type { Damage, Entry, Hash, Report } from './types.ts';
 import { followWindow } from './windows.ts';
 

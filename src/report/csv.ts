@@ -2,7 +2,7 @@ import { formatUtc, type Instant, type Interval, type Span } from '../measure/in
 import { text } from '../words/index.ts';
 import { decisionName } from './decision-text.ts';
 import { type Subject, subjectsOf, unproved } from './facts.ts';
-import { becomesText, effectsTold } from './sheet-effects.ts';
+import { becomesText, effectsTold } from './sheet/effects.ts';
 import type { WindowReport } from './types.ts';
 
 /** A field: text, a number, a moment of time, or nothing. */

@@ -10,16 +10,7 @@ export { arithmetic } from './arithmetic.ts';
 export { attemptsUpTo } from './attempts.ts';
 export { causeText } from './cause-text.ts';
 export { CAUTIONS, READING_RULES } from './cautions.ts';
-export { type CompareRow, type Comparison, compareSides, isChanged } from './compare.ts';
-export { compareText } from './compare-text.ts';
-export { contradictionsTold } from './contradictions.ts';
-export type { Covered } from './coverage.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
-export { DEMAND } from './demand.ts';
-export { type Drift, driftOf, slopeOf } from './drift.ts';
-export { type DueList, type DueRow, dueList, type Urgency } from './due.ts';
-export { dueText } from './due-text.ts';
-export { evidenceIn, type PageParts } from './evidence.ts';
 export {
   blankSubject,
   countOf,
@@ -29,7 +20,33 @@ export {
   tripText,
   unproved,
 } from './facts.ts';
-export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './history.ts';
+export { type InterlockSummary, reportJson } from './json.ts';
+export { junitXml } from './junit.ts';
+export type { Bands } from './levels.ts';
+export { markOf } from './marks.ts';
+export { contradictionsTold } from './page/contradictions.ts';
+export { DEMAND } from './page/demand.ts';
+export { evidenceIn, type PageParts } from './page/evidence.ts';
+export { htmlPeriod, htmlReport } from './page/html.ts';
+export { STYLE } from './page/style.ts';
+export { peopleSentences } from './people-terminal.ts';
+export { attestedText, meaningText, signatureStateText } from './people-text.ts';
+export type {
+  AttemptsReport,
+  AttestationReport,
+  PapersReport,
+  TranscribedReport,
+} from './people-types.ts';
+export { numberLine } from './plot/number-line.ts';
+export { plotTrial } from './plot/plot.ts';
+export { regionPlot } from './plot/region-plot.ts';
+export { type CompareRow, type Comparison, compareSides, isChanged } from './proofs/compare.ts';
+export { compareText } from './proofs/compare-text.ts';
+export type { Covered } from './proofs/coverage.ts';
+export { type Drift, driftOf, slopeOf } from './proofs/drift.ts';
+export { type DueList, type DueRow, dueList, type Urgency } from './proofs/due.ts';
+export { dueText } from './proofs/due-text.ts';
+export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './proofs/history.ts';
 export type {
   BookPast,
   DangerPast,
@@ -39,13 +56,8 @@ export type {
   RevisionPast,
   ScopePast,
   WindowPast,
-} from './history-types.ts';
-export { htmlPeriod, htmlReport } from './html.ts';
-export { type InterlockSummary, reportJson } from './json.ts';
-export { junitXml } from './junit.ts';
-export { lastPassOf } from './last-pass.ts';
-export type { Bands } from './levels.ts';
-export { markOf } from './marks.ts';
+} from './proofs/history-types.ts';
+export { lastPassOf } from './proofs/last-pass.ts';
 export {
   type CellState,
   type Matrix,
@@ -53,20 +65,10 @@ export {
   type MatrixColumn,
   type MatrixRow,
   matrixOf,
-} from './matrix.ts';
-export { matrixHtml } from './matrix-html.ts';
-export { matrixText } from './matrix-text.ts';
-export { numberLine } from './number-line.ts';
-export type { Evidence } from './past-evidence.ts';
-export { peopleSentences } from './people-terminal.ts';
-export { attestedText, meaningText, signatureStateText } from './people-text.ts';
-export type {
-  AttemptsReport,
-  AttestationReport,
-  PapersReport,
-  TranscribedReport,
-} from './people-types.ts';
-export { plotTrial } from './plot.ts';
+} from './proofs/matrix.ts';
+export { matrixHtml } from './proofs/matrix-html.ts';
+export { matrixText } from './proofs/matrix-text.ts';
+export type { Evidence } from './proofs/past-evidence.ts';
 export {
   type Dates,
   type Known,
@@ -74,15 +76,14 @@ export {
   type Proof,
   proofOf,
   type Standing,
-} from './proofs.ts';
-export { dueJson, matrixJson, reasonJson } from './proofs-json.ts';
+} from './proofs/proofs.ts';
+export { dueJson, matrixJson, reasonJson } from './proofs/proofs-json.ts';
+export type { Difference } from './proofs/rule-difference.ts';
+export { type ScopeList, scopeOf } from './proofs/scope.ts';
+export { scopeText, whyText } from './proofs/scope-text.ts';
 export { rulesHeld } from './record-rules.ts';
-export { regionPlot } from './region-plot.ts';
-export type { Difference } from './rule-difference.ts';
-export { type ScopeList, scopeOf } from './scope.ts';
-export { scopeText, whyText } from './scope-text.ts';
-export { aspectsTold, becomesText, effectsTold } from './sheet-effects.ts';
-export { afterFields, beforeFields, foundFields, ruleFields, sheetKeys } from './sheet-form.ts';
+export { aspectsTold, becomesText, effectsTold } from './sheet/effects.ts';
+export { afterFields, beforeFields, foundFields, ruleFields, sheetKeys } from './sheet/form.ts';
 export {
   compareSheet,
   MATRIX_HEAD,
@@ -90,8 +91,8 @@ export {
   type SheetCell,
   type SheetCompared,
   type SheetRow,
-} from './sheet-matrix.ts';
-export { type Field, NOT_STATED, statedFields, systemFields } from './sheet-record.ts';
+} from './sheet/matrix.ts';
+export { type Field, NOT_STATED, statedFields, systemFields } from './sheet/record.ts';
 export {
   groupNote,
   lineCaption,
@@ -102,8 +103,7 @@ export {
   trialReasons,
   trialTitle,
   whatText,
-} from './sheet-words.ts';
-export { STYLE } from './style.ts';
+} from './sheet/words.ts';
 export { type TerminalOptions, terminalTable } from './terminal.ts';
 export type {
   BesideReport,

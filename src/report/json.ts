@@ -1,8 +1,8 @@
 import type { Interval } from '../measure/index.ts';
 import { text } from '../words/index.ts';
 import { absentText } from './absent.ts';
-import { contradictionsTold } from './contradictions.ts';
 import { responseText, subjectsOf, tripText } from './facts.ts';
+import { contradictionsTold } from './page/contradictions.ts';
 import type { WindowReport } from './types.ts';
 
 /** One interlock as scripts want it; intervals in `unit` and in seconds. */

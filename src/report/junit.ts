@@ -1,8 +1,8 @@
 import { formatUtc, type Outcome, SECOND } from '../measure/index.ts';
-import { contradictionsTold } from './contradictions.ts';
 import { type Subject, subjectsOf } from './facts.ts';
 import { escaped, shape } from './markup.ts';
-import { sentencesOf } from './sheet-words.ts';
+import { contradictionsTold } from './page/contradictions.ts';
+import { sentencesOf } from './sheet/words.ts';
 import type { WindowReport } from './types.ts';
 
 /** One case of a suite; times in seconds. */

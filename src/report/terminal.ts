@@ -3,12 +3,12 @@ import { formatTime, TERMS, text } from '../words/index.ts';
 import { absentText } from './absent.ts';
 import { CAUTIONS, READING_RULES } from './cautions.ts';
 import { hung, rowIn } from './columns.ts';
-import { contradictionsTold } from './contradictions.ts';
 import { courseText } from './course-text.ts';
 import { byEstimate, decisionName } from './decision-text.ts';
-import { DEMAND } from './demand.ts';
 import { countOf, responseText, type Subject, subjectsOf, tripText, unproved } from './facts.ts';
 import { markOf } from './marks.ts';
+import { contradictionsTold } from './page/contradictions.ts';
+import { DEMAND } from './page/demand.ts';
 import { peopleSentences } from './people-terminal.ts';
 import type { WindowReport } from './types.ts';
 

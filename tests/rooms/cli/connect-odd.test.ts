@@ -1,6 +1,6 @@
 /** What is said to be odd about a tag that was read, from raw words and readings made up here. */
 import { describe, expect, test } from 'vitest';
-import { odditiesOf, type Seen, wantsNeighbours } from '../../../src/cli/connect-odd.ts';
+import { odditiesOf, type Seen, wantsNeighbours } from '../../../src/cli/connect/odd.ts';
 import { type Absence, instant, type QuantityKind, type SignalId } from '../../../src/measure/index.ts';
 import { decodeWords, type NumberType, type SignalDef } from '../../../src/signal/index.ts';
 import { text } from '../../../src/words/index.ts';

@@ -4,8 +4,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { expectedOf, type Fit, fitsOf } from '../../../src/cli/probe-expect.ts';
-import { expectLines } from '../../../src/cli/probe-expect-text.ts';
+import { expectedOf, type Fit, fitsOf } from '../../../src/cli/probe/expect.ts';
+import { expectLines } from '../../../src/cli/probe/expect-text.ts';
 import type { ByteOrder, NumberType } from '../../../src/signal/index.ts';
 
 const WIDTH: Readonly<Record<string, number>> = { 16: 1, 32: 2, 64: 4 };

@@ -6,7 +6,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { createServer } from 'node:net';
 import { createInterface } from 'node:readline';
 import { afterEach, describe, expect, test } from 'vitest';
-import { rungLines, rungTold } from '../../../src/cli/probe-rungs.ts';
+import { rungLines, rungTold } from '../../../src/cli/probe/rungs.ts';
 import { type ProbeTarget, probeModbus, probeUnits } from '../../../src/field/index.ts';
 import type { Line } from '../../../src/signal/index.ts';
 import { type Behaviour, clock, type Device, device, right, rightRtu } from '../field/rig.ts';

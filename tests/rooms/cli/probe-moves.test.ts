@@ -1,6 +1,6 @@
 /** Counting what moves while a shaft is turned. */
 import { expect, test } from 'vitest';
-import { directionOf, moved, notMoved, ranking } from '../../../src/cli/probe-moves.ts';
+import { directionOf, moved, notMoved, ranking } from '../../../src/cli/probe/moves.ts';
 
 const after = (address: number, ...values: readonly number[]) =>
   values.reduce(moved, notMoved(address, values[0] ?? 0));

@@ -1,6 +1,6 @@
 /** Every kind of tampering with a bundle, by the code that has to name it. */
 import { expect } from 'vitest';
-import { restOf } from '../../../src/record/bundle-tree.ts';
+import { restOf } from '../../../src/record/bundle/tree.ts';
 import {
   type Bundle,
   bundleText,

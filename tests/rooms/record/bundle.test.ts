@@ -1,7 +1,8 @@
 /** A bundle: what it holds, that it verifies without its log, and that each way of tampering has a name. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { restOf, rootFrom } from '../../../src/record/bundle-tree.ts';
+import { restOf, rootFrom } from '../../../src/record/bundle/tree.ts';
+import { treeHash } from '../../../src/record/chain/tree.ts';
 import {
   bundleText,
   canonicalText,
@@ -13,7 +14,6 @@ import {
   utf8,
   verifyBundle,
 } from '../../../src/record/index.ts';
-import { treeHash } from '../../../src/record/tree.ts';
 import { sha256 } from '../../../src/store/index.ts';
 import { GOOD, LOG, TAMPERED } from './bundle-tampered.ts';
 import { type Grown, grown, KEYS, verified } from './bundled.ts';

@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { canonicalText } from '../../../src/record/index.ts';
 import { evidenceIn } from '../../../src/report/index.ts';
-import { pageDigest } from '../../../src/report/page-digest.ts';
+import { pageDigest } from '../../../src/report/page/page-digest.ts';
 import { sha256 } from '../../../src/store/index.ts';
 import { type Browser, CHROMIUM, type Page, startBrowser } from './browser.ts';
 import { BUNDLE, LOG, pageFor } from './evidence-rig.ts';

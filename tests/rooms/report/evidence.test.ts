@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { auditBundle, pageAgain } from '../../../src/daemon/index.ts';
 import { bundleText, canonicalText, fingerprintOf, keyFingerprint } from '../../../src/record/index.ts';
 import { evidenceIn } from '../../../src/report/index.ts';
-import { markupText } from '../../../src/report/page-digest.ts';
+import { markupText } from '../../../src/report/page/page-digest.ts';
 import { sha256 } from '../../../src/store/index.ts';
 import { KEYS } from '../record/bundled.ts';
 import { BUNDLE, LOG, pageFor } from './evidence-rig.ts';

@@ -6,7 +6,7 @@ import {
   subjectsOf,
   type WindowReport,
 } from '../../../src/report/index.ts';
-import { regionPlot } from '../../../src/report/region-plot.ts';
+import { regionPlot } from '../../../src/report/plot/region-plot.ts';
 import { byRule } from './kinds.ts';
 import { SAMPLE } from './sample.ts';
 import { readMarkup, type Seen } from './well-formed.ts';

@@ -1,8 +1,8 @@
 /** A cause-and-effect sheet against the rulebook. What marks look like is common practice of the trade, no source. */
 import { describe, expect, test } from 'vitest';
 import { compareSheet, matrixRows, type SheetCell, type SheetRow } from '../../../src/report/index.ts';
-import { readMark } from '../../../src/report/sheet-marks.ts';
-import { cellName } from '../../../src/report/sheet-matrix.ts';
+import { readMark } from '../../../src/report/sheet/marks.ts';
+import { cellName } from '../../../src/report/sheet/matrix.ts';
 import { CATALOGUE } from '../../../src/words/index.ts';
 import { KINDS } from './kinds.ts';
 import { SAMPLE } from './sample.ts';

@@ -1,0 +1,142 @@
+import {
+  type AccountNow,
+  Declined,
+  type EnteredNow,
+  type Entering,
+  type LogNow,
+  type RegisterItemNow,
+  type SigningNow,
+} from '../../api/index.ts';
+import type { Reason } from '../../measure/index.ts';
+import { type Account, type Accounts, accountChange, type Entry, lockBody } from '../../record/index.ts';
+import { MOST_FAILURES, type Passwords, passwordFault, preparePassword } from '../../store/index.ts';
+import { text } from '../../words/index.ts';
+import type { Logbook } from '../logbook.ts';
+import type { Actor, AnswerTo, Asked, Question } from './look.ts';
+
+/** Where people's papers are taken: signatures, corrections, transcribed sheets, the register, scopes, accounts. */
+export interface Desk {
+  /** Enters what is asked once it is on the disk. Rejects with `Declined` where a rule of the record is against it. */
+  enter(request: Entering): Promise<EnteredNow>;
+  log(): Promise<LogNow>;
+  people(): Promise<readonly AccountNow[]>;
+  register(): Promise<readonly RegisterItemNow[]>;
+  /** Undefined: there is no such window. */
+  signing(window: string): Promise<SigningNow | undefined>;
+}
+
+export interface DeskPorts {
+  readonly logbook: Pick<Logbook, 'enter' | 'settled'>;
+  look<Q extends Question>(question: Q): Promise<AnswerTo<Q>>;
+  passwords(log: string): Passwords;
+  /** UTC now. */
+  utc(): string;
+  /** Asked for at the log's own file, not through a daemon. */
+  readonly atTheFile: boolean;
+}
+
+const decline = (reason: Reason): never => {
+  throw new Declined(reason, text(reason));
+};
+
+type Known = { readonly as: string; readonly password: string };
+
+export const createDesk = (ports: DeskPorts): Desk => {
+  const { logbook } = ports;
+  let turn: Promise<unknown> = Promise.resolve();
+
+  const put = async (
+    kind: Entry['kind'],
+    subject: string,
+    actor: string,
+    body: Entry['body'],
+  ): Promise<EnteredNow> => {
+    const entry = logbook.enter(kind, subject, actor, body);
+    await logbook.settled();
+    return { entry, kind, subject, actor, body };
+  };
+
+  const accountsNow = async (): Promise<Accounts> =>
+    new Map((await ports.look({ ask: 'accounts' })).map((account) => [account.id, account]));
+  const passwordsNow = async (): Promise<Passwords> =>
+    ports.passwords((await ports.look({ ask: 'log' })).log);
+
+  /** After the last wrong password the account is locked; the entry comes before the answer. */
+  const failed = async (account: Account | undefined, failures: number): Promise<never> => {
+    if (account === undefined || failures < MOST_FAILURES)
+      return decline({ code: 'password-wrong', params: {} });
+    await put('person', account.id, 'daemon', lockBody(account, failures));
+    return decline({ code: 'password-locked', params: { id: account.id } });
+  };
+
+  /** The account of whoever shows its password. */
+  const proved = async ({ as, password }: Known, accounts: Accounts): Promise<Account> => {
+    const account = accounts.get(as);
+    const params = { id: as };
+    if (account?.standing === 'locked') return decline({ code: 'password-locked', params });
+    const open = account?.standing === 'open' ? account : undefined;
+    const checked = await (await passwordsNow()).check(as, password, open?.password);
+    if (checked.outcome === 'wrong') return failed(open, checked.failures);
+    if (checked.outcome === 'lost' || open === undefined) return decline({ code: 'password-lost', params });
+    return open;
+  };
+
+  const actorOf = async (who: Exclude<Entering['who'], undefined>): Promise<Actor> => {
+    if ('by' in who) return { name: who.by };
+    const account = await proved(who, await accountsNow());
+    return { name: account.name, account };
+  };
+
+  const paper = async (request: Exclude<Entering, { do: 'person' }>): Promise<EnteredNow> => {
+    const { who, ...asked } = request;
+    const actor = await actorOf(who);
+    const decided = await ports.look({ ask: 'decide', asked: asked as Asked, actor, utc: ports.utc() });
+    if ('refused' in decided) return decline(decided.refused);
+    const { account } = actor;
+    // How sure it is who entered this; a signature says so itself.
+    const sure =
+      account === undefined
+        ? { assurance: 'typed' }
+        : { assurance: 'password', person: { id: account.id, name: account.name } };
+    return put(decided.kind, decided.subject, actor.name, { ...sure, ...decided.body });
+  };
+
+  const person = async (request: Entering & { do: 'person' }): Promise<EnteredNow> => {
+    const { who, action, id, name, roles, password } = request;
+    const accounts = await accountsNow();
+    const actor = who && (await proved(who, accounts));
+    const change = { action, id, ...(name !== undefined && { name }), ...(roles !== undefined && { roles }) };
+    const changed = accountChange(accounts, change, actor, ports.atTheFile);
+    if ('refused' in changed) return decline(changed.refused);
+    const { body } = changed;
+    const setsPassword = action === 'added' || action === 'password-changed';
+    const fault = setsPassword ? passwordFault(password ?? '', id, String(body['name'])) : undefined;
+    if (fault !== undefined) return decline(fault);
+    const prepared = setsPassword ? await preparePassword(password ?? '') : undefined;
+    const passwords = await passwordsNow();
+    // The entry first: a crash before the file is written leaves an account without a password, which nobody can use,
+    // never one that the log does not know of.
+    const entered = await put('person', id, actor?.name ?? String(body['name']), body);
+    if (prepared !== undefined) passwords.put(id, prepared, entered.entry);
+    if (action === 'unlocked') passwords.forgive(id);
+    return entered;
+  };
+
+  /** One after the other: what one decides by must still be so when its entry is written. */
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const mine = turn.then(async () => {
+      await logbook.settled();
+      return work();
+    });
+    turn = mine.catch(() => undefined);
+    return mine;
+  };
+
+  return {
+    enter: (request) => inTurn(() => (request.do === 'person' ? person(request) : paper(request))),
+    log: () => ports.look({ ask: 'log' }),
+    people: () => ports.look({ ask: 'people' }),
+    register: () => ports.look({ ask: 'register', utc: ports.utc() }),
+    signing: (window) => ports.look({ ask: 'signing', window }),
+  };
+};
