@@ -77,13 +77,16 @@ export const auditCommand = async (path: string, options: AuditOptions): Promise
   const { auditFile, sha256 } = await import('../store/index.ts');
   const { keyFingerprint } = await import('../record/index.ts');
   const keys = await keysIfThere(path, options.keys);
-  const fingerprint = await typedFingerprint(options.fingerprint);
-  const found = auditFile(path, {
-    against: options.against,
-    ...(keys !== undefined && { keys }),
-    ...(fingerprint !== undefined && { fingerprint }),
-  });
   const short = (key: string): string => keyFingerprint(sha256, key);
+  const fingerprint = await typedFingerprint(options.fingerprint);
+  const asked = { against: options.against, ...(keys !== undefined && { keys }) };
+  const found = auditFile(path, { ...asked, ...(fingerprint !== undefined && { fingerprint }) });
+  // Both stand side by side on paper.
+  if (found.keys.some(({ key }) => short(key) === fingerprint))
+    throw new Stop(
+      `${fingerprint} is the fingerprint of a key of this log, and says nothing of its entries; type the one behind "checkpoint"`,
+      { exit: EXIT.usage },
+    );
   const exit = exitOf(found);
   if (options.json)
     json({

@@ -29,7 +29,11 @@ export const recheckCommand = async (path: string, options: { readonly json: boo
         );
       for (const entry of one.unreadable) out(`  entry ${entry}: its answers cannot be read`);
     }
-    out(same ? `Judged again, the same: ${results.length} windows` : 'Judged again, NOT the same');
+    out(
+      same
+        ? `Judged again, the same: ${results.length === 1 ? '1 window' : `${results.length} windows`}`
+        : 'Judged again, NOT the same',
+    );
   }
   return same ? EXIT.ok : EXIT.fail;
 };

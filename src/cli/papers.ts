@@ -59,7 +59,7 @@ const shortLine = ({ window, opened, signatures, missing, amendments, transcribe
     ({ meaning, name, state }) => `${meaning} by ${name}${state === 'whole' ? '' : ` (${STATES[state]})`}`,
   );
   const more = [
-    ...(amendments > 0 ? [`${amendments} corrections`] : []),
+    ...(amendments > 0 ? [amendments === 1 ? '1 correction' : `${amendments} corrections`] : []),
     ...(transcribed > 0 ? [`${transcribed} sheets`] : []),
     ...(missing.length > 0 ? [`MISSING: ${missing.join(', ')}`] : []),
   ];

@@ -83,6 +83,6 @@ export const periodCommand = async (path: string, options: PeriodOptions): Promi
   }
   if (options.bundle !== undefined) await writeBundle(path, wish.windows, options.bundle, options);
   if (options.json) out(JSON.stringify({ period: wish.period, windows: wish.windows }, null, 2));
-  else out(`${wish.windows.length} windows, ${wish.period}`);
+  else out(`${wish.windows.length === 1 ? '1 window' : `${wish.windows.length} windows`}, ${wish.period}`);
   return EXIT.ok;
 };

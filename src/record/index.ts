@@ -54,6 +54,8 @@ export {
   accountChange,
   accountsOf,
   lockBody,
+  openAdministrators,
+  type Place,
   signingFault,
 } from './people/people-accounts.ts';
 export {

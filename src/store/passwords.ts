@@ -59,6 +59,8 @@ export type Checked =
 export interface Passwords {
   /** `set`: number of the entry that the password must have been set with; undefined: there is no such account. */
   check(id: string, password: string, set: number | undefined): Promise<Checked>;
+  /** Whether the file knows the password of that entry. */
+  knows(id: string, set: number): boolean;
   put(id: string, prepared: Prepared, set: number): void;
   /** Wrong passwords are counted from 0 again. */
   forgive(id: string): void;
@@ -166,6 +168,7 @@ export const passwordsOf = (logPath: string, log: string): Passwords => {
       counted(id, secret, failures);
       return right ? { outcome: 'right' } : { outcome: 'wrong', failures };
     },
+    knows: (id, set) => secretOf(id)?.set === set,
     put(id, prepared, set) {
       change(id, () => ({ set, failures: 0, scrypt: prepared.scrypt }));
     },

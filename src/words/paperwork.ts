@@ -18,7 +18,7 @@ export const PAPERWORK: Readonly<Record<string, string>> = {
   'password-locked':
     'The account "{id}" is locked after too many wrong passwords. An administrator unlocks it.',
   'password-lost':
-    'No password of "{id}" fits the log: people.json was changed or lost. An administrator must set a new one.',
+    'No password of "{id}" fits the log: people.json was changed or lost. Restore it from a copy, or an administrator sets a new one. If no administrator has one any more: end the daemon, and "people password LOG ID" sets one for an administrator.',
   'transcribe-no-window': 'There is no window {window} in this log; "new" begins a sheet of its own.',
   'sign-role': 'To sign as {meaning} takes the role {role}, which "{id}" does not have.',
   'sign-no-window': 'There is no window {window} in this log.',

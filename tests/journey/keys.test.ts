@@ -115,6 +115,10 @@ test('the fingerprint that is shown finds itself; another does not, and what is 
   expect(cli('audit', path, '--fingerprint', fingerprint.toLowerCase().replaceAll('-', ' ')).code).toBe(0);
   expect(cli('audit', path, '--fingerprint', '0000-0000-0000-0000').code).toBe(1);
   expect(cli('audit', path, '--fingerprint', 'x').code).toBe(64);
+  // On paper the key's stands beside it.
+  const { keys } = told(cli('audit', path, '--json')) as { keys: { fingerprint: string }[] };
+  const ofKey = cli('audit', path, '--fingerprint', keys[0]?.fingerprint ?? '');
+  expect([ofKey.code, ofKey.err]).toEqual([64, expect.stringContaining('of a key of this log')]);
   expect(cli('audit', path, '--against', `${path}.nowhere`).code).toBe(65);
 });
 

@@ -8,7 +8,15 @@ import {
   type SigningNow,
 } from '../../api/index.ts';
 import type { Reason } from '../../measure/index.ts';
-import { type Account, type Accounts, accountChange, type Entry, lockBody } from '../../record/index.ts';
+import {
+  type Account,
+  type Accounts,
+  accountChange,
+  type Entry,
+  lockBody,
+  openAdministrators,
+  type Place,
+} from '../../record/index.ts';
 import { MOST_FAILURES, type Passwords, passwordFault, preparePassword } from '../../store/index.ts';
 import { text } from '../../words/index.ts';
 import type { Logbook } from '../logbook.ts';
@@ -101,19 +109,26 @@ export const createDesk = (ports: DeskPorts): Desk => {
     return put(decided.kind, decided.subject, actor.name, { ...sure, ...decided.body });
   };
 
+  /** `people.json` may be gone with the disk that it lay on. */
+  const placeOf = (accounts: Accounts, passwords: Passwords): Place => {
+    if (!ports.atTheFile) return 'daemon';
+    const known = openAdministrators(accounts).some(({ id, password }) => passwords.knows(id, password));
+    return known ? 'file' : 'file-without-passwords';
+  };
+
   const person = async (request: Entering & { do: 'person' }): Promise<EnteredNow> => {
     const { who, action, id, name, roles, password } = request;
     const accounts = await accountsNow();
     const actor = who && (await proved(who, accounts));
     const change = { action, id, ...(name !== undefined && { name }), ...(roles !== undefined && { roles }) };
-    const changed = accountChange(accounts, change, actor, ports.atTheFile);
+    const passwords = await passwordsNow();
+    const changed = accountChange(accounts, change, actor, placeOf(accounts, passwords));
     if ('refused' in changed) return decline(changed.refused);
     const { body } = changed;
     const setsPassword = action === 'added' || action === 'password-changed';
     const fault = setsPassword ? passwordFault(password ?? '', id, String(body['name'])) : undefined;
     if (fault !== undefined) return decline(fault);
     const prepared = setsPassword ? await preparePassword(password ?? '') : undefined;
-    const passwords = await passwordsNow();
     // The entry first: a crash before the file is written leaves an account without a password, which nobody can use,
     // never one that the log does not know of.
     const entered = await put('person', id, actor?.name ?? String(body['name']), body);

@@ -82,12 +82,24 @@ const changeFault = (accounts: Accounts, change: AccountChange, about: Account):
   return loses && isLast(accounts, about) ? reason('person-last', { id }) : undefined;
 };
 
+/** Open administrators: those whose passwords are needed to change accounts. */
+export const openAdministrators = (accounts: Accounts): readonly Account[] =>
+  administrators(accounts, ['open']);
+
+/** Where a change is asked for: through the daemon, at the log's own file, or there with no administrator's password left. */
+export type Place = 'daemon' | 'file' | 'file-without-passwords';
+
+const isRecovery = (accounts: Accounts, { action, id }: AccountChange, place: Place): boolean =>
+  place === 'file-without-passwords' &&
+  action === 'password-changed' &&
+  openAdministrators(accounts).some((one) => one.id === id);
+
 /** Who acts; undefined: nobody has shown who he is. */
 const rightFault = (
   accounts: Accounts,
   change: AccountChange,
   actor: Account | undefined,
-  atTheFile: boolean,
+  place: Place,
 ): Reason | undefined => {
   if (actor !== undefined) {
     const own = change.action === 'password-changed' && change.id === actor.id;
@@ -95,26 +107,27 @@ const rightFault = (
       ? undefined
       : reason('person-not-administrator', { id: actor.id });
   }
-  const able = administrators(accounts, ['open']).length > 0;
+  const able = openAdministrators(accounts).length > 0;
   if (change.action === 'added' && administrators(accounts, ['open', 'locked']).length === 0)
     return undefined;
   // When the last administrator is locked out, whoever holds the log's own folder lets him in again; the entry says so.
-  if (change.action === 'unlocked' && atTheFile && !able) return undefined;
+  if (change.action === 'unlocked' && place !== 'daemon' && !able) return undefined;
+  if (isRecovery(accounts, change, place)) return undefined;
   return reason('person-needs-administrator');
 };
 
 /**
- * The body of the entry for a change of accounts, or why it is refused. `atTheFile`: asked for at the log itself, not
- * through the daemon.
+ * The body of the entry for a change of accounts, or why it is refused. A password that nobody had to show anything for says
+ * so: `recovered`.
  */
 export const accountChange = (
   accounts: Accounts,
   change: AccountChange,
   actor: Account | undefined,
-  atTheFile: boolean,
+  place: Place,
 ): { readonly body: Entry['body'] } | { readonly refused: Reason } => {
   const { action, id } = change;
-  const right = rightFault(accounts, change, actor, atTheFile);
+  const right = rightFault(accounts, change, actor, place);
   if (right !== undefined) return { refused: right };
   const about = accounts.get(id);
   if (action !== 'added' && about === undefined) return { refused: reason('person-unknown', { id }) };
@@ -126,7 +139,9 @@ export const accountChange = (
   const roles = [
     ...new Set(action === 'added' || action === 'roles-changed' ? change.roles : about?.roles),
   ].sort();
-  return { body: { action, id, name: about?.name ?? change.name?.trim() ?? '', roles } };
+  const recovered = actor === undefined && isRecovery(accounts, change, place);
+  const name = about?.name ?? change.name?.trim() ?? '';
+  return { body: { action, id, name, roles, ...(recovered && { recovered }) } };
 };
 
 /** The entry of a lock after too many wrong passwords. */

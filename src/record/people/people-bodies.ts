@@ -30,6 +30,8 @@ export const personSchema = z.looseObject({
   id: name,
   name,
   roles: z.array(z.enum(ACCOUNT_ROLES)),
+  /** Set at the file, after all passwords of administrators were lost: nobody had shown who he was. */
+  recovered: z.boolean().optional(),
 });
 
 /**

@@ -68,7 +68,7 @@ export const footHtml = (parts: PageParts, what: string): string => {
   if (parts.bundle === undefined) return `<div class="tw-foot"><span>${escaped(what)}</span></div>`;
   const { state, key } = fingerprintsOf(parts.hash, parts.bundle);
   const { size } = parts.bundle.checkpoint;
-  return `<div class="tw-foot"><span>${escaped(what)}</span> <span>log ${escaped(parts.bundle.log)}, ${size} entries</span> <span>state <b data-fact="state">${state}</b></span> <span>key <b data-fact="key">${key}</b></span></div>`;
+  return `<div class="tw-foot"><span>${escaped(what)}</span> <span>log ${escaped(parts.bundle.log)}, ${size} entries</span> <span>checkpoint <b data-fact="state">${state}</b></span> <span>key <b data-fact="key">${key}</b></span></div>`;
 };
 
 /** The evidence itself. */

@@ -36,12 +36,21 @@ const stateIn = (book: Book, { signal, state }: Condition): string =>
 const conditionIn = (book: Book, one: Condition): string =>
   `${nameIn(book, one.signal)} is ${stateIn(book, one)}`;
 
-/** `table holding, at 0, bit 3`: whatever it is, in words that two versions of it can be told apart by. */
+const byKey = ([a]: readonly [string, unknown], [b]: readonly [string, unknown]): number => {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+};
+
+/**
+ * `at 0, bit 3, table holding`: whatever it is, in words that two versions of it can be told apart by. In the order of the
+ * keys: a book from a log has them sorted, one from files as they were written.
+ */
 const plainOf = (value: unknown): string => {
   if (typeof value === 'number') return formatNumber(value);
   if (Array.isArray(value)) return value.map(plainOf).join(' ');
   if (typeof value !== 'object' || value === null) return String(value);
   return Object.entries(value)
+    .sort(byKey)
     .map(([key, one]) => `${key} ${plainOf(one)}`)
     .join(', ');
 };

@@ -1,5 +1,5 @@
 /** The desk: who may enter what, in which order things are written, and that no password goes anywhere. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Entering } from '../../../src/api/index.ts';
@@ -58,6 +58,7 @@ const rigOf = (more: Partial<DeskPorts> = {}): Rig => {
         steps.push('put');
         passwords.put(id, prepared, set);
       },
+      knows: (id, set) => passwords.knows(id, set),
       forgive: (id) => passwords.forgive(id),
     }),
     utc: () => '2026-11-25T10:00:00.000000Z',
@@ -231,6 +232,26 @@ describe('accounts', () => {
       expect(await declined(desk.enter({ do: 'person', action: 'unlocked', id: 'root' }))).toBe(code);
     }
   });
+});
+
+test('with people.json gone an administrator gets a password at the file, and the entry says that nobody showed who he was', async () => {
+  const again = { do: 'person', action: 'password-changed', id: 'root', password: ROOT.password } as const;
+  for (const [atTheFile, lost, code] of [
+    [false, true, 'person-needs-administrator'],
+    [true, false, 'person-needs-administrator'],
+    [true, true, 'entered'],
+  ] as const) {
+    const { desk, log, file } = await staffed({ atTheFile });
+    if (lost) rmSync(file);
+    expect(await declined(desk.enter({ ...again, id: 'ada' }))).toBe('person-needs-administrator');
+    expect(await declined(desk.enter(again))).toBe(code);
+    if (code !== 'entered') continue;
+    expect(ofKind(log, 'person').at(-1)?.body).toMatchObject({ id: 'root', recovered: true });
+    // From then on passwords are needed again.
+    expect(await declined(desk.enter(again))).toBe('person-needs-administrator');
+    await desk.enter({ ...again, who: ROOT, id: 'ada' });
+    expect(ofKind(log, 'person').at(-1)?.body['recovered']).toBeUndefined();
+  }
 });
 
 describe('papers', () => {

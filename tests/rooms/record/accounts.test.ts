@@ -6,13 +6,14 @@ import {
   accountsOf,
   bodySchemas,
   lockBody,
+  type Place,
   signingFault,
 } from '../../../src/record/index.ts';
 import { type LogMaker, newMaker } from './window-log.ts';
 
-const change = (log: LogMaker, asked: AccountChange, as?: string, atTheFile = false) => {
+const change = (log: LogMaker, asked: AccountChange, as?: string, place: Place = 'daemon') => {
   const accounts = accountsOf(log.entries);
-  const found = accountChange(accounts, asked, as === undefined ? undefined : accounts.get(as), atTheFile);
+  const found = accountChange(accounts, asked, as === undefined ? undefined : accounts.get(as), place);
   if ('refused' in found) return found.refused.code;
   expect(bodySchemas.person.safeParse(found.body).success).toBe(true);
   log.put('person', asked.id, found.body);
@@ -82,18 +83,18 @@ describe('rules', () => {
     const log = staffed();
     lock(log, 'ada');
     expect(accountsOf(log.entries).get('ada')?.standing).toBe('locked');
-    expect(change(log, { action: 'unlocked', id: 'ada' }, undefined, true)).toBe(
+    expect(change(log, { action: 'unlocked', id: 'ada' }, undefined, 'file')).toBe(
       'person-needs-administrator',
     );
     expect(change(log, { action: 'unlocked', id: 'ada' }, 'root')).toBe('entered');
     lock(log, 'root');
-    expect(change(log, { action: 'unlocked', id: 'root' }, undefined, false)).toBe(
+    expect(change(log, { action: 'unlocked', id: 'root' }, undefined, 'daemon')).toBe(
       'person-needs-administrator',
     );
     expect(change(log, { action: 'added', id: 'eve', name: 'Eve', roles: ['administrator'] })).toBe(
       'person-needs-administrator',
     );
-    expect(change(log, { action: 'unlocked', id: 'root' }, undefined, true)).toBe('entered');
+    expect(change(log, { action: 'unlocked', id: 'root' }, undefined, 'file')).toBe('entered');
   });
 
   test('meanings take their roles', () => {

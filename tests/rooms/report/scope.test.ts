@@ -1,5 +1,6 @@
 /** What must be proved again after a change. The five degrees of nearness are common practice, no source. */
 import { describe, expect, test } from 'vitest';
+import { canonicalText } from '../../../src/record/index.ts';
 import { historyOf, knownAt, scopeOf, scopeText, whyText } from '../../../src/report/index.ts';
 import type { Book } from '../../../src/rulebook/index.ts';
 import { bookOf, load, ROOT } from '../config/load.ts';
@@ -42,6 +43,17 @@ test('a tag, a line of a rule; the same sensor shares, the same effect and the c
   expect(by(line, 'shared')).toEqual(['C2.underspeed-alarm', 'C2.pulse-loss-stop']);
   const feeder = scopeOf(bare, { ...none, changed: ['F1.start-permissive'] });
   for (const name of by(feeder, 'neighbour')) expect(name).toMatch(/^E1\./);
+});
+
+test('the rules of a log, whose keys are sorted, against the same rules from their files: nothing differs', () => {
+  const logged = JSON.parse(canonicalText(book as never)) as Book;
+  for (const [before, now] of [
+    [logged, book],
+    [book, logged],
+  ] as const)
+    expect(scopeOf(now, { ...none, before }).rows.filter(({ nearness }) => nearness === 'direct')).toEqual(
+      [],
+    );
 });
 
 test('a site file against another: what differs is direct, with what differs', () => {
