@@ -3,6 +3,7 @@ import {
   absentText,
   arithmetic,
   aspectsTold,
+  atOnceText,
   effectsTold,
   groupNote,
   lineCaption,
@@ -177,6 +178,8 @@ export const interlockPage = (press: Press, report: WindowReport, subject: Subje
   press.enter('Sect', name);
   head(press, report, subject);
   bullets(press, sentencesOf(subject.report.verdict.reasons, subject.unit), { face: 'bold' });
+  const atOnce = atOnceText(subject);
+  if (atOnce !== undefined) framed(press, [`▲ ${atOnce}`], { face: 'bold' });
   const absent = absentText(report, subject);
   if (absent !== undefined) framed(press, [`▲ ${absent}`], { face: 'bold' });
   tripped(press, subject);

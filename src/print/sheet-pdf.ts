@@ -4,7 +4,7 @@ import {
   becomesText,
   beforeFields,
   blankSubject,
-  CAUTIONS,
+  CAUTIONS_IN_SHORT,
   effectsTold,
   foundFields,
   ruleFields,
@@ -126,7 +126,7 @@ const page = (press: Press, book: Book, { interlock, code }: Sheet): void => {
   paragraph(press, RESTORED.map((one) => `☐ ${one}`).join('    '), { size: 8, after: 3 });
   signatures(press);
   // One behind the other, so that they fit beneath.
-  framed(press, [CAUTIONS.map((one) => `▪ ${one}`).join('  ')], { size: 6.6, thick: 1 });
+  framed(press, [CAUTIONS_IN_SHORT.map((one) => `▪ ${one}`).join('  ')], { size: 6.6, thick: 1 });
   press.leave();
 };
 

@@ -6,10 +6,10 @@
  */
 
 export { absentText } from './absent.ts';
-export { arithmetic } from './arithmetic.ts';
+export { arithmetic } from './arithmetic/arithmetic.ts';
 export { attemptsUpTo } from './attempts.ts';
 export { causeText } from './cause-text.ts';
-export { CAUTIONS, READING_RULES } from './cautions.ts';
+export { atOnceText, CAUTIONS, CAUTIONS_IN_SHORT, READING_RULES } from './cautions.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export {
   blankSubject,

@@ -1,7 +1,7 @@
 import type { Outcome, Reason } from '../measure/index.ts';
 import { formatTime, TERMS, text } from '../words/index.ts';
 import { absentText } from './absent.ts';
-import { CAUTIONS, READING_RULES } from './cautions.ts';
+import { atOnceText, CAUTIONS, READING_RULES } from './cautions.ts';
 import { hung, rowIn } from './columns.ts';
 import { courseText } from './course-text.ts';
 import { byEstimate, decisionName } from './decision-text.ts';
@@ -55,7 +55,9 @@ const beneath = (report: WindowReport, subject: Subject, columns: number): strin
   });
   const rule = byEstimate(subject.interlock) ? `decision rule: ${decisionName(subject.interlock)}` : '';
   const absent = absentText(report, subject);
+  const atOnce = atOnceText(subject);
   return [
+    ...(atOnce === undefined ? [] : hung(atOnce, columns, '    ! ', '      ')),
     ...(absent === undefined ? [] : hung(absent, columns, '    ! ', '      ')),
     ...told.flatMap((sentence) => hung(sentence, columns, '    - ', '      ')),
     ...courses.flatMap((one) => hung(one, columns, '    ', '             ')),

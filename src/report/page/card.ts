@@ -1,7 +1,8 @@
 import { type Outcome, SEGMENTS } from '../../measure/index.ts';
 import { TERMS } from '../../words/index.ts';
 import { absentText } from '../absent.ts';
-import { arithmetic } from '../arithmetic.ts';
+import { arithmetic } from '../arithmetic/arithmetic.ts';
+import { atOnceText } from '../cautions.ts';
 import { type Subject, unproved } from '../facts.ts';
 import { SHAPES } from '../marks.ts';
 import { escaped } from '../markup.ts';
@@ -108,6 +109,14 @@ const absentHtml = (report: WindowReport, subject: Subject): string => {
     : `<p class="tw-absent"><strong><span aria-hidden="true">▲ </span>May have been absent.</strong> ${escaped(told)}</p>`;
 };
 
+/** What to do at once where a stop failed. */
+const atOnceHtml = (subject: Subject): string => {
+  const told = atOnceText(subject);
+  return told === undefined
+    ? ''
+    : `<p class="tw-absent"><strong><span aria-hidden="true">▲ </span>${escaped(told)}</strong></p>`;
+};
+
 /** One interlock: verdict, where it tripped, effects, plots, arithmetic, and what is proved. */
 export const cardHtml = (report: WindowReport, subject: Subject, key: string): string => {
   const { interlock } = subject;
@@ -126,7 +135,7 @@ export const cardHtml = (report: WindowReport, subject: Subject, key: string): s
   return `<article class="tw-card" id="${key}" aria-labelledby="${key}-h">
 <header><h3 id="${key}-h" data-fact="interlock">${escaped(interlock.name)}</h3>${markHtml(verdict.outcome, 'outcome')}
 ${rules}</header>
-${found}${reasonsHtml(subject)}
+${found}${atOnceHtml(subject)}${reasonsHtml(subject)}
 ${lineHtml(subject, key)}
 ${regionHtml(subject, key)}
 <h4>Effects</h4><div class="tw-scroll"><table><thead><tr><th scope="col">Effect</th><th scope="col">Response</th><th scope="col">Required</th><th scope="col">Verdict</th><th scope="col">In words</th></tr></thead><tbody>${effectRows(subject)}</tbody></table></div>

@@ -64,6 +64,24 @@ describe.skipIf(PYTHON === undefined)('the independent verifier', () => {
     expect(asked(text, 'AAAA-AAAA-AAAA-AAAA').code).toBe(1);
   });
 
+  test('ends without a traceback where nobody reads on', () => {
+    const path = join(folder, 'unread.bundle.json');
+    for (const [text, code] of [
+      [bundleText(GOOD), 0],
+      ['{}', 1],
+    ] as const) {
+      writeFileSync(path, text);
+      // The reader has gone before anything is written: the pipe is closed by hand.
+      const closed = `import os, subprocess, sys
+read, write = os.pipe()
+os.close(read)
+ran = subprocess.run(sys.argv[1:], stdout=write, stderr=subprocess.PIPE)
+print(ran.returncode, ran.stderr.decode())`;
+      const ran = spawnSync(PYTHON ?? '', ['-c', closed, PYTHON ?? '', SCRIPT, path], { encoding: 'utf8' });
+      expect(ran.stdout.trim()).toBe(`${code}`);
+    }
+  });
+
   test.each(TAMPERED)('refuses as we do: %s', (_, __, tampered) => {
     const text = textOf(tampered());
     expect(verifyBundle(text, sha256, verified).damage).not.toEqual([]);

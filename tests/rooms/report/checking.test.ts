@@ -294,7 +294,15 @@ describe.skipIf(CHROMIUM === undefined)('in a browser without a network', () => 
       await touch('touchEnd', 0);
       await page.send('Emulation.setTouchEmulationEnabled', { enabled: false });
       const [from = 0, to = 0] = await seconds();
-      expect(to - from).toBeGreaterThan(0);
+      // 60 px apart at first, 180 px at last: a third of the trial is left, and its middle stays where it was.
+      const [first = 0, last = 0] = await page.ask<number[]>(
+        `[${plot}.dataset.from, ${plot}.dataset.to].map(Number)`,
+      );
+      const whole = last - first;
+      expect(whole).toBeGreaterThan(0);
+      expect((to - from) / whole).toBeCloseTo(1 / 3, 1);
+      expect(from).toBeGreaterThan(first);
+      expect(to).toBeLessThan(last);
     });
   });
 });

@@ -1,6 +1,6 @@
 /** The verdicts on a terminal. */
 import { expect, test } from 'vitest';
-import { markOf, terminalTable, type WindowReport } from '../../../src/report/index.ts';
+import { CAUTIONS, htmlReport, markOf, terminalTable, type WindowReport } from '../../../src/report/index.ts';
 import { SAMPLE } from './sample.ts';
 
 const widest = (table: string): number => Math.max(...table.split('\n').map((line) => [...line].length));
@@ -38,6 +38,25 @@ test('reasons, what is not proved, and the cautions stand beneath', () => {
   expect(table).toContain('not proved: sensor, motion stopped, horn heard, people informed');
   expect(table).toContain('taken as monotone');
   expect(table).toContain('It does not protect, trip, reset or lock out anything.');
+});
+
+test('each caution names the rule that it is from, or says that there is none', () => {
+  for (const caution of CAUTIONS) expect(caution).toMatch(/ \([^)]*(?:\([a-z0-9]\)[^)]*)*\)\.$/);
+  expect(CAUTIONS.filter((one) => one.endsWith('(common practice, no source).')).length).toBeGreaterThan(0);
+});
+
+test('a stop that failed says what to do at once; an alarm that failed, or a stop that passed, does not', () => {
+  const [stop, alarm] = SAMPLE.interlocks;
+  if (stop === undefined || alarm === undefined) throw new Error('The sample has no interlocks.');
+  const failed = { ...stop, verdict: { ...stop.verdict, outcome: 'fail' as const } };
+  const told =
+    'This stop failed. At once: stop the machine by its normal stop or emergency stop, keep people';
+  const of = (one: typeof stop): readonly string[] => {
+    const report = { ...SAMPLE, interlocks: [one] };
+    return [terminalTable(report).replace(/\n\s*/g, ' '), htmlReport(report)];
+  };
+  for (const page of of(failed)) expect(page).toContain(told);
+  for (const page of [...of(stop), ...of(alarm)]) expect(page).not.toContain('At once');
 });
 
 test('colour is only added, never needed', () => {
