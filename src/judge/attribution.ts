@@ -177,15 +177,9 @@ const unlisted = (scene: Scene, trial: Trial): void => {
       // What may have changed since counts; only what certainly came before does not.
       if (own.has(signal) || run === undefined || run.from <= trial.leftAfter) continue;
       if (!Number.isFinite(run.after)) continue;
-      const key = `${signal} ${run.from}`;
-      if (trial.explained.has(key)) continue;
-      trial.explained.add(key);
-      const listing = scene.book.interlocks.filter((other) =>
-        other.effects.some(
-          (effect) =>
-            effect.signal === signal && effect.becomes.kind === 'state' && effect.becomes.state === run.state,
-        ),
-      );
+      if (trial.explained.get(signal) === run.from) continue;
+      trial.explained.set(signal, run.from);
+      const listing = scene.listing(signal, run.state);
       if (listing.length === 0) continue;
       if (listing.some((other) => scene.possibleUntil(other) >= run.after - slowest(other))) continue;
       if (possible(scene, machine.stops, trial.leftAfter, run.from).length > 0) continue;

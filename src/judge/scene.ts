@@ -15,9 +15,27 @@ export interface Scene {
   readonly positionOf: (interlock: Interlock) => Position | undefined;
   /** Latest instant at which the cause of an interlock may have been there. */
   readonly possibleUntil: (interlock: Interlock) => number;
+  /** Interlocks that list this signal going to this state among their effects. */
+  readonly listing: (signal: number, state: number) => readonly Interlock[];
   /** Last change of each machine's heartbeat (latest instant), by machine. */
   readonly beats: readonly number[];
 }
+
+/** Sorted once: with a thousand interlocks each output would ask each of them. */
+export const listingOf = (book: Book): Scene['listing'] => {
+  const found = new Map<string, Interlock[]>();
+  for (const interlock of book.interlocks) {
+    const keys = new Set<string>();
+    for (const { signal, becomes } of interlock.effects)
+      if (becomes.kind === 'state') keys.add(`${signal} ${becomes.state}`);
+    for (const key of keys) {
+      const own = found.get(key);
+      if (own === undefined) found.set(key, [interlock]);
+      else own.push(interlock);
+    }
+  }
+  return (signal, state) => found.get(`${signal} ${state}`) ?? [];
+};
 
 export const nameOf = (scene: Scene, signal: number): string =>
   scene.book.signals[signal]?.name ?? `#${signal}`;

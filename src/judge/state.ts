@@ -3,7 +3,7 @@ import { type Book, causeSignals, type Interlock, type References } from '../rul
 import { type Derived, derivedOf, reachOf } from './derived.ts';
 import { type Follower, newFollower } from './follow.ts';
 import { type NormalState, newNormal } from './normals.ts';
-import { referencesFor, type Scene } from './scene.ts';
+import { listingOf, referencesFor, type Scene } from './scene.ts';
 import { type Standing, standingOf } from './standing.ts';
 import { newTrack, type Track } from './track.ts';
 import type { EarlierNormal, Trial } from './trial.ts';
@@ -127,6 +127,7 @@ export const start = (book: Book): State => {
       normalOf: ({ machine, cause }) => normalAt(machine, cause.signal),
       positionOf: (interlock) => cases[interlock.id]?.follower.position,
       possibleUntil: (interlock) => cases[interlock.id]?.possibleUntil ?? Number.POSITIVE_INFINITY,
+      listing: listingOf(book),
       beats: book.machines.map(() => Number.NEGATIVE_INFINITY),
     },
     watchers: watchersOf(book, normals),

@@ -86,7 +86,7 @@ export interface Trial {
   /** How the cause was moved, told at the end. */
   course?: Course;
   /** Changes of outputs that have been looked at, so that each is asked about once. */
-  readonly explained: Set<string>;
+  readonly explained: Map<number, number>;
 }
 
 export const beginTrial = (
@@ -131,7 +131,7 @@ export const beginTrial = (
   cautions: new Map(),
   attested: new Map(),
   against: [],
-  explained: new Set(),
+  explained: new Map(),
 });
 
 const acts = ({ effect }: Watch): boolean => effect.class === 'command' || effect.class === 'trip';
