@@ -183,7 +183,7 @@ test('a correction shows the old text and takes a new signature; evidence is not
   const told = run('papers', log, window);
   expect([told.code, told.out]).toEqual([2, expect.stringContaining('missing: performed,')]);
   expect(run('papers', log).out.replaceAll(/\s+/g, ' ')).toContain(
-    '(more was entered since); 1 corrections; MISSING: performed, reviewed',
+    '(more was entered since); 1 correction; MISSING: performed, reviewed',
   );
 });
 
