@@ -22,7 +22,13 @@ export const builtFolder = (): string => {
   const looked = Math.max(
     ...['core', 'edge'].map((name) => statSync(at(`dist/.${name}.tsbuildinfo`)).mtimeMs),
   );
-  for (const name of ['store/log.worker', 'store/log-core', 'store/read', 'record/verify', 'record/chain/tree']) {
+  for (const name of [
+    'store/log.worker',
+    'store/log-core',
+    'store/read',
+    'record/verify',
+    'record/chain/tree',
+  ]) {
     const times = [`src/${name}.ts`, `dist/${name}.js`].map((path) => statSync(at(path)).mtimeMs);
     if ((times[0] ?? 0) > Math.max(times[1] ?? 0, looked))
       throw new Error(`${name} was not compiled:\n${told}`);
