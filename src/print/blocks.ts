@@ -68,12 +68,27 @@ export interface FrameStyle {
   readonly size?: number;
 }
 
+const FRAME = { thick: 1.4, face: 'plain', size: 8.4 } as const;
+
+const framedLines = (press: Press, texts: readonly string[], { face, size }: Required<FrameStyle>) =>
+  texts.map((one) => press.lines(one, press.width - 30, { face, size }));
+
+const heightOf = (all: readonly (readonly string[])[], size: number): number =>
+  all.reduce((sum, lines) => sum + lines.length * lineHeight(size) + 1.5, 0) + 12;
+
+/** What `framed` will take: for a heading that must not stay behind. */
+export const framedHeight = (press: Press, texts: readonly string[], style: FrameStyle = {}): number => {
+  const whole = { ...FRAME, ...style };
+  return heightOf(framedLines(press, texts, whole), whole.size);
+};
+
 /** Texts in a frame that is never parted by the end of a page; several get bullets. */
 export const framed = (press: Press, texts: readonly string[], style: FrameStyle = {}): void => {
-  const { thick = 1.4, face = 'plain', size = 8.4 } = style;
+  const whole = { ...FRAME, ...style };
+  const { thick, face, size } = whole;
   const height = lineHeight(size);
-  const all = texts.map((one) => press.lines(one, press.width - 30, { face, size }));
-  const high = all.reduce((sum, lines) => sum + lines.length * height + 1.5, 0) + 12;
+  const all = framedLines(press, texts, whole);
+  const high = heightOf(all, size);
   press.room(high + 4);
   const top = press.y;
   press.ornament(() => {

@@ -13,7 +13,7 @@ import {
   type WindowReport,
 } from '../report/index.ts';
 import { formatSeconds, formatTime, text } from '../words/index.ts';
-import { bullets, framed, heading, paragraph, table } from './blocks.ts';
+import { bullets, framed, framedHeight, heading, paragraph, table } from './blocks.ts';
 import { fieldColumns } from './fields.ts';
 import { drawMark, markWidth, wordOf } from './mark.ts';
 import { INK } from './paper.ts';
@@ -123,10 +123,10 @@ export const cover = (
   title(press, report);
   tally(press, report);
   contradictions(press, report);
-  record(press, report, subjects);
-  heading(press, 'Cautions', 200);
-  framed(press, CAUTIONS);
   summary(press, subjects, place);
+  record(press, report, subjects);
+  heading(press, 'Cautions', framedHeight(press, CAUTIONS));
+  framed(press, CAUTIONS);
   rules(press, report, subjects);
   notes(press, report);
   attestations(press, report);

@@ -12,6 +12,9 @@ export interface DriftPoint {
 const YEAR = 365.25 * 86_400_000_000;
 /** Nobody plans farther. */
 const LONGEST = 50 * YEAR;
+/** Drift is told from so many tests on, over so long: two of one day differ by the way they were made. Common practice, no source. */
+const FEWEST = 3;
+const SHORTEST = YEAR / 12;
 /** So many alike are no chance any more. Common practice, no source. */
 const ALIKE = 3;
 
@@ -79,10 +82,13 @@ export interface Drift {
   readonly latest?: Instant;
 }
 
+/** Undefined where the tests are too few, or lie too close together, to tell of years. */
 export const driftOf = (points: readonly DriftPoint[], allowed: Interval): Drift | undefined => {
   const slope = slopeOf(points);
+  const [first] = points;
   const last = points.at(-1);
-  if (slope === undefined || last === undefined) return undefined;
+  if (slope === undefined || first === undefined || last === undefined) return undefined;
+  if (points.length < FEWEST || last.at - first.at < SHORTEST) return undefined;
   const earliest = firstTime(last.at, (at) => {
     const reach = reachAt(points, slope, at);
     return reach.high > allowed.high || reach.low < allowed.low;

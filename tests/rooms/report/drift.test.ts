@@ -40,21 +40,35 @@ describe('the slope of every line through all intervals', () => {
   });
   test('exact values: exactly one line, and the day on which it leaves', () => {
     // 82 − 0.5 a year is 80.5 after three years.
-    const drift = driftOf(points([0, 82, 82], [1, 81.5, 81.5]), { low: 80.5, high: 83.5 });
+    const drift = driftOf(points([0, 82, 82], [0.5, 81.75, 81.75], [1, 81.5, 81.5]), {
+      low: 80.5,
+      high: 83.5,
+    });
     expect(drift?.slope).toEqual({ low: -0.5, high: -0.5 });
     for (const found of [drift?.earliest, drift?.latest]) expect((found ?? 0) / YEAR).toBeCloseTo(3, 1);
   });
   test('with doubt there is an earliest and a latest', () => {
     // 82 ± 0.1 and 81 ± 0.1 a year later: between −1.2 and −0.8 a year. At the earliest 80.9 − 1.2 t = 80.5, a third of a
     // year on; at the latest 81.1 − 0.8 t = 80.5, three quarters on.
-    const drift = driftOf(points([0, 81.9, 82.1], [1, 80.9, 81.1]), { low: 80.5, high: 83.5 });
+    const drift = driftOf(points([0, 81.9, 82.1], [0.5, 81.4, 81.6], [1, 80.9, 81.1]), {
+      low: 80.5,
+      high: 83.5,
+    });
     expect(drift?.slope.low).toBeCloseTo(-1.2, 9);
     expect(drift?.slope.high).toBeCloseTo(-0.8, 9);
     expect((drift?.earliest ?? 0) / YEAR).toBeCloseTo(1 + 0.4 / 1.2, 1);
     expect((drift?.latest ?? 0) / YEAR).toBeCloseTo(1 + 0.6 / 0.8, 1);
   });
   test('what may stand still never leaves for certain', () => {
-    expect(driftOf(points([0, 81, 83], [2, 81, 83]), { low: 80.5, high: 83.5 })?.latest).toBeUndefined();
+    const still = driftOf(points([0, 81, 83], [1, 81, 83], [2, 81, 83]), { low: 80.5, high: 83.5 });
+    expect(still?.slope.high).toBeGreaterThan(0);
+    expect(still?.latest).toBeUndefined();
+  });
+  test('two tests, or three of one day, tell nothing of years', () => {
+    const allowed = { low: 80.5, high: 83.5 };
+    expect(driftOf(points([0, 82, 82], [1, 81, 81]), allowed)).toBeUndefined();
+    expect(driftOf(points([0, 82, 82], [0.001, 81.9, 81.9], [0.002, 81.8, 81.8]), allowed)).toBeUndefined();
+    expect(driftOf(points([0, 81.9, 82.1], [0.5, 81.8, 82], [1, 81.7, 81.9]), allowed)).toBeDefined();
   });
 });
 
