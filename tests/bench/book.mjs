@@ -89,3 +89,39 @@ export const bookOf = (count) => {
     interlocks,
   };
 };
+
+/** The same book on Modbus devices, so many signals of it on each, one register a signal; speeds in tenths. */
+export const onDevices = (book, devices, perDevice) => ({
+  ...book,
+  sources: Array.from({ length: devices }, (_, index) => ({
+    protocol: 'modbus',
+    name: `d${index}`,
+    line: { kind: 'tcp', host: '', port: 502 },
+    unit: 1,
+    poll: 0.1 * S,
+    windowPoll: 0.1 * S,
+    slowPoll: S,
+    inFlight: 1,
+    pause: 0,
+    connection: 'shared',
+    timeout: S,
+    scan: 20_000,
+    scanConsistent: true,
+    maxRegisters: 125,
+    maxBits: 2_000,
+    maxGap: 0,
+  })),
+  signals: book.signals.map((signal, index) => ({
+    ...signal,
+    source: Math.floor(index / perDevice),
+    address: { kind: 'modbus', table: 'holding', at: index % perDevice },
+    decoding: {
+      as: 'number',
+      type: 'uint16',
+      order: 'ABCD',
+      scale: signal.unit === '' ? 1 : 0.1,
+      offset: 0,
+      faults: [],
+    },
+  })),
+});

@@ -4,48 +4,15 @@
  * numbers by a bare loop. Run on a built tree: node tests/bench/rejudge.mjs [minutes]. Nothing is asserted.
  */
 import { createPipeline } from '../../dist/daemon/pipeline.js';
-import { bookOf } from './book.mjs';
+import { bookOf, onDevices } from './book.mjs';
 
-const S = 1_000_000;
 const minutes = Number(process.argv[2] ?? '60');
 const DEVICES = 4;
 const REGISTERS = 125;
 
 const plain = bookOf(200);
-const book = {
-  ...plain,
-  sources: Array.from({ length: DEVICES }, (_, index) => ({
-    protocol: 'modbus',
-    name: `d${index}`,
-    line: { kind: 'tcp', host: '', port: 502 },
-    unit: 1,
-    poll: 0.1 * S,
-    windowPoll: 0.1 * S,
-    slowPoll: 1_000_000,
-    inFlight: 1,
-    pause: 0,
-    connection: 'shared',
-    timeout: S,
-    scan: 20_000,
-    scanConsistent: true,
-    maxRegisters: REGISTERS,
-    maxBits: 2_000,
-    maxGap: 0,
-  })),
-  signals: plain.signals.slice(0, DEVICES * REGISTERS).map((signal, index) => ({
-    ...signal,
-    source: Math.floor(index / REGISTERS),
-    address: { kind: 'modbus', table: 'holding', at: index % REGISTERS },
-    decoding: {
-      as: 'number',
-      type: 'uint16',
-      order: 'ABCD',
-      scale: signal.unit === '' ? 1 : 0.1,
-      offset: 0,
-      faults: [],
-    },
-  })),
-};
+const signals = plain.signals.slice(0, DEVICES * REGISTERS);
+const book = onDevices({ ...plain, signals }, DEVICES, REGISTERS);
 const count = book.signals.length;
 const interlocks = book.interlocks.filter(
   ({ cause, effects, armed }) =>

@@ -11,7 +11,7 @@ import { createAnswerTimes } from '../../dist/daemon/planning.js';
 import { openWindow } from '../../dist/daemon/window-run.js';
 import { bundleText, canonicalText, plain, utf8 } from '../../dist/record/index.js';
 import { createLog, readLog, sha256 } from '../../dist/store/index.js';
-import { bookOf } from './book.mjs';
+import { bookOf, onDevices } from './book.mjs';
 
 const S = 1_000_000;
 const count = Number(process.argv[2] ?? '1000');
@@ -21,41 +21,7 @@ const FROM = 1_700_000_000 * S;
 const SECONDS = 240;
 const PER_SECOND = 4;
 
-const bare = bookOf(count);
-const book = {
-  ...bare,
-  sources: Array.from({ length: devices }, (_, index) => ({
-    protocol: 'modbus',
-    name: `d${index}`,
-    line: { kind: 'tcp', host: '', port: 502 },
-    unit: 1,
-    poll: 0.1 * S,
-    windowPoll: 0.1 * S,
-    slowPoll: S,
-    inFlight: 1,
-    pause: 0,
-    connection: 'shared',
-    timeout: S,
-    scan: 20_000,
-    scanConsistent: true,
-    maxRegisters: 125,
-    maxBits: 2_000,
-    maxGap: 0,
-  })),
-  signals: bare.signals.map((signal, index) => ({
-    ...signal,
-    source: Math.floor(index / (3 * PER_DEVICE)),
-    address: { kind: 'modbus', table: 'holding', at: index % (3 * PER_DEVICE) },
-    decoding: {
-      as: 'number',
-      type: 'uint16',
-      order: 'ABCD',
-      scale: signal.unit === '' ? 1 : 0.1,
-      offset: 0,
-      faults: [],
-    },
-  })),
-};
+const book = onDevices(bookOf(count), devices, 3 * PER_DEVICE);
 
 /** Speed in tenths of rpm, and whether it runs: the machines of a device are tried one after another, each by a step. */
 const at = (seconds, machine) => {

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { type Commands, does, number } from './commander.ts';
+import { type Commands, does, number, withAccess } from './commander.ts';
 
 /** Certificates of OPC UA. */
 export const certificateCommands = ({ program }: Commands): void => {
@@ -30,15 +30,11 @@ export const certificateCommands = ({ program }: Commands): void => {
       (await import('../certificates.ts')).trustCommand(fingerprint, false, options),
   );
   does(
-    storeCommand('examine', 'go to a server; say which side does not trust which, and what to do')
-      .argument('<endpoint>', 'opc.tcp://HOST:PORT')
-      .option('--security <mode>', 'none, sign or sign-and-encrypt', 'sign-and-encrypt')
-      .option('--policy <name>', 'security policy', 'Basic256Sha256')
-      .option('--user <name>', 'name of the user; with --password-from')
-      .option('--password-from <variable>', 'environment variable that holds the password')
-      .option('--user-certificate <file>', 'PEM file of the user; with --user-key')
-      .option('--user-key <file>', 'PEM file of its private key')
-      .option('--timeout <ms>', 'milliseconds for each step', number, '5000'),
+    withAccess(
+      storeCommand('examine', 'go to a server; say which side does not trust which, and what to do')
+        .argument('<endpoint>', 'opc.tcp://HOST:PORT')
+        .option('--security <mode>', 'none, sign or sign-and-encrypt', 'sign-and-encrypt'),
+    ).option('--timeout <ms>', 'milliseconds for each step', number, '5000'),
     async (endpoint: string, options: never) =>
       (await import('../certificates.ts')).examineCommand(endpoint, options),
   );

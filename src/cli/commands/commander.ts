@@ -32,3 +32,12 @@ export const listed = (flag: string, text: string): Option =>
 
 export const paperSize = (): Option =>
   new Option('--paper <size>', 'of a PDF').choices(['a4', 'letter']).default('a4');
+
+/** How an OPC UA server is entered, beside the security mode. */
+export const withAccess = (made: Command): Command =>
+  made
+    .option('--policy <name>', 'security policy', 'Basic256Sha256')
+    .option('--user <name>', 'name of the user; with --password-from')
+    .option('--password-from <variable>', 'environment variable that holds the password')
+    .option('--user-certificate <file>', 'PEM file of the user; with --user-key')
+    .option('--user-key <file>', 'PEM file of its private key');

@@ -1,4 +1,4 @@
-import { type Commands, does, listed, number } from './commander.ts';
+import { type Commands, does, listed, number, withAccess } from './commander.ts';
 
 /** Before anything runs: files, recorded traces, devices. */
 export const siteCommands = ({ command }: Commands): void => {
@@ -28,30 +28,26 @@ export const siteCommands = ({ command }: Commands): void => {
   );
 
   does(
-    command('probe', 'ask one device, step by step; show every way to read what stands there')
-      .argument('<place>', 'HOST:PORT, a serial port such as /dev/ttyUSB0, or opc.tcp://HOST:PORT')
-      .argument('[address]', 'hr:0, ir:0, coil:0, di:0 (from 0), 40001, 400001 (from 1); OPC UA: a path')
-      .option('--unit <id>', 'unit id', number, '1')
-      .option('--units <list>', 'ask a few unit ids instead, one after the other: 1-5 or 1,3')
-      .option('--table <name>', 'hr, ir, coil or di, for an address such as 0x000A')
-      .option('--count <n>', 'addresses to ask', number)
-      .option('--around <n>', 'neighbours on each side', number)
-      .option('--expect <reading>', 'what the display shows now, such as "96.3 rpm": finds where it stands')
-      .option('--watch', 'count changes per address: turn the shaft and see which moves', false)
-      .option('--for <seconds>', 'how long to watch', number)
-      .option('--every <ms>', 'how often to ask while watching', number, '250')
-      .option('--rtu-over-tcp', 'RTU frames over TCP, as plain serial converters want them', false)
-      .option('--baud <n>', 'of a serial port', number, '19200')
-      .option('--parity <name>', 'of a serial port: even, odd or none', 'even')
-      .option('--timeout <ms>', 'milliseconds to wait', number, '2000')
-      .option('--site-file <file>', 'write a starting site file; never over one that is there')
-      .option('--security <mode>', 'of an OPC UA server: none, sign or sign-and-encrypt', 'none')
-      .option('--policy <name>', 'security policy', 'Basic256Sha256')
-      .option('--user <name>', 'name of the user; with --password-from')
-      .option('--password-from <variable>', 'environment variable that holds the password')
-      .option('--user-certificate <file>', 'PEM file of the user; with --user-key')
-      .option('--user-key <file>', 'PEM file of its private key')
-      .option('--pki <folder>', 'our certificate and those we trust', 'pki'),
+    withAccess(
+      command('probe', 'ask one device, step by step; show every way to read what stands there')
+        .argument('<place>', 'HOST:PORT, a serial port such as /dev/ttyUSB0, or opc.tcp://HOST:PORT')
+        .argument('[address]', 'hr:0, ir:0, coil:0, di:0 (from 0), 40001, 400001 (from 1); OPC UA: a path')
+        .option('--unit <id>', 'unit id', number, '1')
+        .option('--units <list>', 'ask a few unit ids instead, one after the other: 1-5 or 1,3')
+        .option('--table <name>', 'hr, ir, coil or di, for an address such as 0x000A')
+        .option('--count <n>', 'addresses to ask', number)
+        .option('--around <n>', 'neighbours on each side', number)
+        .option('--expect <reading>', 'what the display shows now, such as "96.3 rpm": finds where it stands')
+        .option('--watch', 'count changes per address: turn the shaft and see which moves', false)
+        .option('--for <seconds>', 'how long to watch', number)
+        .option('--every <ms>', 'how often to ask while watching', number, '250')
+        .option('--rtu-over-tcp', 'RTU frames over TCP, as plain serial converters want them', false)
+        .option('--baud <n>', 'of a serial port', number, '19200')
+        .option('--parity <name>', 'of a serial port: even, odd or none', 'even')
+        .option('--timeout <ms>', 'milliseconds to wait', number, '2000')
+        .option('--site-file <file>', 'write a starting site file; never over one that is there')
+        .option('--security <mode>', 'of an OPC UA server: none, sign or sign-and-encrypt', 'none'),
+    ).option('--pki <folder>', 'our certificate and those we trust', 'pki'),
     async (place: string, address: string | undefined, options: never) =>
       (await import('../probe/probe.ts')).probeCommand(place, address, options),
   );

@@ -1,4 +1,4 @@
-import { entryText } from '../canonical.ts';
+import { canonicalText } from '../canonical.ts';
 import { bytesOfHex, leafOfText } from '../chain/tree.ts';
 import type { Damage, Entry, EntryKind, Hash } from '../types.ts';
 import { type Meaning, signatureSchema } from './people-bodies.ts';
@@ -145,17 +145,23 @@ export const followSignatures = (hash: Hash): Signing => {
   };
 };
 
+/** Of an entry that was read: its text is canonical already, and need not be proved readable once more. */
+const leafOf = (hash: Hash, entry: Entry): string => leafOfText(hash, canonicalText(entry));
+
 /** The signatures among `entries` (of a whole log or of some windows, in their order), each with its state. */
 export const signaturesOf = (entries: Iterable<Entry>, hash: Hash): readonly Signed[] => {
+  const all = [...entries];
+  // Most windows are read before anybody has signed them: nothing of theirs need be hashed.
+  if (all.every(({ kind }) => kind !== 'signature')) return [];
   const signing = followSignatures(hash);
-  for (const entry of entries) signing.take(entry, leafOfText(hash, entryText(entry)));
+  for (const entry of all) signing.take(entry, leafOf(hash, entry));
   return signing.signed();
 };
 
 /** What a signature entered now would cover. `own`: all entries of the window, in their order; at least one. */
 export const coverOf = (own: readonly Entry[], hash: Hash): Cover => {
   const stack = newStack();
-  for (const entry of own) put(stack, entry, leafOfText(hash, entryText(entry)));
+  for (const entry of own) put(stack, entry, leafOf(hash, entry));
   return { last: own.at(-1)?.seq ?? 0, entries: own.length, digest: digestOf(stack, own.length, hash) };
 };
 

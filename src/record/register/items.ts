@@ -13,8 +13,19 @@ export interface RegisterStep {
   readonly window?: string;
 }
 
+/** What stays as it was stated at the opening; which of it is there depends on the item. */
+export interface RegisterStated {
+  readonly reason?: string;
+  readonly risk?: string;
+  readonly approver?: string;
+  readonly precautions?: string;
+  readonly notified?: readonly string[];
+  readonly category?: (typeof PUNCH_CATEGORIES)[number];
+  readonly owner?: string;
+}
+
 /** A deferral, an impairment, a punch item or a bypass, from its opening to its end. */
-export interface RegisterLife {
+export interface RegisterLife extends RegisterStated {
   readonly item: RegisterItem;
   /** `punch-3`: the third punch item of the log. */
   readonly id: string;
@@ -25,13 +36,6 @@ export interface RegisterLife {
   /** UTC of its opening; of an impairment or bypass, of its beginning as stated. */
   readonly opened: string;
   readonly closed?: string;
-  readonly reason?: string;
-  readonly risk?: string;
-  readonly approver?: string;
-  readonly precautions?: string;
-  readonly notified?: readonly string[];
-  readonly category?: (typeof PUNCH_CATEGORIES)[number];
-  readonly owner?: string;
   /** Until when it may stay open, UTC: the end of the day, or the hour where hours are stated. */
   readonly limit?: string;
   readonly steps: readonly RegisterStep[];

@@ -1,11 +1,11 @@
 import { OUTCOMES, parseUtc, type Reason } from '../../measure/index.ts';
 import type { Entry, Json } from '../types.ts';
-import type { PUNCH_CATEGORIES, RegisterItem } from './bodies.ts';
-import { hoursAfter, nextItemId, type RegisterLife } from './items.ts';
+import type { RegisterItem } from './bodies.ts';
+import { hoursAfter, nextItemId, type RegisterLife, type RegisterStated } from './items.ts';
 import { createNames, type Names } from './names.ts';
 
 /** What a new item is opened with; which of it must be there depends on the item. */
-export interface ItemOpening {
+export interface ItemOpening extends RegisterStated {
   readonly item: RegisterItem;
   /** Interlock or machine. */
   readonly on: string;
@@ -17,13 +17,6 @@ export interface ItemOpening {
   readonly since?: string;
   /** A bypass may end within the day. */
   readonly hours?: number;
-  readonly reason?: string;
-  readonly risk?: string;
-  readonly approver?: string;
-  readonly precautions?: string;
-  readonly notified?: readonly string[];
-  readonly category?: (typeof PUNCH_CATEGORIES)[number];
-  readonly owner?: string;
   readonly window?: string;
 }
 

@@ -1,23 +1,9 @@
-/** What is told to whoever moves a cause: from readings alone, at most four times a second, and of nothing else. */
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { filesWanted, readSite } from '../../../src/config/index.ts';
 import { type Coaching, createCoaching, type Stage } from '../../../src/daemon/coaching.ts';
 import type { Finding } from '../../../src/judge/index.ts';
 import { type Interval, instant, type Reading, type SignalId } from '../../../src/measure/index.ts';
-import type { Book, InterlockId } from '../../../src/rulebook/index.ts';
-
-const SITE = fileURLToPath(new URL('../../../config/demo-site.yaml', import.meta.url));
-
-const book = ((): Book => {
-  const text = readFileSync(SITE, 'utf8');
-  const files = new Map([[SITE, text]]);
-  for (const path of filesWanted(text, SITE)) files.set(path, readFileSync(path, 'utf8'));
-  const read = readSite(files, SITE);
-  if ('faults' in read) throw new Error(JSON.stringify(read.faults));
-  return read.book;
-})();
+import type { InterlockId } from '../../../src/rulebook/index.ts';
+import { book } from './leg.ts';
 
 const idOf = (name: string): InterlockId =>
   book.interlocks.find((one) => one.name === name)?.id ?? (-1 as never);

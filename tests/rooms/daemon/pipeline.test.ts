@@ -1,50 +1,13 @@
 /** The one path from answers to findings: the same for any run of it, and never held up by a source that is silent. */
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { filesWanted, readSite } from '../../../src/config/index.ts';
 import { createPipeline } from '../../../src/daemon/pipeline.ts';
 import type { Finding, Mark } from '../../../src/judge/index.ts';
-import { instant, type Reading } from '../../../src/measure/index.ts';
-import { type Book, readPlan } from '../../../src/rulebook/index.ts';
+import type { Reading } from '../../../src/measure/index.ts';
 import type { Answer } from '../../../src/signal/index.ts';
+import { at, book, plan, wordsOf } from './leg.ts';
 
-const SITE = fileURLToPath(new URL('../../../config/demo-site.yaml', import.meta.url));
-
-const book = ((): Book => {
-  const text = readFileSync(SITE, 'utf8');
-  const files = new Map([[SITE, text]]);
-  for (const path of filesWanted(text, SITE)) files.set(path, readFileSync(path, 'utf8'));
-  const read = readSite(files, SITE);
-  if ('faults' in read) throw new Error(JSON.stringify(read.faults));
-  return read.book;
-})();
-
-const ZERO = 1_700_000_000_000_000;
-const at = (seconds: number) => instant(ZERO + seconds * 1_000_000);
-const plan = readPlan(book);
-
-/** The controller's registers with the leg running; the alignment switch is displaced from 6 s to 9 s, the leg stops at 8 s. */
-const wordsAt = (seconds: number, from: number, count: number): number[] => {
-  const displaced = seconds >= 6 && seconds < 9;
-  const runs = seconds < 8;
-  const alarm = seconds >= 6;
-  const bits =
-    (runs ? 0b11 : 0) | (runs ? 0 : 1 << 2) | (alarm ? (1 << 5) | (1 << 6) : 0) | (displaced ? 1 << 7 : 0);
-  const registers = new Map([
-    [0, runs ? 960 : 0],
-    // The shaft comes to rest a moment after the motor.
-    [1, seconds < 8.4 ? 960 : 0],
-    [2, 380],
-    [3, 960],
-    [4, Math.round(seconds * 50) % 65_536],
-    [5, 41],
-    [9, bits],
-    [10, runs ? 3 : 0],
-    [12, runs ? 300 : 0],
-  ]);
-  return Array.from({ length: count }, (_, index) => registers.get(from + index) ?? 0);
-};
+/** The leg runs; the alignment switch is displaced from 6 s to 9 s, the leg stops at 8 s. */
+const wordsAt = wordsOf({ displaced: [6, 9], alarm: 6, stop: 8 });
 
 const answers = (until: number): Answer[] => {
   const all: Answer[] = [];

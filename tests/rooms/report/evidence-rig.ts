@@ -1,7 +1,3 @@
-/** A window on the demo site, judged for true, entered into a signed log in memory; and its page with evidence. */
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
-import { filesWanted, readSite } from '../../../src/config/index.ts';
 import { auditBundle, pageAgain } from '../../../src/daemon/index.ts';
 import type { Logbook } from '../../../src/daemon/logbook.ts';
 import { createAnswerTimes } from '../../../src/daemon/planning.ts';
@@ -18,46 +14,13 @@ import {
   utf8,
 } from '../../../src/record/index.ts';
 import type { BesideReport } from '../../../src/report/index.ts';
-import { type Book, readPlan } from '../../../src/rulebook/index.ts';
 import type { Answer } from '../../../src/signal/index.ts';
 import { sha256 } from '../../../src/store/index.ts';
+import { at, book, plan, wordsOf } from '../daemon/leg.ts';
 import { Grown, KEYS } from '../record/bundled.ts';
 
-const SITE = fileURLToPath(new URL('../../../config/demo-site.yaml', import.meta.url));
-
-const book = ((): Book => {
-  const text = readFileSync(SITE, 'utf8');
-  const files = new Map([[SITE, text]]);
-  for (const path of filesWanted(text, SITE)) files.set(path, readFileSync(path, 'utf8'));
-  const read = readSite(files, SITE);
-  if ('faults' in read) throw new Error(JSON.stringify(read.faults));
-  return read.book;
-})();
-
-const ZERO = 1_700_000_000_000_000;
-const at = (seconds: number) => instant(ZERO + Math.round(seconds * 1_000_000));
-const plan = readPlan(book);
-
-/** The leg runs; the alignment switch is displaced from 12 s to 16 s, the leg stops 2 s later, its feeder with it. */
-const wordsAt = (seconds: number, from: number, count: number): number[] => {
-  const displaced = seconds >= 12 && seconds < 16;
-  const runs = seconds < 14;
-  const alarm = seconds >= 12.5;
-  const bits =
-    (runs ? 0b11 : 0) | (runs ? 0 : 1 << 2) | (alarm ? (1 << 5) | (1 << 6) : 0) | (displaced ? 1 << 7 : 0);
-  const registers = new Map([
-    [0, runs ? 960 : 0],
-    [1, seconds < 14.4 ? 960 : 0],
-    [2, 380],
-    [3, 960],
-    [4, Math.round(seconds * 50) % 65_536],
-    [5, 41],
-    [9, bits],
-    [10, runs ? 3 : 0],
-    [12, runs ? 300 : 0],
-  ]);
-  return Array.from({ length: count }, (_, index) => registers.get(from + index) ?? 0);
-};
+/** The alignment switch is displaced from 12 s to 16 s, the leg stops 2 s later, its feeder with it. */
+const wordsAt = wordsOf({ displaced: [12, 16], alarm: 12.5, stop: 14 });
 
 function* answers(from: number, until: number): Generator<Answer> {
   for (let t = from; t < until; t += 0.05)

@@ -15,20 +15,10 @@ import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
 import { entryText, leafOfText, statementText, treeHash, utf8 } from '../../../src/record/index.ts';
 import { signerOf } from '../../../src/store/ed25519.ts';
-import { auditFile, keysBeside, LogError, publicKeyIn, readLog, sha256 } from '../../../src/store/index.ts';
+import { auditFile, keysBeside, publicKeyIn, readLog, sha256 } from '../../../src/store/index.ts';
 import { adoptKey, restoreLog, rotateKey } from '../../../src/store/key-change.ts';
 import { createCore, openCore, STEPS } from '../../../src/store/log-core.ts';
-import { codesOf, genesis, newPath, traceBatch } from './logs.ts';
-
-const codeOf = (work: () => unknown): string => {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof LogError) return error.code;
-    throw error;
-  }
-  return 'done';
-};
+import { codeOf, codesOf, dropTriggers, genesis, newPath, traceBatch } from './logs.ts';
 
 const newLog = (): { readonly path: string; readonly keys: string; readonly pem: string } => {
   const path = newPath();
@@ -263,12 +253,7 @@ describe('a log from before there were keys', () => {
     const path = oldLog();
     openCore(path).close();
     const database = new Database(path);
-    for (const { name } of database
-      .prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'")
-      .all() as {
-      name: string;
-    }[])
-      database.exec(`DROP TRIGGER ${name}`);
+    dropTriggers(database);
     database.exec('UPDATE checkpoints SET key = NULL, signature = NULL');
     expect(codesOf(auditFile(path).damage)).toEqual(['signature-missing']);
     database.exec("UPDATE checkpoints SET key = 'x' WHERE size = 1");

@@ -3,20 +3,10 @@ import { tmpdir } from 'node:os';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
-import { auditFile, interruptedWindows, LogError, readLog, sha256 } from '../../../src/store/index.ts';
+import { auditFile, interruptedWindows, readLog, sha256 } from '../../../src/store/index.ts';
 import { createCore, openCore, STEPS, type Trouble } from '../../../src/store/log-core.ts';
 import { vectors } from '../record/vectors.ts';
-import { codesOf, draft, genesis, newPath, traceBatch } from './logs.ts';
-
-const codeOf = (work: () => unknown): string => {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof LogError) return error.code;
-    throw error;
-  }
-  return 'done';
-};
+import { codeOf, codesOf, draft, genesis, newPath, traceBatch } from './logs.ts';
 
 /** Rights do not hold root back: as root, the work is done as a user without any. */
 const asSomebodyElse = (work: () => void): void => {

@@ -1,9 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type Database from 'better-sqlite3';
 import { afterEach } from 'vitest';
 import type { EntryKind } from '../../../src/record/index.ts';
-import { type Batch, type Draft, sha256 } from '../../../src/store/index.ts';
+import { type Batch, type Draft, LogError, sha256 } from '../../../src/store/index.ts';
 
 const folders: string[] = [];
 
@@ -45,3 +46,20 @@ export const traceBatch = (number: number): Batch => {
 
 export const codesOf = (damage: readonly { readonly reason: { readonly code: string } }[]): string[] =>
   damage.map(({ reason }) => reason.code);
+
+/** The code of the LogError that the work ends with, or `done`. */
+export const codeOf = (work: () => unknown): string => {
+  try {
+    work();
+  } catch (error) {
+    if (error instanceof LogError) return error.code;
+    throw error;
+  }
+  return 'done';
+};
+
+/** As somebody would who changes rows by hand. */
+export const dropTriggers = (database: Database.Database): void => {
+  const named = database.prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'").all();
+  for (const { name } of named as { name: string }[]) database.exec(`DROP TRIGGER ${name}`);
+};

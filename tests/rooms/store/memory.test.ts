@@ -3,19 +3,9 @@ import { copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSyn
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { fingerprintOf } from '../../../src/record/index.ts';
-import { auditFile, keysBeside, LogError, sha256 } from '../../../src/store/index.ts';
+import { auditFile, keysBeside, sha256 } from '../../../src/store/index.ts';
 import { createCore, openCore } from '../../../src/store/log-core.ts';
-import { codesOf, genesis, newPath, traceBatch } from './logs.ts';
-
-const codeOf = (work: () => unknown): string => {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof LogError) return error.code;
-    throw error;
-  }
-  return 'done';
-};
+import { codeOf, codesOf, genesis, newPath, traceBatch } from './logs.ts';
 
 const append = (path: string, ...numbers: readonly number[]): void => {
   const log = openCore(path);

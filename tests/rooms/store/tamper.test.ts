@@ -3,7 +3,7 @@ import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
 import { auditFile, LogError } from '../../../src/store/index.ts';
 import { createCore, openCore } from '../../../src/store/log-core.ts';
-import { codesOf, genesis, newPath, traceBatch } from './logs.ts';
+import { codesOf, dropTriggers, genesis, newPath, traceBatch } from './logs.ts';
 
 interface Stored {
   readonly path: string;
@@ -160,12 +160,7 @@ describe('rows taken, put in and moved behind the triggers', () => {
   const change = (...statements: readonly string[]): ReturnType<typeof auditFile> => {
     const { path } = newLog(4);
     const database = new Database(path);
-    for (const { name } of database
-      .prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'")
-      .all() as {
-      name: string;
-    }[])
-      database.exec(`DROP TRIGGER ${name}`);
+    dropTriggers(database);
     for (const statement of statements) database.exec(statement);
     database.close();
     return auditFile(path);
