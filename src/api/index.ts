@@ -3,6 +3,23 @@
  * Proved by tests/rooms/api.
  */
 export { type Client, createClient, Refused, type Send } from './client.ts';
+export type {
+  ArithmeticLine,
+  BookNow,
+  CommentNow,
+  InterlockShown,
+  LevelsNow,
+  LiveBegin,
+  PlanNow,
+  RecordNow,
+  Rows,
+  SessionNow,
+  SignalShown,
+  TraceNow,
+  TrialRecord,
+  UnitChoice,
+  WindowLine,
+} from './console-types.ts';
 export { Declined } from './declined.ts';
 export {
   type AccountNow,

@@ -1,0 +1,217 @@
+import type { Method } from '../judge/index.ts';
+import type { Absence, Interval, Outcome, Reason, Segment } from '../measure/index.ts';
+import type { AccountRole } from '../record/index.ts';
+import type { PlanTold } from './types.ts';
+
+/** Who is asking, and what that one may do here. */
+export interface SessionNow {
+  /** `open`: on the machine of the daemon, where nobody signs in; names are as typed. */
+  readonly access: 'open' | 'accounts';
+  /** Whoever signed in. */
+  readonly account?: { readonly id: string; readonly name: string; readonly roles: readonly AccountRole[] };
+  /** Goes with every request that changes something, as the header `x-tripwitness-csrf`. '' where nobody has signed in. */
+  readonly csrf: string;
+  readonly site: string;
+  readonly title: string;
+  readonly tool: string;
+}
+
+/** A unit that a signal can be shown in: `value × factor + offset`; a difference is multiplied only. */
+export interface UnitChoice {
+  readonly unit: string;
+  readonly factor: number;
+  readonly offset: number;
+}
+
+export interface SignalShown {
+  readonly name: string;
+  readonly source: string;
+  readonly unit: string;
+  readonly quantity: string;
+  /** Names of the states, by code; empty for measured values. */
+  readonly states: readonly string[];
+  /** Its own unit first. */
+  readonly units: readonly UnitChoice[];
+  readonly machine?: string;
+}
+
+/** Levels of an interlock in the unit of its cause, as far as they are known now. */
+export interface LevelsNow {
+  readonly normal?: Interval;
+  readonly setPoint?: Interval;
+  /** Set point ± tolerance. */
+  readonly allowed?: Interval;
+  readonly clears?: Interval;
+  readonly limit?: Interval;
+  readonly limitSide?: 'no-lower-than' | 'no-higher-than';
+}
+
+export interface InterlockShown {
+  readonly name: string;
+  readonly title: string;
+  readonly machine: string;
+  readonly hazard: string;
+  readonly cause: string;
+  readonly kind: string;
+  readonly side?: 'below' | 'above';
+  readonly effects: readonly {
+    readonly signal: string;
+    readonly class: string;
+    /** State that it takes; '' for a level. */
+    readonly state: string;
+    /** Seconds from the cause reaching its set point, at most. */
+    readonly within: number;
+  }[];
+  /** Methods by which its cause can be moved, with what each can prove of the chain. */
+  readonly methods: readonly { readonly method: Method; readonly proves: readonly Segment[] }[];
+  readonly device?: { readonly tag?: string; readonly serial?: string; readonly location?: string };
+  readonly levels: LevelsNow;
+}
+
+/** What the site is made of; `levels` as they are known when it is asked. */
+export interface BookNow {
+  readonly site: string;
+  readonly title: string;
+  readonly hash: string;
+  readonly machines: readonly {
+    readonly name: string;
+    readonly title: string;
+    readonly kind: string;
+    /** Revision of its program as last read. */
+    readonly revision?: string;
+    /** Names of signals that say that a protection is taken away, while they say so. */
+    readonly bypassed: readonly string[];
+    readonly interlocks: readonly string[];
+    readonly signals: readonly string[];
+  }[];
+  readonly interlocks: readonly InterlockShown[];
+  readonly signals: readonly SignalShown[];
+}
+
+/**
+ * Readings of some signals in columns, in order of time. `signal`: index into the names that were asked for; `t`:
+ * microseconds after `zero`; `why`: '' or the reason why there is none. Between two rows of a signal that are drawn
+ * apart, every reading lies between the least `low` and the greatest `high` of the two: what was left out hides nothing.
+ */
+export interface Rows {
+  readonly signal: readonly number[];
+  readonly t: readonly number[];
+  readonly low: readonly (number | null)[];
+  readonly high: readonly (number | null)[];
+  readonly why: readonly (Absence | '')[];
+}
+
+/** First event (`begin`) of `/api/live`; then `rows` (Rows), every so often. */
+export interface LiveBegin {
+  /** Microseconds since 1970, UTC. */
+  readonly zero: number;
+  readonly signals: readonly string[];
+  readonly before: Rows;
+}
+
+/** A recorded trace, thinned out to about `width` columns. */
+export interface TraceNow {
+  readonly zero: number;
+  readonly signals: readonly string[];
+  /** Span of what was recorded, microseconds after `zero`. */
+  readonly from: number;
+  readonly to: number;
+  /** Readings that stand behind it. */
+  readonly readings: number;
+  readonly rows: Rows;
+}
+
+/** A window of the log, as a line of a list. */
+export interface WindowLine {
+  readonly window: string;
+  readonly opened: string;
+  readonly closed?: string;
+  readonly standing: 'open' | 'closed' | 'interrupted';
+  readonly demand: boolean;
+  readonly people: readonly string[];
+  readonly interlocks: readonly {
+    readonly name: string;
+    readonly outcome?: Outcome;
+    readonly trials: number;
+  }[];
+  readonly signed: readonly string[];
+  readonly comments: number;
+}
+
+/** A line of the arithmetic behind a verdict, with the place on the plot that it speaks of (seconds after the opening). */
+export interface ArithmeticLine {
+  readonly text: string;
+  readonly from?: number;
+  readonly to?: number;
+  readonly level?: Interval;
+}
+
+export interface TrialRecord {
+  readonly trial: number;
+  readonly outcome: Outcome;
+  readonly standing: string;
+  readonly method: Method;
+  /** Seconds after the opening. */
+  readonly from: number;
+  readonly to: number;
+  readonly reasons: readonly Reason[];
+  readonly tripPoint?: Interval;
+  readonly response?: Interval;
+  readonly arithmetic: readonly ArithmeticLine[];
+  readonly effects: readonly {
+    readonly signal: string;
+    readonly from?: number;
+    readonly to?: number;
+    readonly response?: Interval;
+  }[];
+}
+
+/** Everything about a recorded window but its trace. */
+export interface RecordNow {
+  readonly window: string;
+  /** Microseconds since 1970: the zero of all seconds below. */
+  readonly zero: number;
+  readonly opened: string;
+  readonly closed?: string;
+  readonly standing: 'open' | 'closed' | 'interrupted';
+  readonly demand: boolean;
+  readonly people: readonly { readonly name: string; readonly role: string }[];
+  readonly revisions: readonly {
+    readonly machine: string;
+    readonly opened: string;
+    readonly closed?: string;
+  }[];
+  readonly interlocks: readonly {
+    readonly name: string;
+    readonly title: string;
+    readonly signal: string;
+    readonly unit: string;
+    readonly effects: readonly string[];
+    readonly outcome: Outcome;
+    readonly reasons: readonly Reason[];
+    readonly proved: readonly Segment[];
+    readonly levels: LevelsNow;
+    readonly trials: readonly TrialRecord[];
+  }[];
+  readonly notes: readonly { readonly t: number; readonly by: string; readonly text: string }[];
+  readonly comments: readonly CommentNow[];
+  readonly fingerprint?: string;
+}
+
+export interface CommentNow {
+  readonly entry: number;
+  readonly utc: string;
+  readonly by: string;
+  readonly text: string;
+  readonly interlock?: string;
+  readonly trial?: number;
+  /** Seconds after the opening that it speaks of. */
+  readonly at?: number;
+}
+
+/** What the planner says before a window is opened, and what a test by this method can prove. */
+export interface PlanNow {
+  readonly plan: PlanTold;
+  readonly proves: readonly Segment[];
+  readonly cannot: readonly Segment[];
+}
