@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import Fastify, { type FastifyInstance, type FastifyReply } from 'fastify';
 import {
   closeSchema,
@@ -15,6 +13,7 @@ import type { Mark, Method, Stimulus } from '../judge/index.ts';
 import type { Instant } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { interlockNamed, markOf } from './marks.ts';
+import { pageRoutes } from './page.ts';
 import { type DeskBehind, paperRoutes } from './papers.ts';
 
 interface Run {
@@ -41,9 +40,6 @@ export interface Behind {
   listen(ear: (told: FindingTold & { readonly window: string }) => void): () => void;
   report(id: string): string | undefined;
 }
-
-const file = (name: string): string =>
-  readFileSync(fileURLToPath(new URL(`./${name}`, import.meta.url)), 'utf8');
 
 const CSP =
   "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
@@ -122,11 +118,6 @@ const routes = (server: FastifyInstance, behind: Behind): void => {
     );
     return reply.type('text/html; charset=utf-8').send(page);
   });
-  server.get('/', (_request, reply) => reply.type('text/html; charset=utf-8').send(file('page.html')));
-  server.get('/page.css', (_request, reply) => reply.type('text/css').send(file('page.css')));
-  server.get('/page.client.js', (_request, reply) =>
-    reply.type('text/javascript').send(file('page.client.js')),
-  );
 };
 
 export interface Served {
@@ -169,6 +160,7 @@ export const serve = async (behind: Behind, port: number): Promise<Served> => {
   );
   routes(server, behind);
   paperRoutes(server, behind.desk);
+  pageRoutes(server);
   const url = await server.listen({ host: '127.0.0.1', port });
   return { url, stop: () => server.close() };
 };

@@ -53,7 +53,12 @@ const install = () => {
 
 const build = () => {
   const stamp = timeOf(at('dist', '.edge.tsbuildinfo'));
-  const built = existsSync(at('dist', 'cli', 'main.js')) && existsSync(at('dist', 'store', 'schema.sql'));
+  const parts = [
+    at('dist', 'cli', 'main.js'),
+    at('dist', 'store', 'schema.sql'),
+    at('dist', 'console', 'index.html'),
+  ];
+  const built = parts.every((part) => existsSync(part));
   if (built && stamp >= newestUnder(at('src'))) return;
   say('Building …');
   if (npm(['run', '--silent', 'build']).status !== 0)

@@ -74,6 +74,7 @@ const bin = (name) => join(root, 'node_modules', '.bin', name);
 /** [name, command, arguments] */
 const CHECKS = [
   ['types', bin('tsc'), ['-b']],
+  ['types of the page', bin('tsc'), ['-p', 'src/tsconfig.console.json']],
   ['types of tests', bin('tsc'), ['-p', 'tests']],
   ['style', bin('biome'), ['check', '--config-path=tests/tooling/style.jsonc', '.']],
   ['walls', bin('depcruise'), ['--config', 'tests/tooling/walls.cjs', 'src']],

@@ -240,8 +240,17 @@ test('the page brings nothing from elsewhere and allows nothing inline', async (
   const html = await page.text();
   expect(html).not.toMatch(/https?:\/\//);
   expect(html).not.toMatch(/ style=| on[a-z]+=|<script>/);
-  const script = await (await fetch(`${served.url}/page.client.js`)).text();
-  expect(script).not.toMatch(/innerHTML|https?:\/\//);
+  const parts = [...html.matchAll(/(?:src|href)="\.\/([^"]+)"/g)].map(([, part]) => part ?? '');
+  expect(parts.some((part) => part.endsWith('.js'))).toBe(true);
+  for (const part of parts) {
+    const answer = await fetch(`${served.url}/${part}`);
+    expect(answer.status, part).toBe(200);
+    expect(answer.headers.get('cache-control')).toContain('immutable');
+    // Names of namespaces are no places.
+    expect((await answer.text()).replaceAll(/http:\/\/www\.w3\.org\/[\w/]+/g, '')).not.toMatch(
+      /https?:\/\/\w/,
+    );
+  }
 });
 
 test('the stream tells the present state at once, and a listener that leaves is forgotten', async () => {

@@ -1,0 +1,91 @@
+import { effect, signal } from '@preact/signals';
+
+export const LANGUAGES = ['en', 'es', 'de', 'fr'] as const;
+export type Language = (typeof LANGUAGES)[number];
+
+/** Names of the languages in themselves. */
+export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = {
+  en: 'English',
+  es: 'Español',
+  de: 'Deutsch',
+  fr: 'Français',
+};
+
+export const LOOKS = ['auto', 'light', 'dark', 'sun'] as const;
+export type Look = (typeof LOOKS)[number];
+
+/** Kinds of units that a person may choose; '' is the site's own. */
+export const UNIT_KINDS = {
+  temperature: ['degC', 'degF'],
+  rotation: ['rpm', 'pulses/min', 'Hz'],
+  speed: ['m/s', 'ft/min'],
+} as const;
+export type UnitKind = keyof typeof UNIT_KINDS;
+
+/** What a person has chosen on this device. Kept by the browser, and nowhere else. */
+export interface Prefs {
+  readonly language: Language;
+  readonly look: Look;
+  readonly units: Readonly<Record<UnitKind, string>>;
+  /** Name that is put into forms where nobody signs in. */
+  readonly name: string;
+}
+
+const PLACE = 'tripwitness';
+
+const spoken = (): Language => {
+  const wanted = navigator.languages.map((one) => one.slice(0, 2));
+  return wanted.map((one) => LANGUAGES.find((each) => each === one)).find((one) => one !== undefined) ?? 'en';
+};
+
+const usual = (): Prefs => ({
+  language: spoken(),
+  look: 'auto',
+  units: { temperature: '', rotation: '', speed: '' },
+  name: '',
+});
+
+const oneOf = <T extends string>(all: readonly T[], value: unknown, other: T): T =>
+  all.find((one) => one === value) ?? other;
+
+const read = (): Prefs => {
+  const base = usual();
+  try {
+    const kept = JSON.parse(localStorage.getItem(PLACE) ?? '{}') as Partial<Prefs>;
+    return {
+      language: oneOf(LANGUAGES, kept.language, base.language),
+      look: oneOf(LOOKS, kept.look, base.look),
+      units: { ...base.units, ...kept.units },
+      name: typeof kept.name === 'string' ? kept.name : '',
+    };
+  } catch {
+    return base;
+  }
+};
+
+export const prefs = signal<Prefs>(read());
+
+const darkness = matchMedia('(prefers-color-scheme: dark)');
+const deviceDark = signal(darkness.matches);
+darkness.addEventListener('change', (event) => {
+  deviceDark.value = event.matches;
+});
+
+/** The look that is shown, with `auto` resolved. */
+export const lookNow = (): 'light' | 'dark' | 'sun' => {
+  const { look } = prefs.value;
+  if (look !== 'auto') return look;
+  return deviceDark.value ? 'dark' : 'light';
+};
+
+effect(() => {
+  document.documentElement.dataset['look'] = lookNow();
+});
+
+effect(() => {
+  try {
+    localStorage.setItem(PLACE, JSON.stringify(prefs.value));
+  } catch {
+    // A browser that keeps nothing shows the page all the same.
+  }
+});

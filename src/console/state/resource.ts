@@ -1,0 +1,39 @@
+import { signal } from '@preact/signals';
+import { useEffect, useState } from 'preact/hooks';
+import { ask } from './api.ts';
+
+export interface Resource<T> {
+  readonly value?: T;
+  /** Why there is none. */
+  readonly trouble?: string;
+  again(): void;
+}
+
+/** Reads `path` when it is shown and whenever it changes; '' reads nothing. */
+export const useResource = <T>(path: string): Resource<T> => {
+  const [state, setState] = useState<{ path: string; value?: T; trouble?: string }>({ path });
+  const [turn, setTurn] = useState(0);
+  useEffect(() => {
+    if (path === '') return;
+    let there = true;
+    ask<T>(path).then(
+      (value) => there && setState({ path, value }),
+      (error: Error) => there && setState({ path, trouble: error.message }),
+    );
+    return () => {
+      there = false;
+    };
+  }, [path, turn]);
+  const own = state.path === path ? state : { path };
+  return {
+    ...(own.value !== undefined && { value: own.value }),
+    ...(own.trouble !== undefined && { trouble: own.trouble }),
+    again: () => setTurn(turn + 1),
+  };
+};
+
+/** Seconds since 1970, told anew each second. */
+export const clock = signal(Math.floor(Date.now() / 1_000));
+setInterval(() => {
+  clock.value = Math.floor(Date.now() / 1_000);
+}, 1_000);
