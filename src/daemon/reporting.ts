@@ -1,20 +1,18 @@
 import type { Finding, Stimulus, WindowVerdict } from '../judge/index.ts';
-import { type Instant, parseUtc, type Reading, SECOND } from '../measure/index.ts';
+import { type Instant, parseUtc, SECOND } from '../measure/index.ts';
 import { attemptsOf, fingerprintOf } from '../record/index.ts';
 import {
   type AttemptsReport,
   attemptsUpTo,
   interruptedVerdict,
   lastPassOf,
-  type Point,
-  type TrialTrace,
   type WindowReport,
 } from '../report/index.ts';
-import type { Book, Interlock } from '../rulebook/index.ts';
 import { readLog, sha256 } from '../store/index.ts';
 import { historyFrom } from './history.ts';
 import { notesOf, openingOf, papersOf } from './papers.ts';
-import { readAgain, type StoredWindow, storedWindow } from './replay.ts';
+import { type StoredWindow, storedWindow } from './replay.ts';
+import { tracesOf } from './traces.ts';
 
 /** What a log says of itself, for the foot of a report. */
 export interface LogFacts {
@@ -23,76 +21,6 @@ export interface LogFacts {
   readonly attempts?: readonly AttemptsReport[];
   readonly checkpoint?: NonNullable<WindowReport['checkpoint']>;
 }
-
-const MOST_POINTS = 1_200;
-const MARGIN = 4;
-
-type Rows = ReadonlyMap<number, readonly Reading[]>;
-
-const pointOf = (reading: Reading, zero: number): Point => {
-  const t = (reading.at.latest - zero) / SECOND;
-  return reading.value === undefined
-    ? { t, gap: reading.absent ?? 'not-polled' }
-    : { t, low: reading.value.low, high: reading.value.high };
-};
-
-/** Thins a measured signal by joining neighbours to their hull, so that no excursion is lost. */
-const thinned = (points: readonly Point[]): Point[] => {
-  const every = Math.ceil(points.length / MOST_POINTS);
-  if (every <= 1) return [...points];
-  const kept: Point[] = [];
-  for (let index = 0; index < points.length; index += every) {
-    const group = points.slice(index, index + every);
-    const gap = group.find((point) => 'gap' in point);
-    const values = group.filter((point) => 'low' in point);
-    const last = group.at(-1);
-    if (gap) kept.push(gap);
-    if (last === undefined || values.length === 0) continue;
-    kept.push({
-      t: last.t,
-      low: Math.min(...values.map((one) => one.low)),
-      high: Math.max(...values.map((one) => one.high)),
-    });
-  }
-  return kept;
-};
-
-/** Of a state only the changes count, and the first and last reading. */
-const changes = (points: readonly Point[]): Point[] =>
-  points.filter((point, index) => {
-    const before = points[index - 1];
-    const after = points[index + 1];
-    const same = (other: Point | undefined): boolean =>
-      other !== undefined && JSON.stringify({ ...other, t: 0 }) === JSON.stringify({ ...point, t: 0 });
-    return !same(before) || !same(after);
-  });
-
-const seriesOf = (book: Book, rows: Rows, signal: number, from: number, to: number, zero: number) => {
-  const points = (rows.get(signal) ?? [])
-    .filter((row) => row.at.latest >= from && row.at.latest <= to)
-    .map((row) => pointOf(row, zero));
-  const discrete = (book.signals[signal]?.states.length ?? 0) > 0;
-  return { signal, points: discrete ? changes(points) : thinned(points) };
-};
-
-const tracesOf = (
-  book: Book,
-  interlock: Interlock,
-  verdict: WindowVerdict,
-  rows: Rows,
-  zero: number,
-): TrialTrace[] =>
-  verdict.trials.map((trial) => {
-    const from = trial.span.earliest - MARGIN * SECOND;
-    const to = trial.span.latest + MARGIN * SECOND;
-    return {
-      trial: trial.trial,
-      from: (from - zero) / SECOND,
-      to: (to - zero) / SECOND,
-      cause: seriesOf(book, rows, interlock.cause.signal, from, to, zero),
-      effects: interlock.effects.map((effect) => seriesOf(book, rows, effect.signal, from, to, zero)),
-    };
-  });
 
 /** Verdicts as entered; of a window that was interrupted, none can be more than inconclusive. */
 export const verdictsOf = (
@@ -162,18 +90,12 @@ const contradictionsOf = (stored: StoredWindow, zero: Instant): NonNullable<Wind
 
 /** Everything that a report of a stored window shows. */
 export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport => {
-  const rows = new Map<number, Reading[]>();
-  const keep = (row: Reading): void => {
-    const own = rows.get(row.signal);
-    if (own) own.push(row);
-    else rows.set(row.signal, [row]);
-  };
-  readAgain(stored, keep);
   const opening = stored.marks.find(({ mark }) => mark.code === 'window-opened')?.mark;
   const stimuli = opening?.code === 'window-opened' ? opening.stimuli : [];
   const opened = opening?.at ?? parseUtc(stored.opened.utc) ?? (0 as Instant);
   const closed = stored.marks.find(({ mark }) => mark.code === 'window-closed')?.mark.at;
   const verdicts = verdictsOf(stored.findings, stimuli);
+  const traces = tracesOf(stored, verdicts, opened);
   return {
     version: 1,
     window: stored.id,
@@ -194,8 +116,7 @@ export const reportOf = (stored: StoredWindow, facts: LogFacts): WindowReport =>
       const verdict = verdicts.get(found.id);
       if (verdict === undefined) return [];
       const method = stimuli.find(({ interlock }) => interlock === found.id)?.method ?? 'unstated';
-      const traces = tracesOf(stored.book, found, verdict, rows, opened);
-      return [{ interlock: found.id, method, verdict, traces }];
+      return [{ interlock: found.id, method, verdict, traces: traces(found, verdict) }];
     }),
     ...openingOf(stored),
     papers: papersOf(stored.entries, stored.book),

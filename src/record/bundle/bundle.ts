@@ -112,5 +112,28 @@ export const makeBundle = (
   };
 };
 
-/** A bundle as the file that it is: canonical text (RFC 8785). */
-export const bundleText = (bundle: Bundle): string => canonicalText(bundle);
+/** Half of a pair stands alone: canonical text cannot hold it. The engine's own search; a bundle is tens of megabytes. */
+const LONE = /\p{Surrogate}/u;
+
+/** A string in canonical text. Throws a RangeError where it has no canonical text. */
+const quoted = (text: string): string => {
+  if (LONE.test(text)) throw new RangeError('this text has no canonical form: half of a pair stands alone');
+  return JSON.stringify(text);
+};
+
+/**
+ * A bundle as the file that it is: canonical text (RFC 8785). Its many long texts are written as such and not one character
+ * at a time. Throws a RangeError where it has no canonical text.
+ */
+export const bundleText = ({ blocks, entries, ...rest }: Bundle): string => {
+  const names = Object.keys(blocks).sort();
+  const lines = entries.map(({ seq, text }) => `{"seq":${canonicalText(seq)},"text":${quoted(text)}}`);
+  // The names of the fields in their order: blocks, checkpoint, entries, format, …
+  const { checkpoint, ...others } = rest;
+  return [
+    `{"blocks":{${names.map((name) => `${quoted(name)}:${quoted(blocks[name] ?? '')}`).join(',')}}`,
+    `"checkpoint":${canonicalText(checkpoint)}`,
+    `"entries":[${lines.join(',')}]`,
+    canonicalText(others).slice(1),
+  ].join(',');
+};

@@ -1,9 +1,8 @@
-import { canonicalText } from '../canonical.ts';
 import { leafOfText } from '../chain/tree.ts';
 import type { LogSource } from '../log-source.ts';
 import type { Hash } from '../types.ts';
 import { fromBase64 } from './base64.ts';
-import { type Bundle, bundleSchema } from './bundle.ts';
+import { type Bundle, bundleSchema, bundleText } from './bundle.ts';
 
 type ReadBundle =
   | { readonly bundle: Bundle }
@@ -20,7 +19,7 @@ export const readBundle = (text: string): ReadBundle => {
   try {
     const parsed = bundleSchema.safeParse(value);
     if (!parsed.success) return { fault: 'not-a-bundle' };
-    return canonicalText(parsed.data) === text.replace(/\n$/, '')
+    return bundleText(parsed.data) === text.replace(/\n$/, '')
       ? { bundle: parsed.data }
       : { fault: 'not-canonical' };
   } catch {

@@ -1,5 +1,6 @@
 import {
   type Bundle,
+  bundleText,
   bytesOfHex,
   canonicalText,
   fingerprintOf,
@@ -36,8 +37,9 @@ export const fingerprintsOf = (hash: Hash, { checkpoint, log }: Bundle): Fingerp
   key: keyFingerprint(hash, checkpoint.key),
 });
 
-/** JSON that no HTML parser can take for markup. */
-const jsonText = (value: unknown): string => canonicalText(value).replaceAll('<', '\\u003c');
+/** Canonical JSON of both, in which no HTML parser finds markup. */
+const evidenceText = (bundle: Bundle, beside: BesideReport): string =>
+  `{"beside":${canonicalText(beside)},"bundle":${bundleText(bundle)}}`.replaceAll('<', '\\u003c');
 
 const MEANS = [
   'The mark means: this browser, without any network, found that every entry in this page is the one that was signed for under the key below; that the answers they name are whole; that nothing of the window was left out up to the entry named above; that every verdict, trip point, response, time and name that the tables and cards show is the one entered; and that text, drawings and style of the page are as they were written.',
@@ -75,7 +77,7 @@ export const footHtml = (parts: PageParts, what: string): string => {
 export const evidenceHtml = ({ bundle, beside }: PageParts): string =>
   bundle === undefined
     ? ''
-    : `<script type="application/json" id="evidence">${jsonText({ bundle, beside: beside ?? {} })}</script>`;
+    : `<script type="application/json" id="evidence">${evidenceText(bundle, beside ?? {})}</script>`;
 
 /** A source for a content security policy (CSP 3, 2.3.1). */
 export const cspHash = (hash: Hash, text: string): string =>

@@ -9,7 +9,9 @@ const NAMES: Readonly<Record<string, string>> = {
 };
 
 /** Text as a browser has it: entities read, each line end as one character. */
-const read = (text: string): string =>
+const read = (text: string): string => (/[&\r]/.test(text) ? spelledOut(text) : text);
+
+const spelledOut = (text: string): string =>
   text.replace(/&(?:amp|lt|gt|quot|#39);/g, (one) => NAMES[one] ?? one).replace(/\r\n?/g, '\n');
 
 const TAG = /<(\/?)([a-z][a-z0-9]*)((?:\s+[a-zA-Z][a-zA-Z0-9-]*="[^"]*")*)\s*(\/?)>/gi;

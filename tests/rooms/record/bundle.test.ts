@@ -187,6 +187,32 @@ describe('what a log itself says wrongly is seen in its bundle', () => {
   });
 });
 
+/** Also what no text should hold: half of a pair. */
+const anyText = fc.string({ unit: 'binary' });
+const half = fc.constantFrom('\ud800', '\udfff', 'a\udc00\ud800', '\u2014 \ud834');
+
+test('its text is the canonical one whatever stands in it, and what has none is refused (RFC 8785, 3.2.2.2)', () => {
+  const text = fc.oneof({ weight: 9, arbitrary: anyText }, { weight: 1, arbitrary: half });
+  fc.assert(
+    fc.property(
+      fc.array(fc.record({ seq: fc.nat(), text })),
+      fc.dictionary(text, text),
+      fc.array(text),
+      (entries, blocks, windows) => {
+        const bundle = { ...GOOD, entries, blocks, windows };
+        let canonical: string | undefined;
+        try {
+          canonical = canonicalText(bundle);
+        } catch {
+          expect(() => bundleText(bundle)).toThrow(RangeError);
+          return;
+        }
+        expect(bundleText(bundle)).toBe(canonical);
+      },
+    ),
+  );
+});
+
 test('any one character of a bundle changed is found', () => {
   const text = bundleText(GOOD);
   fc.assert(
