@@ -1,0 +1,83 @@
+/** What is now, on the page: values with doubt and age, sources, dangers, windows; and that everybody can use it. */
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { CHROMIUM, expectAccessible, expectFits, type Rig, SIZES, type Size, startRig } from './rig.ts';
+
+describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
+  let rig: Rig;
+  beforeAll(async () => {
+    rig = await startRig();
+    await rig.plant.act({ do: 'start', machine: 'E1' });
+    await rig.plant.until('E1.motor-running', 1);
+  });
+  afterAll(() => rig.end());
+
+  test('each interlock shows what its cause reads, with doubt and age', async () => {
+    const { page, goTo, troubles } = await rig.device();
+    await goTo('now');
+    const row = page.locator('.interlock', { hasText: 'E1.underspeed-stop' });
+    await row.locator('.value', { hasText: /\d … \d.*/ }).waitFor();
+    await expect.poll(() => row.innerText()).toMatch(/Age \d+\.\d s/);
+    expect(await row.innerText()).toMatch(/acts at \d/);
+    expect(troubles).toEqual([]);
+  });
+
+  test('a source that stops answering is told at once', async () => {
+    const lonely = await startRig();
+    const { page, goTo } = await lonely.device();
+    await goTo('now');
+    await page.getByText('All sources answer.').waitFor();
+    await lonely.plant.end();
+    await page.getByText('DOES NOT ANSWER').first().waitFor();
+    await page.locator('.interlock .value.none').first().waitFor();
+    await lonely.end();
+  });
+
+  test('a danger covers the top of every page until somebody says that it was seen', {
+    timeout: 120_000,
+  }, async () => {
+    const other = await startRig();
+    await other.plant.act({ do: 'start', machine: 'E1' });
+    await other.plant.until('E1.motor-running', 1);
+    const { page, goTo } = await other.device();
+    await goTo('now');
+    await other.plant.act({ do: 'program-change', fault: 'alarm-without-shutdown' });
+    await other.plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
+    const danger = page.locator('.danger', { hasText: 'E1.underspeed-stop' });
+    await danger.first().waitFor({ timeout: 60_000 });
+    expect(await danger.first().innerText()).toMatch(/DANGER .*Stop the machine/s);
+    expect(await page.title()).toMatch(/^DANGER/);
+    await expectAccessible(page);
+    await goTo('settings');
+    await danger.first().waitFor();
+    while ((await danger.count()) > 0) await danger.first().getByRole('button', { name: 'Seen' }).click();
+    expect(await page.title()).toBe('tripwitness');
+    await goTo('now');
+    // Seen, and still told among what contradicts itself.
+    await page.getByText('What cannot both be right').waitFor();
+    expect(await danger.count()).toBe(0);
+    await other.end();
+  });
+
+  for (const size of Object.keys(SIZES) as Size[])
+    for (const language of ['en', 'es', 'de', 'fr'] as const)
+      test(`it fits a ${size} in ${language}`, async () => {
+        const { page, goTo, context } = await rig.device({ size, language });
+        await goTo('now');
+        await page.locator('.interlock .value').first().waitFor();
+        await expectFits(page);
+        await goTo('settings');
+        await expectFits(page);
+        await context.close();
+      });
+
+  for (const look of ['light', 'dark', 'sun'] as const)
+    test(`everybody can use it in the look "${look}"`, async () => {
+      const { page, goTo, context } = await rig.device({ look });
+      await goTo('now');
+      await page.locator('.interlock .value').first().waitFor();
+      await expectAccessible(page);
+      await goTo('settings');
+      await expectAccessible(page);
+      await context.close();
+    });
+});

@@ -1,0 +1,145 @@
+/** The page as a person sees it: a headless Chromium on the real daemon and the plant, over real sockets. */
+import { existsSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { chromium } from 'playwright-core';
+import { expect } from 'vitest';
+import { built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp } from '../journey/rig.ts';
+
+export const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
+
+/** Sizes that people hold in their hands, in CSS pixels. */
+export const SIZES = {
+  phone: { width: 390, height: 844 },
+  upright: { width: 800, height: 1280 },
+  tablet: { width: 1280, height: 800 },
+  laptop: { width: 1366, height: 768 },
+} as const;
+export type Size = keyof typeof SIZES;
+
+export interface Wishes {
+  readonly size?: Size;
+  readonly look?: 'light' | 'dark' | 'sun';
+  readonly language?: 'en' | 'es' | 'de' | 'fr';
+  readonly url?: string;
+}
+
+export interface Seen {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** What the page said went wrong: errors of scripts, refused by the content policy, answers that failed. */
+  readonly troubles: string[];
+  /** Comes to a place of the page, e.g. `now`. */
+  goTo(place: string): Promise<void>;
+}
+
+export interface Rig {
+  readonly plant: PlantUp;
+  readonly log: string;
+  daemon(): DaemonUp;
+  url(): string;
+  /** A device of its own: nothing is shared with the others but the daemon. */
+  device(wishes?: Wishes): Promise<Seen>;
+  end(): Promise<void>;
+}
+
+const deviceOf = async (browser: Browser, url: string, wishes: Wishes): Promise<Seen> => {
+  const { size = 'tablet', look = 'light', language = 'en' } = wishes;
+  const context = await browser.newContext({
+    viewport: SIZES[size],
+    hasTouch: size !== 'laptop',
+    reducedMotion: 'reduce',
+    locale: language,
+  });
+  await context.addInitScript(
+    ([kept]) => {
+      if (localStorage.getItem('tripwitness') === null) localStorage.setItem('tripwitness', kept ?? '');
+    },
+    [JSON.stringify({ language, look })],
+  );
+  const page = await context.newPage();
+  const troubles: string[] = [];
+  page.on('pageerror', (error) => troubles.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') troubles.push(message.text());
+  });
+  return {
+    page,
+    context,
+    troubles,
+    async goTo(place) {
+      await page.goto(`${url}/#/${place}`);
+      await page.locator('#main h1').first().waitFor();
+    },
+  };
+};
+
+/** Plant, daemon and browser, each begun anew; `end` stops all of them. */
+export const startRig = async (...plantArgs: string[]): Promise<Rig> => {
+  built();
+  const plant = await plantUp(...plantArgs);
+  const log = `${folder()}/console.log.db`;
+  const daemon = await daemonUp(log, plant.modbus.port);
+  const browser = await chromium.launch({ executablePath: CHROMIUM ?? '', args: ['--no-sandbox'] });
+  const url = (): string => String(daemon.told['url']);
+  return {
+    plant,
+    log,
+    daemon: () => daemon,
+    url,
+    device: (wishes = {}) => deviceOf(browser, wishes.url ?? url(), wishes),
+    async end() {
+      await browser.close();
+      plant.hands.close();
+      await Promise.all([plant.end(), daemon.end()]);
+    },
+  };
+};
+
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+
+/** No violation of WCAG 2.2 A and AA that axe-core knows of. */
+export const expectAccessible = async (page: Page): Promise<void> => {
+  // Evaluated from outside, as the debugger may: the page itself allows no foreign script.
+  await page.evaluate(await readFile(AXE, 'utf8'));
+  const found = await page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: {
+        run(
+          options: object,
+        ): Promise<{ violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] }>;
+      };
+    };
+    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+    const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
+    );
+  });
+  expect(found).toEqual([]);
+};
+
+/** Nothing is cut off or wider than the screen, and what is touched is at least 44 px high and wide (WCAG 2.5.5). */
+export const expectFits = async (page: Page): Promise<void> => {
+  const found = await page.evaluate(() => {
+    const faults: string[] = [];
+    const root = document.documentElement;
+    if (root.scrollWidth > root.clientWidth) faults.push(`page: ${root.scrollWidth} > ${root.clientWidth}`);
+    for (const one of document.querySelectorAll<HTMLElement>('button, a, input, select, textarea, summary')) {
+      const box = one.getBoundingClientRect();
+      if (box.width === 0 || !one.checkVisibility()) continue;
+      const label = one.closest('label')?.getBoundingClientRect() ?? box;
+      const high = Math.max(box.height, label.height);
+      const wide = Math.max(box.width, label.width);
+      const inText = one.tagName === 'A' && getComputedStyle(one).display === 'inline';
+      if (!inText && (high < 43.5 || wide < 43.5))
+        faults.push(`small: ${one.outerHTML.slice(0, 80)} ${Math.round(wide)} × ${Math.round(high)}`);
+    }
+    for (const one of document.querySelectorAll<HTMLElement>('.button, .mark, .rail a, h1, h2, h3'))
+      if (one.checkVisibility() && one.scrollWidth > one.clientWidth + 1)
+        faults.push(`cut: ${one.outerHTML.slice(0, 80)}`);
+    return faults;
+  });
+  expect(found).toEqual([]);
+};
