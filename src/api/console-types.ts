@@ -11,6 +11,8 @@ export interface SessionNow {
   readonly account?: { readonly id: string; readonly name: string; readonly roles: readonly AccountRole[] };
   /** Goes with every request that changes something, as the header `x-tripwitness-csrf`. '' where nobody has signed in. */
   readonly csrf: string;
+  /** What is sent and answered here can be read and changed on the way: every page says so. */
+  readonly withoutTls: boolean;
   readonly site: string;
   readonly title: string;
   readonly tool: string;

@@ -31,6 +31,17 @@ export {
   type RegisterItemNow,
   type SigningNow,
 } from './entering.ts';
+export { isEntitled, roleToEnter } from './roles.ts';
+export {
+  type AnswerOf,
+  type BodyOf,
+  type PlacesOf,
+  type QueryOf,
+  ROUTES,
+  type Route,
+  type RouteName,
+  type Sent,
+} from './routes.ts';
 export { closeSchema, type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
 export type {
   AdviceNow,

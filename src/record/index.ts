@@ -96,6 +96,14 @@ export {
 } from './register/rules.ts';
 export { ANSWERS, decodeAnswers, encodeAnswers } from './trace/answers-block.ts';
 export { decodeReadings, encodeReadings, READINGS } from './trace/readings-block.ts';
-export type { Checkpoint, Damage, Entry, EntryKind, Hash, Json } from './types.ts';
+export {
+  type Checkpoint,
+  type Damage,
+  type Entry,
+  type EntryKind,
+  type Hash,
+  type Json,
+  KINDS,
+} from './types.ts';
 export { type Verified, verifyLog } from './verify.ts';
 export { openWindows, type WindowSummary, windowsOf } from './windows.ts';

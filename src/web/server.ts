@@ -12,6 +12,7 @@ import {
 import type { Mark, Method, Stimulus } from '../judge/index.ts';
 import type { Instant } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
+import { guardRoutes } from './gate.ts';
 import { interlockNamed, markOf } from './marks.ts';
 import { pageRoutes } from './page.ts';
 import { type DeskBehind, paperRoutes } from './papers.ts';
@@ -158,6 +159,7 @@ export const serve = async (behind: Behind, port: number): Promise<Served> => {
       return refuse(reply, status, status === 400 ? 'bad-request' : 'trouble', error.message);
     },
   );
+  guardRoutes(server);
   routes(server, behind);
   paperRoutes(server, behind.desk);
   pageRoutes(server);

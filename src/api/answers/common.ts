@@ -1,0 +1,19 @@
+import { z } from 'zod';
+import { METHODS } from '../../judge/index.ts';
+import { ABSENCES, type Absence, OUTCOMES, SEGMENTS } from '../../measure/index.ts';
+import { ACCOUNT_ROLES } from '../../record/index.ts';
+
+/** Parts that several answers are made of. Strict: what is not described is not answered. */
+export const interval = z.strictObject({ low: z.number(), high: z.number() });
+export const outcome = z.enum(OUTCOMES);
+export const segment = z.enum(SEGMENTS);
+export const method = z.enum(METHODS);
+export const absence = z.enum(ABSENCES.filter((one): one is Absence => one !== ''));
+export const standing = z.enum(['open', 'closed', 'interrupted']);
+export const accountRoles = z.array(z.enum(ACCOUNT_ROLES));
+export const params = z.record(z.string(), z.union([z.number(), z.string(), interval, z.array(z.string())]));
+
+/** A code with what belongs to it; its sentence is made by whoever shows it. */
+export const reason = z.strictObject({ code: z.string(), params });
+export const told = z.strictObject({ ...reason.shape, text: z.string() });
+export const person = z.strictObject({ name: z.string(), role: z.string() });
