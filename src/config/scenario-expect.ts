@@ -19,13 +19,8 @@ const oneOf = <T extends string>(desk: ScenarioDesk, piece: Piece, known: readon
 
 /** A code that the judge can tell; a code that nobody tells could never be found. */
 const codeOf = (desk: ScenarioDesk, piece: Piece): string | undefined => {
-  if (Object.hasOwn(CATALOGUE.en, piece.text)) return piece.text;
-  desk.tell(
-    piece.place,
-    'scenario-code',
-    { code: piece.text },
-    nearest(piece.text, Object.keys(CATALOGUE.en)),
-  );
+  if (Object.hasOwn(CATALOGUE, piece.text)) return piece.text;
+  desk.tell(piece.place, 'scenario-code', { code: piece.text }, nearest(piece.text, Object.keys(CATALOGUE)));
   return undefined;
 };
 

@@ -37,8 +37,8 @@ const addresses = (event: FieldEvent): { from: number; to: number } | undefined 
 
 const said = (prefix: string, code: string, params: Reason['params']): string | undefined => {
   const known = `${prefix}-${code}`;
-  if (Object.hasOwn(CATALOGUE.en, known)) return text({ code: known, params });
-  return Object.hasOwn(CATALOGUE.en, code) ? text({ code, params }) : undefined;
+  if (Object.hasOwn(CATALOGUE, known)) return text({ code: known, params });
+  return Object.hasOwn(CATALOGUE, code) ? text({ code, params }) : undefined;
 };
 
 /** The signals that an event is about: those at its addresses, or all of the source. */

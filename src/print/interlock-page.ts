@@ -141,7 +141,7 @@ const chain = (press: Press, subject: Subject): void => {
   let x = press.left;
   for (const segment of SEGMENTS) {
     const missing = open.has(segment);
-    const name = TERMS.en.segments[segment];
+    const name = TERMS.segments[segment];
     const words = missing ? `○ ${name}: not proved` : `✔ ${name}`;
     const width = press.widthOf(words, 'plain', size) + 10;
     if (x + width > press.right) {

@@ -17,6 +17,6 @@ export const absentText = (report: WindowReport, { report: own, interlock }: Sub
   if (last === null)
     return 'There is no earlier pass of it in this log: nothing shows that this protection was ever there.';
   const { window, utc, proved = [] } = last;
-  const parts = proved.map((segment) => TERMS.en.segments[segment]).join(', ');
+  const parts = proved.map((segment) => TERMS.segments[segment]).join(', ');
   return `Its last pass was in window ${window}, ${day(utc)}${parts === '' ? '' : `, and proved ${parts}`}: since then this protection may have been absent.`;
 };

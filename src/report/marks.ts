@@ -10,4 +10,4 @@ export const SHAPES: Readonly<Record<Outcome, string>> = {
 };
 
 /** `✔ PASS`, `✖ FAIL`, `? INCONCLUSIVE`, `○ NOT TESTED`. */
-export const markOf = (outcome: Outcome): string => `${SHAPES[outcome]} ${TERMS.en.outcomes[outcome]}`;
+export const markOf = (outcome: Outcome): string => `${SHAPES[outcome]} ${TERMS.outcomes[outcome]}`;

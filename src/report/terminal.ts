@@ -47,8 +47,8 @@ const beneath = (report: WindowReport, subject: Subject, columns: number): strin
   const { verdict } = subject.report;
   const reasons = verdict.outcome === 'pass' ? verdict.reasons.filter(isLikely) : verdict.reasons;
   const told = [...new Set(reasons.map((reason) => text(reason, { unit: subject.unit })))];
-  const proved = verdict.proved.map((segment) => TERMS.en.segments[segment]);
-  const open = unproved(verdict.proved).map((segment) => TERMS.en.segments[segment]);
+  const proved = verdict.proved.map((segment) => TERMS.segments[segment]);
+  const open = unproved(verdict.proved).map((segment) => TERMS.segments[segment]);
   const courses = verdict.trials.flatMap((trial) => {
     const course = courseText(trial, subject);
     return course === '' ? [] : [`${subject.occasion} ${trial.trial}: ${course}`];

@@ -3,10 +3,21 @@
  *
  * Times after RFC 3339 in UTC; intervals are rounded outward, so that no printed bound promises more than was
  * measured (the sense of JCGM 106: the doubt of a result belongs to the result). No locale is consulted.
- * Proved by tests/rooms/words, which compares the catalogue with the codes in use, both ways.
+ * English stands here. Every language is a door of its own (`en/index.ts` and so on), so that a page loads one alone:
+ * `sentence(reason, pack)` needs nothing else, `text` falls back to English.
+ * Proved by tests/rooms/words, which compares the catalogue with the codes in use and the languages with each other.
  */
-export { CATALOGUE, LANGUAGES, type Language } from './catalogue.ts';
+export { CATALOGUE } from './catalogue.ts';
+export { TERMS } from './en/terms.ts';
+export {
+  type Code,
+  LANGUAGE_NAMES,
+  LANGUAGES,
+  type Language,
+  type LanguagePack,
+  type NumberWords,
+  type Terms,
+} from './language.ts';
 export { formatBand, formatInterval, formatNumber, formatSeconds, formatTime, unitShown } from './number.ts';
-export { ROLES, roleText } from './roles.ts';
-export { TERMS, type Terms } from './terms.ts';
-export { type TextContext, text } from './text.ts';
+export { sentence, wordOf } from './sentence.ts';
+export { roleText, type TextContext, text } from './text.ts';

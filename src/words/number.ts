@@ -1,4 +1,6 @@
 import { formatUtc, type Instant, type Interval } from '../measure/index.ts';
+import { NUMBERS } from './en/numbers.ts';
+import type { NumberWords } from './language.ts';
 
 const SHOWN: Readonly<Record<string, string>> = { degC: '°C', degF: '°F' };
 
@@ -25,14 +27,20 @@ const plain = (value: number, decimals: number): string => {
   return Number(text) === 0 ? text.replace('-', '') : text;
 };
 
-/** `value` cut to six decimals at most, without trailing zeros; `unknown` where it is no number. */
-export const formatNumber = (value: number): string => {
-  if (Number.isNaN(value)) return 'unknown';
+/** What was written with a point, as a language writes it. */
+const written = (text: string, { decimal }: NumberWords): string =>
+  decimal === '.' ? text : text.replace('.', decimal);
+
+const pointed = (value: number): string => {
   if (!Number.isFinite(value)) return value > 0 ? '∞' : '-∞';
   if (Math.abs(value) >= 1e15) return String(value);
   const text = plain(value, MOST).replace(/0+$/, '').replace(/\.$/, '');
   return Number(text) === 0 && value !== 0 ? value.toExponential(2) : text;
 };
+
+/** `value` cut to six decimals at most, without trailing zeros; `unknown` where it is no number. */
+export const formatNumber = (value: number, words: NumberWords = NUMBERS): string =>
+  Number.isNaN(value) ? words.unknown : written(pointed(value), words);
 
 const roundedDown = (value: number, decimals: number): string => {
   const ten = TENS[decimals] ?? 1;
@@ -54,30 +62,32 @@ const bounded = (value: number | null): boolean => value !== null && Number.isFi
  * `81.57 … 82.49 %`: bounds rounded outward, so that what is printed never promises more than was measured.
  * One bound missing: `at least 0.8 s`; both: `not known`.
  */
-export const formatInterval = (interval: Interval, unit = ''): string => {
+export const formatInterval = (interval: Interval, unit = '', words: NumberWords = NUMBERS): string => {
   const { low, high } = interval;
-  if (!bounded(low) && !bounded(high)) return 'not known';
-  if (!bounded(low)) return withUnit(`at most ${roundedUp(high, 3)}`, unit);
-  if (!bounded(high)) return withUnit(`at least ${roundedDown(low, 3)}`, unit);
-  if (low === high) return withUnit(formatNumber(low), unit);
+  const bound = (text: string): string => withUnit(written(text, words), unit);
+  if (!bounded(low) && !bounded(high)) return words.notKnown;
+  if (!bounded(low)) return `${words.atMost} ${bound(roundedUp(high, 3))}`;
+  if (!bounded(high)) return `${words.atLeast} ${bound(roundedDown(low, 3))}`;
+  if (low === high) return withUnit(formatNumber(low, words), unit);
   const decimals = decimalsFor(high - low);
-  return withUnit(`${roundedDown(low, decimals)} … ${roundedUp(high, decimals)}`, unit);
+  return `${written(roundedDown(low, decimals), words)} … ${bound(roundedUp(high, decimals))}`;
 };
 
 const shortened = (value: number, decimals: number): string =>
   decimals === 0 ? plain(value, 0) : plain(value, decimals).replace(/0+$/, '').replace(/\.$/, '');
 
 /** A declared band: its bounds as they were written, to a hundredth of its width at least, never widened. */
-export const formatBand = (band: Interval, unit = ''): string => {
-  if (!bounded(band.low) || !bounded(band.high)) return formatInterval(band, unit);
-  if (band.low === band.high) return withUnit(formatNumber(band.low), unit);
+export const formatBand = (band: Interval, unit = '', words: NumberWords = NUMBERS): string => {
+  if (!bounded(band.low) || !bounded(band.high)) return formatInterval(band, unit, words);
+  if (band.low === band.high) return withUnit(formatNumber(band.low, words), unit);
   const decimals = Math.min(MOST, decimalsFor(band.high - band.low) + 1);
-  return withUnit(`${shortened(band.low, decimals)} … ${shortened(band.high, decimals)}`, unit);
+  const [low, high] = [shortened(band.low, decimals), shortened(band.high, decimals)];
+  return `${written(low, words)} … ${withUnit(written(high, words), unit)}`;
 };
 
 /** A length of time given in seconds: `0.85 s`, `2 min 5 s`, `1 h 3 min 20 s`. */
-export const formatSeconds = (seconds: number): string => {
-  if (!Number.isFinite(seconds) || Math.abs(seconds) < 120) return `${formatNumber(seconds)} s`;
+export const formatSeconds = (seconds: number, words: NumberWords = NUMBERS): string => {
+  if (!Number.isFinite(seconds) || Math.abs(seconds) < 120) return `${formatNumber(seconds, words)} s`;
   const whole = Math.round(Math.abs(seconds));
   const hours = Math.floor(whole / 3_600);
   const minutes = Math.floor(whole / 60) % 60;
@@ -96,7 +106,9 @@ export const formatTime = (at: Instant): string => {
 };
 
 /** A probability that was rounded to four decimals: never told as certain, and never as impossible. */
-export const formatChance = (share: number): string => {
-  if (share < 0.0001) return 'at most 0.01 %';
-  return share <= 0.9999 ? `${(share * 100).toFixed(2)} %` : 'at least 99.99 %';
+export const formatChance = (share: number, words: NumberWords): string => {
+  if (share < 0.0001) return `${words.atMost} ${written('0.01', words)} %`;
+  return share <= 0.9999
+    ? `${written((share * 100).toFixed(2), words)} %`
+    : `${words.atLeast} ${written('99.99', words)} %`;
 };

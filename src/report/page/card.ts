@@ -24,10 +24,10 @@ import type { WindowReport } from '../types.ts';
 
 /** The mark of a verdict as HTML; `fact` names it for a page that checks itself. */
 export const markHtml = (outcome: Outcome, fact?: string): string =>
-  `<span class="tw-mark tw-${outcome}"${fact === undefined ? '' : ` data-fact="${fact}"`}><i aria-hidden="true">${SHAPES[outcome]}</i>${TERMS.en.outcomes[outcome]}</span>`;
+  `<span class="tw-mark tw-${outcome}"${fact === undefined ? '' : ` data-fact="${fact}"`}><i aria-hidden="true">${SHAPES[outcome]}</i>${TERMS.outcomes[outcome]}</span>`;
 
 const wordHtml = (outcome: Outcome, fact: string): string =>
-  `<span class="tw-${outcome} tw-num" data-fact="${fact}"><span aria-hidden="true">${SHAPES[outcome]}</span> ${TERMS.en.outcomes[outcome].toLowerCase()}</span>`;
+  `<span class="tw-${outcome} tw-num" data-fact="${fact}"><span aria-hidden="true">${SHAPES[outcome]}</span> ${TERMS.outcomes[outcome].toLowerCase()}</span>`;
 
 /** A drawing that keeps its size where the page is narrow; its caption does not move with it. */
 const scrolled = (svg: string): string => `<div class="tw-scroll"><div class="tw-wide">${svg}</div></div>`;
@@ -61,7 +61,7 @@ const chainHtml = (subject: Subject): string => {
   const { proved } = subject.report.verdict;
   const open = new Set(unproved(proved));
   const items = SEGMENTS.map((segment) => {
-    const name = TERMS.en.segments[segment];
+    const name = TERMS.segments[segment];
     return open.has(segment)
       ? `<li class="tw-gap-segment"><span aria-hidden="true">○ </span>${name}: not proved</li>`
       : `<li><span aria-hidden="true">✔ </span>${name}</li>`;

@@ -140,7 +140,7 @@ const periodRow = (report: WindowReport, index: number): string => {
 export const htmlPeriod = (reports: readonly WindowReport[], name: string, parts?: PageParts): string => {
   const [first] = reports;
   const title = `${first?.book.title ?? ''}, ${name}`;
-  const heads = OUTCOMES.map((outcome) => `<th scope="col">${TERMS.en.outcomes[outcome].toLowerCase()}</th>`);
+  const heads = OUTCOMES.map((outcome) => `<th scope="col">${TERMS.outcomes[outcome].toLowerCase()}</th>`);
   const rows = reports.map(periodRow).join('');
   const windows = reports.map((one, index) => windowHtml(one, `w${index}-`, 'div', '')).join('\n');
   const shown = `<main><header class="tw-head"><p class="tw-sub">Verification of interlocks: all windows of a period</p>

@@ -45,7 +45,7 @@ export const gapsOf = (
     .gaps.map(({ from, to, why }) => {
       const x = time.at(Math.max(from, time.from));
       const width = Math.max(2, time.at(Math.min(to, time.to)) - x);
-      const title = shape('title', {}, escaped(`no reading: ${TERMS.en.absences[why]}`));
+      const title = shape('title', {}, escaped(`no reading: ${TERMS.absences[why]}`));
       const word =
         width > 50
           ? label(x + width / 2, top + 14, 'no reading', { class: 'tw-tick', 'text-anchor': 'middle' })

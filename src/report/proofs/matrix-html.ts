@@ -94,7 +94,7 @@ const chainHtml = (rows: readonly MatrixRow[]): string => {
       return `<tr><th scope="row">${escaped(interlock)}</th>${segments.map((segment) => chainCell(of(segment))).join('')}</tr>`;
     })
     .join('');
-  const heads = segments.map((segment) => `<th scope="col">${TERMS.en.segments[segment]}</th>`).join('');
+  const heads = segments.map((segment) => `<th scope="col">${TERMS.segments[segment]}</th>`).join('');
   return `<h3>The chain, part by part</h3><p class="tw-sub">The newest test that proved each part, over all tests.</p><div class="tw-scroll"><table class="tw-chain-table"><thead><tr><th scope="col">Interlock</th>${heads}</tr></thead><tbody>${body}</tbody></table></div>`;
 };
 

@@ -33,7 +33,7 @@ const coverageText = (covered: readonly Covered[]): string => {
   const groups = new Map<string, string[]>();
   for (const { segment, standing, at } of covered) {
     const key = at === undefined ? SINCE[standing] : `${SINCE[standing]} ${dayText(at)}`;
-    groups.set(key, [...(groups.get(key) ?? []), TERMS.en.segments[segment]]);
+    groups.set(key, [...(groups.get(key) ?? []), TERMS.segments[segment]]);
   }
   if (groups.size === 1 && groups.has(SINCE.never)) return 'no part of it was ever proved';
   return [...groups].map(([key, names]) => `${key}: ${names.join(', ')}`).join('; ');
@@ -43,7 +43,7 @@ const evidenceText = ({ proof }: MatrixRow): string => {
   const { pass, revision } = proof;
   if (pass === undefined) return '';
   const { window, past } = pass;
-  return `proved ${dayText(window.closed ?? window.opened)} in ${window.id}, ${TERMS.en.methods[past.method]}, revision ${revision ?? 'not stated'}`;
+  return `proved ${dayText(window.closed ?? window.opened)} in ${window.id}, ${TERMS.methods[past.method]}, revision ${revision ?? 'not stated'}`;
 };
 
 const tripLines = (row: MatrixRow, columns: number): string[] =>

@@ -31,7 +31,7 @@ export const trialTitle = (report: WindowReport, trial: TrialVerdict): string =>
 
 /** How the cause was moved in a trial, and what that can prove. */
 export const trialMoved = (report: WindowReport, subject: Subject, trial: TrialVerdict): string => {
-  const method = report.demand ? '' : (TERMS.en.methods[trial.method] ?? trial.method);
+  const method = report.demand ? '' : (TERMS.methods[trial.method] ?? trial.method);
   return [method, courseText(trial, subject)].map(sentenceOf).join('') + courseProves(trial, subject);
 };
 
@@ -54,7 +54,7 @@ export const ruleTexts = (report: WindowReport, subject: Subject): readonly stri
   const { interlock } = subject;
   const { method } = subject.report;
   const [acts = '', ...derived] = ruleSentences(report.book, subject);
-  const tested = report.demand ? '' : ` Test method: ${TERMS.en.methods[method] ?? method}.`;
+  const tested = report.demand ? '' : ` Test method: ${TERMS.methods[method] ?? method}.`;
   return [`${acts}${tested} Decision rule: ${decisionName(interlock)}.`, ...derived];
 };
 

@@ -1,4 +1,4 @@
-/** What an interlock waits for, and what happens during a window. */
+/** What an interlock waits for. */
 export const WAITS = {
   'not-armed':
     'Waits: {signal} must be {state}, and stay so until the start-up time is over ({remaining:s} left).',
@@ -18,16 +18,4 @@ export const WAITS = {
     '{signal} says that the horn is silenced: a new alarm may not be heard. End the silence before the horn is tested.',
   'window-not-open': 'Waits: no test window is open.',
   'moved-unready': 'The cause moved before the interlock was ready. This movement counts for nothing.',
-} as const;
-
-export const EVENTS = {
-  'trial-began': 'Trial began[ at {value:unit}].',
-  'trial-ended': 'Trial ended.',
-  'effect-came': '{effect} came.',
-  'cause-reached': 'The cause reached its trip region[ at {value:unit}].',
-  'effect-overdue': '{effect} has not come, although its time is over.',
-  'effect-released': '{effect} went away again.',
-  'window-opened': 'Test window opened.',
-  'window-closed': 'Test window closed.',
-  contradiction: 'Two signals contradict each other[: {signal}].',
 } as const;

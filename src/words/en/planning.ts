@@ -1,4 +1,4 @@
-/** What the polling as it stands can and cannot decide, told before anybody tests; and how to make the test. */
+/** What the polling as it stands can and cannot decide, told before anybody tests. */
 export const PLANNING = {
   'set-point-at-limit':
     'The set point {setPoint:unit} is at or beyond its limit {limit:unit}: a trip there is mostly undecidable. Move the set point to the safe side.',
@@ -34,29 +34,4 @@ export const PLANNING = {
   'bypass-not-visible': 'Whether {machine} is bypassed cannot be read. It must be attested.',
   'effect-is-momentary':
     '{effect} lasts only while the cause does: keep the cause {seconds:seconds} longer, or it may be missed between two looks.',
-  'plan-ramp':
-    'Ramp at most {rate:rate}[, without a jump from {from:unit} on]; then hold at {level:unit} for {seconds:seconds}.',
-  'plan-hold':
-    'No ramp is slow enough. Hold at {inside:unit} for {insideFor:seconds} or longer: it must not act. Then at {acting:unit} for {actingFor:seconds}: acting here passes. Then at {outside:unit} for {outsideFor:seconds}: it must act.',
-  'plan-or-hold':
-    'Or hold at {inside:unit} for {insideFor:seconds} or longer: it must not act. Then at {acting:unit} for {actingFor:seconds}: acting here passes. Then at {outside:unit} for {outsideFor:seconds}: it must act.',
-  'plan-step':
-    'For the delay, one step from normal to[ {below:unit} or lower][ {above:unit} or higher], for {seconds:seconds}, in the same window.',
-  'plan-step-first':
-    'Or first one step from normal to[ {below:unit} or lower][ {above:unit} or higher], for {seconds:seconds}, in the same window: it measures the reaction, and a ramp of at most {rate:rate} is slow enough.',
-  'plan-stop-first':
-    'Or first one step from normal to standstill, for {seconds:seconds}, in the same window: it measures the reaction, and a ramp of at most {rate:rate} is slow enough.',
-  'plan-stop':
-    'For the delay, one step from normal to standstill, for {seconds:seconds}, in the same window.',
-  'plan-band': 'Hold it within {within:band} for {seconds:seconds} or longer.',
-  'plan-keep': 'Keep the cause for {seconds:seconds} at least.',
-  'coach-no-reading': 'No reading of the cause to go by.',
-  'coach-not-there': 'The cause is not there yet.',
-  'coach-approach': 'Not yet in range[: from {level:unit} on, at most {allowed:rate}].',
-  'coach-slow-down': 'Slow down: {rate:unit}/s, at most {allowed:rate}.',
-  'coach-in-range': 'In range: {rate:unit}/s, at most {allowed:rate}.',
-  'coach-unclear': 'Somewhere in {rate:unit}/s, at most {allowed:rate}: keep it slow and steady.',
-  'coach-stand-still': 'No ramp is slow enough here: hold.',
-  'coach-hold': 'Hold: {left:seconds} more.',
-  'coach-held': 'Held long enough.',
 } as const;

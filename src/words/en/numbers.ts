@@ -1,0 +1,9 @@
+import type { NumberWords } from '../language.ts';
+
+export const NUMBERS: NumberWords = {
+  decimal: '.',
+  unknown: 'unknown',
+  notKnown: 'not known',
+  atLeast: 'at least',
+  atMost: 'at most',
+};
