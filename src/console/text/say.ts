@@ -1,5 +1,5 @@
 import type { Absence, Outcome, Reason, Segment } from '../../measure/index.ts';
-import { TERMS, text } from '../../words/index.ts';
+import { TERMS, text, wordOf } from '../../words/index.ts';
 import { messages } from './language.ts';
 import type { Messages, Topic } from './messages.ts';
 
@@ -16,7 +16,7 @@ export const say = <T extends Topic>(
 /** The sentence for a code of judge, planner or guide; `unit`: of the cause, where the reason carries none. */
 export const sentence = (reason: Reason, unit = ''): string => text(reason, { unit });
 
-export const outcomeText = (outcome: Outcome): string => TERMS.en.outcomes[outcome];
-export const absenceText = (absence: Absence): string => TERMS.en.absences[absence];
-export const segmentText = (segment: Segment): string => TERMS.en.segments[segment];
-export const methodText = (method: string): string => TERMS.en.methods[method] ?? method;
+export const outcomeText = (outcome: Outcome): string => TERMS.outcomes[outcome];
+export const absenceText = (absence: Absence): string => TERMS.absences[absence];
+export const segmentText = (segment: Segment): string => TERMS.segments[segment];
+export const methodText = (method: string): string => wordOf(TERMS.methods, method);
