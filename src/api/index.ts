@@ -2,6 +2,8 @@
  * The shapes of the HTTP API and its typed client; serves web, cli and the page. Pure: `fetch` comes in from outside.
  * Proved by tests/rooms/api.
  */
+
+export type { CellState, DueList, DueRow, MatrixRowTold, MatrixTold, Urgency } from '../report/index.ts';
 export { type Client, createClient, Refused, type Send } from './client.ts';
 export type {
   ArithmeticLine,
