@@ -1,7 +1,8 @@
 import { type Reason, SECOND } from '../measure/index.ts';
 import { tagsOf } from '../rulebook/index.ts';
+import { listOf, type Row } from './rows.ts';
 import { nameOf, type Scene } from './scene.ts';
-import type { Row, Track } from './track.ts';
+import { historyOf, type Track } from './track.ts';
 import type { Trial } from './trial.ts';
 
 /** Readings that a comparison of scatter needs on each side; fewer say nothing. */
@@ -17,10 +18,9 @@ const distinct = (rows: readonly Row[]): number => new Set(rows.map((row) => row
  */
 const tooStill = (trial: Trial, track: Track, by: number): boolean => {
   if (trial.method === 'injected' || trial.method === 'forced' || trial.method === 'unstated') return false;
-  const before = track.rows.filter((row) => row.latest <= trial.clearUntil).slice(-ENOUGH);
-  const after = track.rows
-    .filter((row) => row.earliest > trial.clearUntil && row.earliest <= by)
-    .slice(-ENOUGH);
+  const rows = listOf(historyOf(track));
+  const before = rows.filter((row) => row.latest <= trial.clearUntil).slice(-ENOUGH);
+  const after = rows.filter((row) => row.earliest > trial.clearUntil && row.earliest <= by).slice(-ENOUGH);
   if (before.length < ENOUGH || after.length < ENOUGH) return false;
   return distinct(before) >= SCATTERS && distinct(after) === 1 && (after[0]?.low ?? 0) > 0;
 };
@@ -38,7 +38,7 @@ const parted = (raw: Track, shown: Track): number => {
 
 /** Whether a value changed during the trial by more than its own doubt. */
 const changedIn = (track: Track, from: number): Row | undefined => {
-  const rows = track.rows.filter((row) => row.latest >= from);
+  const rows = listOf(historyOf(track)).filter((row) => row.latest >= from);
   const [first] = rows;
   return rows.find((row) => first !== undefined && (row.low > first.high || row.high < first.low));
 };

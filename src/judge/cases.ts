@@ -5,9 +5,10 @@ import { concludeTrial } from './conclude.ts';
 import type { Watch } from './effects.ts';
 import { edgesOf, turn } from './levels.ts';
 import { isReady, waitsOf } from './readiness.ts';
+import { highAt, latestAt, lowAt } from './rows.ts';
 import { nameOf } from './scene.ts';
 import type { Case, State } from './state.ts';
-import { mayHideAPress, type Run, runNow, valueNow } from './track.ts';
+import { historyOf, mayHideAPress, type Run, runNow, valueNow } from './track.ts';
 import { beginTrial, followTrial, isOver, settleEnd, type Trial } from './trial.ts';
 import type { Finding } from './types.ts';
 
@@ -30,12 +31,10 @@ const lowestOf = (state: State, one: Case): number => {
   if (cause.kind === 'contact') return 1;
   if ((cause.kind !== 'level' && cause.kind !== 'band') || track === undefined)
     return Number.POSITIVE_INFINITY;
+  const rows = historyOf(track);
   let lowest = Number.POSITIVE_INFINITY;
-  for (let index = track.rows.length - 1; index >= 0; index -= 1) {
-    const row = track.rows[index];
-    if (row === undefined || row.latest < state.now - baseline) break;
-    lowest = Math.min(lowest, turn(row, cause.side).low);
-  }
+  for (let index = rows.length - 1; index >= 0 && latestAt(rows, index) >= state.now - baseline; index -= 1)
+    lowest = Math.min(lowest, cause.side === 'below' ? lowAt(rows, index) : -highAt(rows, index));
   return lowest;
 };
 
@@ -91,7 +90,7 @@ const begin = (state: State, one: Case): void => {
       return { signal: nameOf(state.scene, signal), value: row && scale(row, factor) };
     },
   );
-  delete one.aftermath;
+  one.aftermath = undefined;
   state.running.add(one.interlock.id);
   event(state, one, one.trial.number, 'trial-began');
 };
@@ -141,7 +140,7 @@ const wait = (state: State, one: Case): void => {
   } else if (position?.clear === false) {
     if (one.tested && !one.excursion && one.clearSince !== undefined) event(state, one, 0, 'moved-unready');
     one.excursion = true;
-    delete one.clearSince;
+    one.clearSince = undefined;
   }
   watchAftermath(state, one);
   keepReady(state, one);
@@ -246,7 +245,7 @@ const watchAftermath = (state: State, one: Case): void => {
       const reason = { code: 'gone-without-reset', params: { effect: effect.name } };
       tellAftermath(state, one, `held:${effect.name}`, reason, machine.resets);
     } else if (effect.class !== 'command') continue;
-    delete one.aftermath;
+    one.aftermath = undefined;
     return;
   }
 };
@@ -260,11 +259,10 @@ export const end = (state: State, one: Case, trial: Trial, standing: Trial['stan
   const allowance = state.scene.normalOf(one.interlock)?.normal.allowance;
   const verdict = concludeTrial(trial, one.unit, allowance);
   if (one.tested || one.recorded) one.ended.push({ trial, verdict, adjustments: one.adjustments });
-  delete one.trial;
+  one.trial = undefined;
   state.running.delete(one.interlock.id);
   one.ready = false;
-  if (trial.clearSince === undefined) delete one.clearSince;
-  else one.clearSince = trial.clearSince;
+  one.clearSince = trial.clearSince;
   one.clearEarliest = cause?.newsEarliest ?? one.clearEarliest;
   one.clearLatest = cause?.newsLatest ?? one.clearLatest;
   one.aftermath = trial;

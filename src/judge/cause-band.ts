@@ -2,7 +2,7 @@ import { atMost, lessThan } from '../measure/index.ts';
 import type { Cause } from '../rulebook/index.ts';
 import { type BandEdges, turn } from './levels.ts';
 import type { Position } from './position.ts';
-import type { Row } from './track.ts';
+import type { Row } from './rows.ts';
 
 /** Since when the value has certainly been between the two levels. */
 export interface BandMemory {

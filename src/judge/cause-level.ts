@@ -2,7 +2,7 @@ import { atMost, lessThan } from '../measure/index.ts';
 import type { Cause } from '../rulebook/index.ts';
 import { type Edges, turn } from './levels.ts';
 import type { Position } from './position.ts';
-import type { Row } from './track.ts';
+import type { Row } from './rows.ts';
 
 /** What a level remembers of the way so far, so that no reading looks back. */
 export interface LevelMemory {

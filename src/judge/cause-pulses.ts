@@ -1,20 +1,23 @@
 import type { Cause } from '../rulebook/index.ts';
 import { NOWHERE, type Position } from './position.ts';
-import type { Row } from './track.ts';
+import type { Row } from './rows.ts';
 
 /** When the last pulse can have come. */
 export interface PulseMemory {
   after: number;
   by: number;
   still: boolean;
-  row: Row | undefined;
+  /** The reading before: its value and earliest instant; -Infinity: none. */
+  low: number;
+  earliest: number;
 }
 
 export const newPulseMemory = (): PulseMemory => ({
   after: Number.NEGATIVE_INFINITY,
   by: Number.NaN,
   still: false,
-  row: undefined,
+  low: Number.NaN,
+  earliest: Number.NEGATIVE_INFINITY,
 });
 
 /**
@@ -27,16 +30,17 @@ export const pulsesPosition = (
   row: Row,
   counts: boolean,
 ): Position => {
-  const before = memory.row;
-  const still = counts ? before !== undefined && row.low === before.low : row.low <= 0;
+  const first = !Number.isFinite(memory.earliest);
+  const still = counts ? row.low === memory.low : row.low <= 0;
   const begins = counts ? !still : still && !memory.still;
   if (begins) {
-    memory.after = before?.earliest ?? Number.NEGATIVE_INFINITY;
+    memory.after = memory.earliest;
     memory.by = row.latest;
   }
   memory.still = still;
-  memory.row = row;
-  if (!still) return { clear: before !== undefined || !counts, possible: false, certain: false, step: false };
+  memory.low = row.low;
+  memory.earliest = row.earliest;
+  if (!still) return { clear: !first || !counts, possible: false, certain: false, step: false };
   if (Number.isNaN(memory.by)) return NOWHERE;
   const lasted = row.latest - memory.after >= cause.after / 2;
   return {

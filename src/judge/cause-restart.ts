@@ -1,5 +1,5 @@
 import type { Position } from './position.ts';
-import type { Row } from './track.ts';
+import type { Row } from './rows.ts';
 
 /** The controller's count of life, as far as it has been followed. */
 export interface RestartMemory {

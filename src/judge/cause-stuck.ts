@@ -1,6 +1,6 @@
 import type { Cause } from '../rulebook/index.ts';
 import { NOWHERE, type Position } from './position.ts';
-import type { Row } from './track.ts';
+import type { Row } from './rows.ts';
 
 /** The values since the last move by more than `within`. */
 export interface StuckMemory {

@@ -1,8 +1,10 @@
 import { SECOND } from '../measure/index.ts';
 import type { Machine } from '../rulebook/index.ts';
+import { highAt, lowAt } from './rows.ts';
 import { nameOf } from './scene.ts';
 import type { Contradiction } from './standing.ts';
 import type { State } from './state.ts';
+import { historyOf } from './track.ts';
 
 /** A change that was recorded this long before it was seen counts as recorded. Common practice, no source. */
 const RECORDED = 600 * SECOND;
@@ -17,9 +19,10 @@ export const settingContradictions = (
     const track = state.scene.tracks[signal];
     if (!state.turn.signals.has(signal) || track === undefined || track.absent !== undefined) continue;
     const now = track.last;
-    const before = track.rows.at(-2);
-    if (now === undefined || before === undefined) continue;
-    const differs = now.low > before.high || now.high < before.low;
+    const rows = historyOf(track);
+    const before = rows.length - 2;
+    if (now === undefined || before < 0) continue;
+    const differs = now.low > highAt(rows, before) || now.high < lowAt(rows, before);
     const told = (state.standing.recordedAt[machine.index] ?? 0) >= now.earliest - RECORDED;
     const params = { signal: nameOf(state.scene, signal), to: { low: now.low, high: now.high } };
     const reason = { code: 'setting-unrecorded', params };

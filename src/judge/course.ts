@@ -1,7 +1,7 @@
 import { lessThan, SECOND } from '../measure/index.ts';
 import type { Interlock } from '../rulebook/index.ts';
 import type { Edges } from './levels.ts';
-import type { Row } from './track.ts';
+import type { Row } from './rows.ts';
 import type { Course } from './types.ts';
 
 /** What the course of a trial is told from. */

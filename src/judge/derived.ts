@@ -1,7 +1,8 @@
 import { absenceIndex, type Interval, newReadings } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { type Derivation, derive } from '../signal/index.ts';
-import { type Row, swept, type Track, take } from './track.ts';
+import { swept } from './rows.ts';
+import { historyOf, type Newest, type Track, take } from './track.ts';
 import type { Marked } from './turn.ts';
 
 interface One {
@@ -35,11 +36,10 @@ export const reachOf = (book: Book): ReadonlyMap<number, number> => {
 /** One reading as a column of one row; taken at once, so it serves again and again. */
 const cell = newReadings(1);
 
-const put = (
-  track: Track,
-  at: Pick<Row, 'earliest' | 'latest' | 'response' | 'flags'>,
-  value: Interval | number,
-): void => {
+/** When, in which answer, and with which flags. */
+type At = Pick<Newest, 'earliest' | 'latest' | 'response' | 'flags'>;
+
+const put = (track: Track, at: At, value: Interval | number): void => {
   const absent = typeof value === 'number';
   cell.why[0] = absent ? value : 0;
   cell.low[0] = absent ? 0 : value.low;
@@ -54,7 +54,7 @@ const put = (
 const IMPLAUSIBLE = absenceIndex('implausible');
 
 /** Readings of one answer share their instant; nothing has to be bracketed. */
-const together = (rows: readonly Row[]): Row | undefined => {
+const together = (rows: readonly Newest[]): Newest | undefined => {
   const [first] = rows;
   if (first === undefined || first.response === 0) return undefined;
   return rows.every(({ response }) => response === first.response) ? first : undefined;
@@ -63,24 +63,24 @@ const together = (rows: readonly Row[]): Row | undefined => {
 /** The newest instant up to which every input is known, and what each can have been then. */
 const common = (
   inputs: readonly Track[],
-  rows: readonly Row[],
-): { at: Row; values: Interval[] } | undefined => {
+  rows: readonly Newest[],
+): { at: At; values: Interval[] } | undefined => {
   const shared = together(rows);
   if (shared !== undefined) return { at: shared, values: [...rows] };
   const at = Math.min(...rows.map(({ earliest }) => earliest));
-  const values = inputs.map((input) => swept(input.rows, at, at));
+  const values = inputs.map((input) => swept(historyOf(input), at, at));
   const known = values.filter((value) => value !== undefined && !value.openStart);
   if (known.length < values.length) return undefined;
   const flags = rows.reduce((all, row) => all | row.flags, 0);
   return {
-    at: { earliest: at, latest: at, response: 0, flags, low: 0, high: 0 },
+    at: { earliest: at, latest: at, response: 0, flags },
     values: known as Interval[],
   };
 };
 
 /** The value now and the one `over` before; the second is known only once history reaches that far. */
-const twice = (input: Track, row: Row, over: number): { at: Row; values: Interval[] } | undefined => {
-  const then = swept(input.rows, row.earliest - over, row.latest - over);
+const twice = (input: Track, row: Newest, over: number): { at: At; values: Interval[] } | undefined => {
+  const then = swept(historyOf(input), row.earliest - over, row.latest - over);
   return then === undefined || then.openStart ? undefined : { at: row, values: [row, then] };
 };
 

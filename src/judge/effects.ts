@@ -1,7 +1,7 @@
 import { type Interval, lessThan } from '../measure/index.ts';
 import { type Effect, levelAt, type References } from '../rulebook/index.ts';
 import { turn } from './levels.ts';
-import { runNow, type Track } from './track.ts';
+import { type Newest, runNow, type Track } from './track.ts';
 
 /** A change seen between two readings: after `after`, no later than `by`. */
 export interface Change {
@@ -40,6 +40,9 @@ export interface Watch {
   notYet: { earliest: number; response: number };
 }
 
+/** The newest measured value; none of a signal that has states. */
+const measuredNow = ({ discrete, last }: Track): Newest | undefined => (discrete ? undefined : last);
+
 /** Does the newest reading show the effect? Undefined where it cannot be told. */
 const shows = (effect: Effect, track: Track, references: References): boolean | undefined => {
   const { becomes } = effect;
@@ -49,7 +52,7 @@ const shows = (effect: Effect, track: Track, references: References): boolean | 
     return becomes.kind === 'state' ? run.state === becomes.state : run.state !== becomes.state;
   }
   const level = levelAt(becomes.level, references);
-  const row = track.absent === undefined ? track.rows.at(-1) : undefined;
+  const row = track.absent === undefined ? measuredNow(track) : undefined;
   if (level === undefined || row === undefined) return undefined;
   const value = turn(row, becomes.side);
   const edge = turn(level, becomes.side);
@@ -62,7 +65,7 @@ const changeOf = (watch: Watch, track: Track): Change => {
   if (run !== undefined) {
     return { after: run.after, by: run.from, afterResponse: run.afterResponse, byResponse: run.fromResponse };
   }
-  const row = track.rows.at(-1);
+  const row = measuredNow(track);
   return {
     after: watch.notYet.earliest,
     by: row?.latest ?? Number.POSITIVE_INFINITY,

@@ -10,7 +10,8 @@ import { silentPosition } from './cause-silent.ts';
 import { newStuckMemory, stuckPosition } from './cause-stuck.ts';
 import { bandEdgesOf, edgesOf } from './levels.ts';
 import type { Position } from './position.ts';
-import type { Row, Track } from './track.ts';
+import { type Row, rowAt } from './rows.ts';
+import { historyOf, type Track } from './track.ts';
 
 /** Follows one cause from reading to reading; says where it is. */
 export interface Follower {
@@ -48,11 +49,13 @@ const remembering = <Memory, Levels>(
   let memory = fresh();
   let levels: Levels | undefined;
   let known: References | undefined;
-  let last: Row | undefined;
-  const again = (track: Track, newest: Row): void => {
+  let taken = 0;
+  /** All but the newest, which has its turn behind them. */
+  const again = (track: Track): void => {
     memory = fresh();
     if (levels === undefined) return;
-    for (const row of track.rows) if (row !== newest) take(memory, row, levels, track);
+    const rows = historyOf(track);
+    for (let index = 0; index < rows.length - 1; index += 1) take(memory, rowAt(rows, index), levels, track);
   };
   return {
     get position() {
@@ -68,13 +71,13 @@ const remembering = <Memory, Levels>(
       if (known !== references) {
         known = references;
         levels = levelsOf(references);
-        again(track, row);
-        last = undefined;
+        again(track);
+        taken = 0;
       }
       if (levels === undefined) position = undefined;
-      else if (row !== last) position = take(memory, row, levels, track);
+      else if (track.taken !== taken) position = take(memory, row, levels, track);
       if (track.absent !== undefined) position = undefined;
-      last = row;
+      taken = track.taken;
     },
   };
 };

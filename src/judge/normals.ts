@@ -1,6 +1,7 @@
 import type { Interval } from '../measure/index.ts';
 import type { Condition, Machine, Normal, References } from '../rulebook/index.ts';
-import { heldSince, type Track, valueNow } from './track.ts';
+import { highAt, latestAt, lowAt } from './rows.ts';
+import { heldSince, historyOf, type Track, valueNow } from './track.ts';
 
 /** The running value that percentages of a signal refer to. */
 export interface NormalState {
@@ -47,22 +48,22 @@ const runningFor = (conditions: readonly Condition[], tracks: readonly Track[], 
 export const learn = (state: NormalState, tracks: readonly Track[]): void => {
   const { from, signal } = state.normal;
   if (from.kind !== 'learned' || state.learned !== undefined) return;
-  const rows = tracks[signal]?.rows ?? [];
-  const newest = rows.at(-1);
-  if (newest === undefined || runningFor(state.machine.running, tracks, newest.latest) < from.over) return;
+  const track = tracks[signal];
+  const rows = track && historyOf(track);
+  if (rows === undefined || rows.length === 0) return;
+  const newest = latestAt(rows, rows.length - 1);
+  if (runningFor(state.machine.running, tracks, newest) < from.over) return;
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (let index = rows.length - 1; index >= 0; index -= 1) {
-    const row = rows[index];
-    if (row === undefined) break;
-    low = Math.min(low, row.low);
-    high = Math.max(high, row.high);
-    const middle = (row.low + row.high) / 2;
+    low = Math.min(low, lowAt(rows, index));
+    high = Math.max(high, highAt(rows, index));
+    const middle = (lowAt(rows, index) + highAt(rows, index)) / 2;
     least = Math.min(least, middle);
     most = Math.max(most, middle);
-    if (newest.latest - row.latest < from.over) continue;
+    if (newest - latestAt(rows, index) < from.over) continue;
     state.spread = most > 0 ? (most - least) / most : 1;
     if (low > 0 && state.spread <= from.steady) {
       state.learned = { low, high };

@@ -4,7 +4,8 @@ import { aspect, delayBand, seconds } from './aspect.ts';
 import type { Edges } from './levels.ts';
 import { type Region, resettingRegion } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
-import type { Gap, Row } from './track.ts';
+import type { Rows } from './rows.ts';
+import type { Gap } from './track.ts';
 import type { Aspect } from './types.ts';
 
 /** What of a trial the way with a return is told from. */
@@ -12,13 +13,13 @@ export interface Returning {
   readonly interlock: Interlock;
   readonly edges?: Edges;
   readonly quietBelow: number;
-  readonly clearSince?: number;
+  readonly clearSince: number | undefined;
   readonly leftAfter: number;
 }
 
 /** What was seen of a trial whose cause came back before the interlock acted, or although it did not act. */
 export interface Returned {
-  readonly rows: readonly Row[];
+  readonly rows: Rows;
   /** Gaps longer than the signal may go without news; and all of them. */
   readonly gaps: readonly Gap[];
   readonly silences: readonly Gap[];

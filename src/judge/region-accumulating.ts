@@ -1,6 +1,6 @@
 import type { Delay } from '../rulebook/index.ts';
 import { openRegion, type Region } from './region.ts';
-import type { Row } from './track.ts';
+import { listOf, type Row, type Rows } from './rows.ts';
 
 /** Time without a reading. */
 interface Unseen {
@@ -71,7 +71,7 @@ const spent = (pieces: readonly Piece[], levelOf: (piece: Piece) => number, leng
  */
 export const accumulatingRegion = (
   delay: Pick<Delay, 'time' | 'tolerance'>,
-  rows: readonly Row[],
+  rows: Rows,
   gaps: readonly Unseen[],
   from: number,
   changed: { readonly after: number; readonly by: number } | undefined,
@@ -79,7 +79,7 @@ export const accumulatingRegion = (
 ): Region => {
   const region = openRegion(delay.time, delay.tolerance);
   const pieces = piecesOf(
-    rows.filter((row) => row.latest >= from),
+    listOf(rows).filter((row) => row.latest >= from),
     gaps,
   );
   const until = changed?.after ?? quietUntil;

@@ -1,7 +1,18 @@
 import type { Interval, Micros } from '../measure/index.ts';
 import { SECOND } from '../measure/index.ts';
 import type { Delay } from '../rulebook/index.ts';
-import { firstIndex, type Row, swept } from './track.ts';
+import {
+  earliestAt,
+  firstFrom,
+  highAt,
+  latestAt,
+  lowAt,
+  newRows,
+  putRow,
+  type Rows,
+  rowAt,
+  swept,
+} from './rows.ts';
 
 /**
  * All (level, delay) pairs that are consistent with what was seen. One ramp cannot tell a low level from a
@@ -62,13 +73,10 @@ export const loosen = (region: Region, by: Micros): void => {
 };
 
 /** Highest certain value of each row or any later one, up to the last row certainly before `until`. */
-const highestFrom = (rows: readonly Row[], until: number): Float64Array => {
+const highestFrom = (rows: Rows, until: number): Float64Array => {
   const found = new Float64Array(rows.length + 1).fill(Number.NEGATIVE_INFINITY);
-  for (let index = rows.length - 1; index >= 0; index -= 1) {
-    const row = rows[index];
-    if (row === undefined || row.latest > until) continue;
-    found[index] = Math.max(found[index + 1] ?? 0, row.low);
-  }
+  for (let index = rows.length - 1; index >= 0; index -= 1)
+    if (latestAt(rows, index) <= until) found[index] = Math.max(found[index + 1] ?? 0, lowAt(rows, index));
   return found;
 };
 
@@ -80,7 +88,7 @@ const highestFrom = (rows: readonly Row[], until: number): Float64Array => {
  */
 const narrowByEffect = (
   region: Region,
-  rows: readonly Row[],
+  rows: Rows,
   changedAfter: number,
   changedBy: number,
   quietBelow: number,
@@ -92,25 +100,33 @@ const narrowByEffect = (
     const hull = swept(rows, changedAfter - least - region.width, changedBy - least);
     if (hull === undefined) continue;
     const high = hull.openStart ? quietBelow : Math.min(hull.high, quietBelow);
-    const held =
-      since[firstIndex(rows, (row) => row.earliest >= changedBy - least)] ?? Number.NEGATIVE_INFINITY;
+    const held = since[firstFrom(rows, changedBy - least)] ?? Number.NEGATIVE_INFINITY;
     region.low[cell] = Math.max(region.low[cell] ?? 0, hull.low, held);
     region.high[cell] = Math.min(region.high[cell] ?? 0, high);
     if (hull.low >= quietBelow) region.high[cell] = Number.NEGATIVE_INFINITY;
   }
 };
 
-/** Stretches of rows without a gap between them: across one, nobody knows whether the value came back. */
-const stretches = (rows: readonly Row[], gaps: readonly { from: number; to: number }[]): Row[][] => {
-  const found: Row[][] = [];
-  let last: Row | undefined;
-  for (const row of rows) {
-    const before = last;
-    const broken =
-      before === undefined || gaps.some((gap) => gap.from < row.latest && gap.to > before.latest);
-    if (broken) found.push([]);
-    found.at(-1)?.push(row);
-    last = row;
+/**
+ * Stretches of the rows in [from, until] without a gap between them: across one, nobody knows whether the value came
+ * back.
+ */
+const stretches = (
+  rows: Rows,
+  gaps: readonly { from: number; to: number }[],
+  from: number,
+  until: number,
+): Rows[] => {
+  const found: Rows[] = [];
+  let before: number | undefined;
+  for (let index = 0; index < rows.length; index += 1) {
+    const latest = latestAt(rows, index);
+    if (latest < from || earliestAt(rows, index) > until) continue;
+    const last = before;
+    if (last === undefined || gaps.some((gap) => gap.from < latest && gap.to > last)) found.push(newRows());
+    const own = found.at(-1);
+    if (own !== undefined) putRow(own, rowAt(rows, index));
+    before = latest;
   }
   return found;
 };
@@ -121,7 +137,7 @@ const stretches = (rows: readonly Row[], gaps: readonly { from: number; to: numb
  */
 const narrowByQuiet = (
   region: Region,
-  rows: readonly Row[],
+  rows: Rows,
   gaps: readonly { from: number; to: number }[],
   from: number,
   quietUntil: number,
@@ -135,7 +151,7 @@ const narrowByQuiet = (
 /** All pairs for a delay that begins anew when the cause comes back; `gaps`: those that may hide such a return. */
 export const resettingRegion = (
   delay: Pick<Delay, 'time' | 'tolerance'>,
-  rows: readonly Row[],
+  rows: Rows,
   gaps: readonly { from: number; to: number }[],
   from: number,
   changed: { readonly after: number; readonly by: number } | undefined,
@@ -150,7 +166,7 @@ export const resettingRegion = (
 
 /** The deepest value below which the cause certainly stayed for `needed`, in [from, until]; Infinity: none. */
 export const heldBelow = (
-  rows: readonly Row[],
+  rows: Rows,
   gaps: readonly { from: number; to: number }[],
   from: number,
   until: number,
@@ -159,18 +175,16 @@ export const heldBelow = (
   Math.min(...heldProfiles(rows, gaps, from, until).map((held) => held(needed)), Number.POSITIVE_INFINITY);
 
 /** Nearest row on each side that reaches higher than the row itself; -1 and the length where none does. */
-const higherNeighbours = (
-  rows: readonly Row[],
-): { readonly left: Int32Array; readonly right: Int32Array } => {
+const higherNeighbours = (rows: Rows): { readonly left: Int32Array; readonly right: Int32Array } => {
   const left = new Int32Array(rows.length).fill(-1);
   const right = new Int32Array(rows.length).fill(rows.length);
   const stack: number[] = [];
-  rows.forEach((row, index) => {
-    while (stack.length > 0 && (rows[stack.at(-1) ?? 0]?.high ?? 0) < row.high)
+  for (let index = 0; index < rows.length; index += 1) {
+    while (stack.length > 0 && highAt(rows, stack.at(-1) ?? 0) < highAt(rows, index))
       right[stack.pop() ?? 0] = index;
     left[index] = stack.at(-1) ?? -1;
     stack.push(index);
-  });
+  }
   return { left, right };
 };
 
@@ -178,14 +192,12 @@ const higherNeighbours = (
  * The deepest value below which the cause certainly stayed for a time, for any time: each row, taken as the highest of
  * its surroundings, was the bound from one higher neighbour to the other.
  */
-const heldProfile = (rows: readonly Row[]): ((needed: Micros) => number) => {
+const heldProfile = (rows: Rows): ((needed: Micros) => number) => {
   const { left, right } = higherNeighbours(rows);
-  const spans = rows
-    .map((row, index) => ({
-      bound: row.high,
-      lasted: (rows[(right[index] ?? 0) - 1]?.earliest ?? 0) - (rows[(left[index] ?? 0) + 1]?.latest ?? 0),
-    }))
-    .sort((a, b) => b.lasted - a.lasted);
+  const spans = Array.from({ length: rows.length }, (_, index) => ({
+    bound: highAt(rows, index),
+    lasted: earliestAt(rows, (right[index] ?? 0) - 1) - latestAt(rows, (left[index] ?? 0) + 1),
+  })).sort((a, b) => b.lasted - a.lasted);
   let least = Number.POSITIVE_INFINITY;
   const bounds = spans.map(({ bound }) => {
     least = Math.min(least, bound);
@@ -205,15 +217,12 @@ const heldProfile = (rows: readonly Row[]): ((needed: Micros) => number) => {
 
 /** The profile of each stretch without a gap in [from, until]. */
 const heldProfiles = (
-  rows: readonly Row[],
+  rows: Rows,
   gaps: readonly { from: number; to: number }[],
   from: number,
   until: number,
 ): ((needed: Micros) => number)[] =>
-  stretches(
-    rows.filter((row) => row.latest >= from && row.earliest <= until),
-    gaps,
-  )
+  stretches(rows, gaps, from, until)
     .filter((part) => part.length > 1)
     .map(heldProfile);
 

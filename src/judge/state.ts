@@ -2,6 +2,7 @@ import type { Reason, SignalId } from '../measure/index.ts';
 import { type Book, causeSignals, type Interlock, type References } from '../rulebook/index.ts';
 import { type Derived, derivedOf, reachOf } from './derived.ts';
 import { type Follower, newFollower } from './follow.ts';
+import { keepsRows } from './lookback.ts';
 import { type NormalState, newNormal } from './normals.ts';
 import { listingOf, referencesFor, type Scene } from './scene.ts';
 import { type Standing, standingOf } from './standing.ts';
@@ -27,7 +28,7 @@ export interface Case {
   possibleUntil: number;
   readonly referencesNow: (tracks: readonly Track[]) => References;
   /** Since when the cause has certainly been clear; earliest and latest instants of the newest clear reading. */
-  clearSince?: number;
+  clearSince: number | undefined;
   clearEarliest: number;
   clearLatest: number;
   /** Lowest value (turned) of the baseline, taken when the interlock became ready. */
@@ -38,11 +39,11 @@ export interface Case {
   told: string;
   /** When what it waits for was last put into words. */
   saidAt: number;
-  trial?: Trial;
+  trial: Trial | undefined;
   ended: Ended[];
   trials: number;
   /** The last trial is over, and its machine has not been started again. */
-  aftermath?: Trial;
+  aftermath: Trial | undefined;
   adjustments: number;
   excursion: boolean;
   extra: Aspect[];
@@ -84,6 +85,7 @@ export const newCase = (
   follower: newFollower(interlock.cause),
   referencesNow: referencesFor(interlock, normalAt),
   possibleUntil: Number.NEGATIVE_INFINITY,
+  clearSince: undefined,
   clearEarliest: Number.NEGATIVE_INFINITY,
   clearLatest: Number.NEGATIVE_INFINITY,
   quietBelow: Number.POSITIVE_INFINITY,
@@ -97,6 +99,8 @@ export const newCase = (
   ],
   told: '-',
   saidAt: Number.NEGATIVE_INFINITY,
+  trial: undefined,
+  aftermath: undefined,
   ended: [],
   trials: 0,
   adjustments: 0,
@@ -115,7 +119,8 @@ export const start = (book: Book): State => {
   const normalAt = (machine: number, signal: SignalId): NormalState | undefined =>
     byKey.get(`${machine} ${signal}`);
   const reach = reachOf(book);
-  const tracks: Track[] = book.signals.map((def) => newTrack(def, reach.get(def.id)));
+  const kept = keepsRows(book);
+  const tracks: Track[] = book.signals.map((def) => newTrack(def, kept.has(def.id), reach.get(def.id)));
   const cases = book.interlocks.map((interlock) =>
     newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED),
   );

@@ -1,15 +1,9 @@
-import { type Absence, absenceAt, FLAGS, type Interval, type Readings, SECOND } from '../measure/index.ts';
+import { type Absence, absenceAt, FLAGS, type Readings, SECOND } from '../measure/index.ts';
 import type { SignalDef } from '../signal/index.ts';
+import { dropRows, latestAt, newRows, putRow, type Row, type Rows } from './rows.ts';
 
-/** One good reading. Microseconds; value bounds in the unit of the signal. */
-export interface Row {
-  readonly earliest: number;
-  readonly latest: number;
-  readonly low: number;
-  readonly high: number;
-  readonly response: number;
-  readonly flags: number;
-}
+/** The newest good reading of a signal. Each one after it writes over it: nobody may keep it. */
+export type Newest = Row & { readonly flags: number };
 
 /** Readings in a row that show the same state. */
 export interface Run {
@@ -47,10 +41,13 @@ export interface Track {
   readonly discrete: boolean;
   /** How long rows are kept. */
   readonly horizon: number;
-  rows: Row[];
+  /** Measured values; undefined where nobody ever looks back at them. */
+  readonly rows: Rows | undefined;
   runs: Run[];
   gaps: Gap[];
-  last?: Row;
+  last: { -readonly [Name in keyof Newest]: number } | undefined;
+  /** Good readings so far. */
+  taken: number;
   /** When the newest reading was taken, value or not. */
   newsEarliest: number;
   newsLatest: number;
@@ -59,7 +56,7 @@ export interface Track {
   /** Usual time between two readings, from the earliest instant of one to the latest of the next; what is lost counts little. */
   usual: number;
   /** Set while the newest reading is an absence. */
-  absent?: Gap;
+  absent: Gap | undefined;
   /** Latest instant at which a forced or substituted value was seen. */
   forcedAt: number;
   /** Latest instant at which its server called the value uncertain, or values before it had been lost. */
@@ -73,8 +70,14 @@ const follow = (usual: number, stride: number): number => {
 };
 
 /** The newest reading, where it is a value. */
-export const valueNow = (track: Track | undefined): Row | undefined =>
+export const valueNow = (track: Track | undefined): Newest | undefined =>
   track?.absent === undefined ? track?.last : undefined;
+
+/** What a signal showed, for whoever is among those that `keepsRows` names. */
+export const historyOf = ({ def, rows }: Track): Rows => {
+  if (rows === undefined) throw new RangeError(`no history is kept of ${def.name}`);
+  return rows;
+};
 
 const DOUBTFUL = FLAGS.uncertain | FLAGS.overflow;
 
@@ -105,14 +108,17 @@ const MOST_ROWS = 8_192;
 const MOST_RUNS = 64;
 const MOST_GAPS = 32;
 
-/** `reach`: how far back somebody asks for this signal, at most. */
-export const newTrack = (def: SignalDef, reach = 0): Track => ({
+/** `kept`: somebody looks back at its values; `reach`: how far at most. */
+export const newTrack = (def: SignalDef, kept = true, reach = 0): Track => ({
   def,
   horizon: Math.max(HORIZON, reach + SPARE),
   discrete: def.states.length > 0,
-  rows: [],
+  rows: kept ? newRows() : undefined,
   runs: [],
   gaps: [],
+  last: undefined,
+  absent: undefined,
+  taken: 0,
   newsEarliest: Number.NEGATIVE_INFINITY,
   newsLatest: Number.NEGATIVE_INFINITY,
   stride: { now: 0, before: 0, count: 0 },
@@ -121,12 +127,21 @@ export const newTrack = (def: SignalDef, reach = 0): Track => ({
   doubtfulAt: Number.NEGATIVE_INFINITY,
 });
 
-const forget = (track: Track, now: number): void => {
-  if (track.rows.length > MOST_ROWS * 2) track.rows = track.rows.slice(-MOST_ROWS);
-  else if (track.rows.length > 256 && (track.rows[128]?.latest ?? now) < now - track.horizon) {
-    const keep = track.rows.findIndex((row) => row.latest >= now - track.horizon);
-    track.rows = keep < 0 ? track.rows.slice(-1) : track.rows.slice(Math.max(0, keep - 1));
+/** Rows are looked through for old ones once so many have gathered. */
+const FEW_ROWS = 256;
+
+const forgetRows = (rows: Rows, since: number): void => {
+  const { length } = rows;
+  if (length > MOST_ROWS * 2) dropRows(rows, length - MOST_ROWS);
+  else if (length > FEW_ROWS && latestAt(rows, FEW_ROWS / 2) < since) {
+    let keep = 0;
+    while (keep < length && latestAt(rows, keep) < since) keep += 1;
+    dropRows(rows, Math.max(0, keep - 1));
   }
+};
+
+const forget = (track: Track, now: number): void => {
+  if (track.rows !== undefined) forgetRows(track.rows, now - track.horizon);
   if (track.runs.length > MOST_RUNS) track.runs = track.runs.slice(-MOST_RUNS / 2);
   if (track.gaps.length > MOST_GAPS) track.gaps = track.gaps.slice(-MOST_GAPS / 2);
 };
@@ -156,34 +171,30 @@ const takeAbsence = (track: Track, why: Absence, earliest: number, latest: numbe
  * A reading that shows the state before the present one, and can have been taken before it: what a gateway keeps comes
  * now and then behind what is newer. It tells of no return.
  */
-const mayBeOlder = (track: Track, row: Row): boolean => {
-  const [before, now] = track.runs.slice(-2);
-  return (
-    before !== undefined &&
-    now !== undefined &&
-    row.low === row.high &&
-    row.low === before.state &&
-    row.earliest <= now.from
-  );
+const mayBeOlder = (track: Track, state: number, earliest: number): boolean => {
+  const before = track.runs.at(-2);
+  const now = track.runs.at(-1);
+  return before !== undefined && now !== undefined && state === before.state && earliest <= now.from;
 };
 
-const takeState = (track: Track, row: Row): void => {
+/** `state`: NaN where it cannot be told. */
+const takeState = (track: Track, state: number, earliest: number, latest: number, response: number): void => {
   const run = track.runs.at(-1);
-  if (run !== undefined && run.state === row.low && row.low === row.high) {
-    run.lastEarliest = row.earliest;
-    run.lastLatest = row.latest;
+  if (run !== undefined && run.state === state) {
+    run.lastEarliest = earliest;
+    run.lastLatest = latest;
     return;
   }
-  if (mayBeOlder(track, row)) return;
+  if (mayBeOlder(track, state, earliest)) return;
   track.runs.push({
-    state: row.low === row.high ? row.low : Number.NaN,
+    state,
     after: track.last?.earliest ?? Number.NEGATIVE_INFINITY,
     afterResponse: track.last?.response ?? 0,
-    from: row.latest,
-    fromResponse: row.response,
-    firstEarliest: row.earliest,
-    lastEarliest: row.earliest,
-    lastLatest: row.latest,
+    from: latest,
+    fromResponse: response,
+    firstEarliest: earliest,
+    lastEarliest: earliest,
+    lastLatest: latest,
   });
 };
 
@@ -195,22 +206,42 @@ const noteSilence = (track: Track, earliest: number): void => {
   track.gaps.push({ from: last.latest, to: earliest, why: 'aged', ...at, toEarliest: earliest });
 };
 
-const rowAt = (columns: Readings, index: number): Row => ({
-  earliest: columns.earliest[index] ?? 0,
-  latest: columns.latest[index] ?? 0,
-  low: columns.low[index] ?? 0,
-  high: columns.high[index] ?? 0,
-  response: columns.response[index] ?? 0,
-  flags: columns.flags[index] ?? 0,
-});
+const takeValue = (
+  track: Track,
+  columns: Readings,
+  index: number,
+  earliest: number,
+  latest: number,
+): void => {
+  const low = columns.low[index] ?? 0;
+  const high = columns.high[index] ?? 0;
+  const response = columns.response[index] ?? 0;
+  const flags = columns.flags[index] ?? 0;
+  if ((flags & FLAGS.forced) !== 0) track.forcedAt = latest;
+  if ((flags & DOUBTFUL) !== 0) track.doubtfulAt = latest;
+  if (track.discrete) takeState(track, low === high ? low : Number.NaN, earliest, latest, response);
+  const { last } = track;
+  if (last === undefined) track.last = { earliest, latest, low, high, response, flags };
+  else {
+    last.earliest = earliest;
+    last.latest = latest;
+    last.low = low;
+    last.high = high;
+    last.response = response;
+    last.flags = flags;
+  }
+  track.taken += 1;
+  if (track.discrete || track.rows === undefined || track.last === undefined) return;
+  putRow(track.rows, track.last);
+};
 
 /** Takes row `index` of the columns into the track. A value ends a gap at its earliest instant. */
 export const take = (track: Track, columns: Readings, index: number): void => {
   const earliest = columns.earliest[index] ?? 0;
   const latest = columns.latest[index] ?? 0;
-  const why = absenceAt(columns.why[index] ?? 0);
   track.newsEarliest = earliest;
   track.newsLatest = latest;
+  const why = absenceAt(columns.why[index] ?? 0);
   if (why !== undefined) {
     takeAbsence(track, why, earliest, latest);
     forget(track, latest);
@@ -218,18 +249,15 @@ export const take = (track: Track, columns: Readings, index: number): void => {
   }
   if (track.absent !== undefined) {
     track.absent.to = earliest;
-    delete track.absent;
+    track.absent = undefined;
   } else noteSilence(track, earliest);
-  const row = rowAt(columns, index);
-  if (track.last !== undefined) {
-    lookAway(track.stride, latest - track.last.earliest);
-    track.usual = follow(track.usual, latest - track.last.earliest);
+  const { last } = track;
+  if (last !== undefined) {
+    const stride = latest - last.earliest;
+    lookAway(track.stride, stride);
+    track.usual = follow(track.usual, stride);
   }
-  if ((row.flags & FLAGS.forced) !== 0) track.forcedAt = latest;
-  if ((row.flags & DOUBTFUL) !== 0) track.doubtfulAt = latest;
-  if (track.discrete) takeState(track, row);
-  else track.rows.push(row);
-  track.last = row;
+  takeValue(track, columns, index, earliest, latest);
   forget(track, latest);
 };
 
@@ -271,59 +299,6 @@ export const couldHaveBeen = (track: Track, state: number, from: number, to: num
     if (run.from <= from) return false;
   }
   return track.runs.length === 0;
-};
-
-/** The hull of what the signal can have been during [from, to], a signal being monotone between two readings. */
-export interface Swept extends Interval {
-  /** The history does not reach back to `from`. */
-  readonly openStart: boolean;
-}
-
-/** First index whose row satisfies `test`, rows being ordered so that the answer is false … false, true … true. */
-export const firstIndex = (rows: readonly Row[], test: (row: Row) => boolean): number => {
-  let low = 0;
-  let high = rows.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    const row = rows[middle];
-    if (row !== undefined && test(row)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
-};
-
-/** Undefined while the reading that would close the span has not come. */
-export const swept = (rows: readonly Row[], from: number, to: number): Swept | undefined => {
-  const after = firstIndex(rows, (row) => row.latest > from);
-  const end = firstIndex(rows, (row) => row.earliest >= to);
-  if (end >= rows.length) return undefined;
-  const start = Math.max(0, Math.min(after - 1, end));
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let index = start; index <= end; index += 1) {
-    const row = rows[index];
-    if (row === undefined) continue;
-    low = Math.min(low, row.low);
-    high = Math.max(high, row.high);
-  }
-  return { low, high, openStart: after === 0 };
-};
-
-/** The same between two answers of a scan-consistent source: cause and effect share their instants. */
-export const sweptBetween = (rows: readonly Row[], first: number, last: number): Interval | undefined => {
-  if (first === 0 || last === 0) return undefined;
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  let seen = 0;
-  for (let index = rows.length - 1; index >= 0; index -= 1) {
-    const row = rows[index];
-    if (row === undefined || row.response > last) continue;
-    if (row.response < first) break;
-    if (row.response === first || row.response === last) seen += 1;
-    low = Math.min(low, row.low);
-    high = Math.max(high, row.high);
-  }
-  return seen >= 2 ? { low, high } : undefined;
 };
 
 /** The shortest time for which a finger presses a button. Common practice, no source. */

@@ -9,7 +9,8 @@ import { cutShortAspect, onReturnAspect } from './on-return.ts';
 import type { Position } from './position.ts';
 import { heldBelow, loosen, type Region, resettingRegion } from './region.ts';
 import { accumulatingRegion } from './region-accumulating.ts';
-import { breachWithin, type Gap, gapWithin, type Row, swept, sweptBetween, type Track } from './track.ts';
+import { listOf, type Row, type Rows, swept, sweptBetween, turnedRows, upToResponse } from './rows.ts';
+import { breachWithin, type Gap, gapWithin, historyOf, type Track } from './track.ts';
 import type { Aspect, Attestation, Course, Mark, Method } from './types.ts';
 
 /** A normal that an earlier window rested on. */
@@ -41,7 +42,7 @@ export interface Trial {
   /** Certainly beyond the band; the interlock must act. */
   reached?: { after: number; by: number; step: boolean };
   /** The cause has been clear again since (latest of the first reading). */
-  clearSince?: number;
+  clearSince: number | undefined;
   /** Value (turned) at the change of the initiating effect with no delay. */
   trip?: Interval;
   /** On its last way to the effect the cause went through much of the band between two readings. */
@@ -123,6 +124,7 @@ export const beginTrial = (
   entered: false,
   onReturn: [],
   now: clear.latest,
+  clearSince: undefined,
   standing: 'running',
   jumped: false,
   settled: false,
@@ -164,7 +166,7 @@ export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
 const followCause = (trial: Trial, position: Position, track: Track): void => {
   const { newsEarliest: earliest, newsLatest: latest } = track;
   if (position.clear) trial.clearSince ??= latest;
-  else delete trial.clearSince;
+  else trial.clearSince = undefined;
   if (!position.possible && trial.reached !== undefined && initiating(trial) === undefined)
     trial.returned = true;
   if (position.possible) trial.entered = true;
@@ -243,12 +245,7 @@ const follow = (
 const NO_DELAY: Delay = { time: 0, tolerance: 0, onReturn: 'resets' };
 
 /** All (level, delay) pairs that explain the trial, by the way in which the delay treats a return. */
-const regionOf = (
-  trial: Trial,
-  cause: Track,
-  turned: readonly Row[],
-  changed: Change | undefined,
-): Region => {
+const regionOf = (trial: Trial, cause: Track, turned: Rows, changed: Change | undefined): Region => {
   const { delay = NO_DELAY } = trial.interlock;
   const rows = upToEffect(turned, changed);
   const from = trial.quietSince;
@@ -266,13 +263,10 @@ const regionOf = (
  * What was read after the effect explains nothing. Where cause and effect share their answers, the value of the answer
  * that first showed the effect is the last one that counts.
  */
-const upToEffect = (rows: readonly Row[], changed: Change | undefined): readonly Row[] => {
-  if (changed === undefined || changed.byResponse === 0) return rows;
-  const last = rows.findLastIndex(({ response }) => response === changed.byResponse);
-  const row = rows[last];
-  if (row === undefined) return rows;
-  return [...rows.slice(0, last), { ...row, earliest: Math.max(row.earliest, changed.by) }];
-};
+const upToEffect = (rows: Rows, changed: Change | undefined): Rows =>
+  changed === undefined || changed.byResponse === 0
+    ? rows
+    : upToResponse(rows, changed.byResponse, changed.by);
 
 /** Gaps that are longer than the signal may go without news. */
 const longGaps = (track: Track): readonly Gap[] =>
@@ -302,21 +296,23 @@ export const settle = (trial: Trial, cause: Track): void => {
   if (interlock.cause.kind === 'level') {
     const { after, by, afterResponse, byResponse } = changed;
     const { side } = interlock.cause;
+    const history = historyOf(cause);
     const shared =
-      interlock.delay === undefined ? sweptBetween(cause.rows, afterResponse, byResponse) : undefined;
-    const plain = shared ?? swept(cause.rows, after, by);
+      interlock.delay === undefined ? sweptBetween(history, afterResponse, byResponse) : undefined;
+    const plain = shared ?? swept(history, after, by);
     if (plain === undefined) return;
     trial.trip = turn(plain, side);
   }
-  const rows = rowsOf(trial, cause);
+  const rows = causeRows(trial, cause);
   if (swept(rows, changed.after, changed.by) === undefined) return;
   trial.settled = true;
   const within = initiating(trial)?.effect.within ?? 0;
-  trial.jumped = hasJumped(trial, rows, changed, within);
+  const list = listOf(rows);
+  trial.jumped = hasJumped(trial, list, changed, within);
   // Asked now: later the cause may come and go again.
   trial.onReturn = cutShortAspect(trial, changed);
   trial.region = regionOf(trial, cause, rows, changed);
-  const lately = hasJumped(trial, rows, changed, longestDelay(interlock) + REACTION);
+  const lately = hasJumped(trial, list, changed, longestDelay(interlock) + REACTION);
   if (trial.region !== undefined && lately && !isFar(trial)) loosen(trial.region, REACTION);
 };
 
@@ -335,8 +331,8 @@ export const settleEnd = (trial: Trial, cause: Track): void => {
   const { interlock } = trial;
   if (!isPlaced(interlock)) return;
   const changed = initiating(trial)?.changed;
-  const rows = rowsOf(trial, cause);
-  const course = courseOf(trial, rows, changed?.by ?? trial.now);
+  const rows = causeRows(trial, cause);
+  const course = courseOf(trial, listOf(rows), changed?.by ?? trial.now);
   if (course !== undefined) trial.course = course;
   if (changed === undefined) {
     trial.region = regionOf(trial, cause, rows, undefined);
@@ -356,10 +352,10 @@ export const settleEnd = (trial: Trial, cause: Track): void => {
 };
 
 /** The cause's readings, turned so that it falls; of a contact, 1 at rest and -1 in its acting state. */
-const rowsOf = ({ interlock: { cause } }: Trial, track: Track): readonly Row[] => {
+const causeRows = ({ interlock: { cause } }: Trial, track: Track): Rows => {
   if (cause.kind === 'contact') return contactRows(cause.state, track);
-  if (cause.kind !== 'level' || cause.side === 'below') return track.rows;
-  return track.rows.map((row) => ({ ...row, low: -row.high, high: -row.low }));
+  const rows = historyOf(track);
+  return cause.kind === 'level' && cause.side === 'above' ? turnedRows(rows) : rows;
 };
 
 /** A contact has one level, between its two states: a delay that needs another is none. */
@@ -380,7 +376,7 @@ const followRelease = (trial: Trial, cause: Track): void => {
   trial.returnedTo = Math.max(trial.returnedTo ?? Number.NEGATIVE_INFINITY, turn(cause.last, level.side).low);
   for (const watch of trial.watches) {
     if (watch.released === undefined || watch.releaseValue !== undefined) continue;
-    const value = swept(cause.rows, watch.released.after, watch.released.by);
+    const value = swept(historyOf(cause), watch.released.after, watch.released.by);
     if (value !== undefined) watch.releaseValue = turn(value, level.side);
   }
 };

@@ -5,19 +5,20 @@
  */
 import { expect, test } from 'vitest';
 import type { WindowVerdict } from '../../src/judge/index.ts';
-import { swept } from '../../src/judge/track.ts';
+import { rowsFrom, swept } from '../../src/judge/rows.ts';
 import { bookOf, codes, effect, idOf, judged, sample, underspeed } from '../rooms/judge/rig.ts';
 import { refined } from './rows.ts';
 
 const GOOD = [10, 20, 30, 50, 60];
-const rows = GOOD.map((value) => ({
-  earliest: value * 1e6,
-  latest: value * 1e6,
-  low: value,
-  high: value,
-  response: 0,
-  flags: 0,
-}));
+const rows = rowsFrom(
+  GOOD.map((value) => ({
+    earliest: value * 1e6,
+    latest: value * 1e6,
+    low: value,
+    high: value,
+    response: 0,
+  })),
+);
 const hullAt = (second: number) => swept(rows, second * 1e6 - 1, second * 1e6 + 1);
 
 test.each([

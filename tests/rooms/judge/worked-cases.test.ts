@@ -1,7 +1,6 @@
 /** The three worked cases that the judge must reproduce to the digit; arithmetic by hand, no outside source. */
 import { expect, test } from 'vitest';
-import type { Row } from '../../../src/judge/track.ts';
-import { swept } from '../../../src/judge/track.ts';
+import { type Row, rowsFrom, swept } from '../../../src/judge/rows.ts';
 import { bookOf, effect, idOf, judged, sample, underspeed } from './rig.ts';
 
 const turns = (t: number): number => 78.72 - 0.96 * t;
@@ -21,14 +20,13 @@ const rowsOf = (
       low: row.value?.low ?? 0,
       high: row.value?.high ?? 0,
       response: 0,
-      flags: 0,
     }));
 
 const ZERO = 1_000_000 * 1_000_000;
 
 test('case 1: output in (1.89, 2.04], delay 2 ± 0.2 s: trip point 78.35 … 79.15 rpm', () => {
   const rows = rowsOf(turns, 0.05, 0.1, 0.04, 0.05);
-  const trip = swept(rows, ZERO + 1_890_000 - 2_200_000, ZERO + 2_040_000 - 1_800_000);
+  const trip = swept(rowsFrom(rows), ZERO + 1_890_000 - 2_200_000, ZERO + 2_040_000 - 1_800_000);
   expect(trip?.low).toBeCloseTo(78.35, 6);
   expect(trip?.high).toBeCloseTo(79.15, 6);
   expect(((trip?.low ?? 0) / 96) * 100).toBeCloseTo(81.61, 2);
@@ -39,7 +37,7 @@ test('case 1: output in (1.89, 2.04], delay 2 ± 0.2 s: trip point 78.35 … 79.
 
 test('case 1, counter-case: the same shift on output at 2.50 s gives 81.20 … 81.93 %', () => {
   const rows = rowsOf(turns, 0.05, 0.1, 0.04, 0.05);
-  const trip = swept(rows, ZERO + 2_390_000 - 2_200_000, ZERO + 2_540_000 - 1_800_000);
+  const trip = swept(rowsFrom(rows), ZERO + 2_390_000 - 2_200_000, ZERO + 2_540_000 - 1_800_000);
   expect(((trip?.low ?? 0) / 96) * 100).toBeCloseTo(81.2, 1);
   expect(((trip?.high ?? 0) / 96) * 100).toBeCloseTo(81.93, 2);
 });
