@@ -46,6 +46,9 @@ export interface LevelsNow {
   readonly clears?: Interval;
   readonly limit?: Interval;
   readonly limitSide?: 'no-lower-than' | 'no-higher-than';
+  /** Of a value that is held between two levels: the one nearer to normal, and the farther one. */
+  readonly near?: Interval;
+  readonly far?: Interval;
 }
 
 export interface InterlockShown {
@@ -53,7 +56,10 @@ export interface InterlockShown {
   readonly title: string;
   readonly machine: string;
   readonly hazard: string;
+  /** Name of the signal that it acts on. */
   readonly cause: string;
+  /** When it acts, in words: `E1.shaft-speed is below 82 % of normal`. */
+  readonly acts: string;
   readonly kind: string;
   readonly side?: 'below' | 'above';
   readonly effects: readonly {
@@ -61,6 +67,8 @@ export interface InterlockShown {
     readonly class: string;
     /** State that it takes; '' for a level. */
     readonly state: string;
+    /** It must keep that state: nothing may act. */
+    readonly stays: boolean;
     /** Seconds from the cause reaching its set point, at most. */
     readonly within: number;
   }[];
@@ -91,9 +99,11 @@ export interface BookNow {
 }
 
 /**
- * Readings of some signals in columns, in order of time. `signal`: index into the names that were asked for; `t`:
- * microseconds after `zero`; `why`: '' or the reason why there is none. Between two rows of a signal that are drawn
- * apart, every reading lies between the least `low` and the greatest `high` of the two: what was left out hides nothing.
+ * Readings of some signals in columns; those of one signal in order of time. `signal`: index into the names that were
+ * asked for; `t`: microseconds after `zero`; `why`: '' or the reason why there is none. Every row is a reading as it was.
+ * Where a measured value has more readings than columns, each column keeps its first, the one with the least `low`, the
+ * one with the greatest `high`, and its last: a line through the rows covers all that was left out. Of a state and of an
+ * absence the first and the last row of each unbroken run are kept, so that no change is moved or hidden.
  */
 export interface Rows {
   readonly signal: readonly number[];
@@ -103,7 +113,10 @@ export interface Rows {
   readonly why: readonly (Absence | '')[];
 }
 
-/** First event (`begin`) of `/api/live`; then `rows` (Rows), every so often. */
+/**
+ * First event (`begin`) of `/api/live`; then `rows` (Rows), every so often. `skipped` (`{rows: number of events}`): this
+ * client did not read fast enough; a new `begin` follows, and what was before it is void.
+ */
 export interface LiveBegin {
   /** Microseconds since 1970, UTC. */
   readonly zero: number;

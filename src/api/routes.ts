@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { AccountRole } from '../record/index.ts';
+import { bookSchema } from './answers/book.ts';
 import { findingToldSchema, markedSchema, nowSchema, openedSchema, windowNowSchema } from './answers/now.ts';
 import {
   accountSchema,
@@ -8,6 +9,7 @@ import {
   registerItemSchema,
   signingSchema,
 } from './answers/papers.ts';
+import { liveBeginSchema, liveQuery, rowsSchema, skippedSchema } from './answers/rows.ts';
 import { sessionSchema, signInSchema } from './answers/session.ts';
 import { enteringSchema } from './entering.ts';
 import { closeSchema, markSchema, openWindowSchema } from './schemas.ts';
@@ -67,6 +69,17 @@ export const ROUTES = {
     answer: {
       events: { now: nowSchema, finding: z.strictObject({ ...findingToldSchema.shape, window: z.string() }) },
     },
+  },
+  'GET /api/book': {
+    says: 'What the site is made of, with levels as they are known now and the units that signals can be shown in.',
+    role: 'viewer',
+    answer: bookSchema,
+  },
+  'GET /api/live': {
+    says: 'Readings of chosen signals as they come, thinned out so that no excursion is hidden.',
+    role: 'viewer',
+    query: liveQuery,
+    answer: { events: { begin: liveBeginSchema, rows: rowsSchema, skipped: skippedSchema } },
   },
   'POST /api/windows': {
     says: 'Open a test window.',

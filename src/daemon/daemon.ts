@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { Declined, type FindingTold, type Now, type PlanTold } from '../api/index.ts';
+import { type BookNow, Declined, type FindingTold, type Now, type PlanTold } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
 import { formatUtc, type Reading, SECOND, type SignalId } from '../measure/index.ts';
@@ -27,12 +27,14 @@ import { createDesk, type Desk } from './desk/desk.ts';
 import { lookBeside } from './desk/thread.ts';
 import { earlierNormals } from './earlier.ts';
 import { createFieldEvents } from './field-events.ts';
+import { createLive, type Live } from './live/live.ts';
 import { createLogbook, type Logbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
 import { createRevisions, revisionShown, revisionsKnown } from './revisions.ts';
+import { bookShown } from './shown/book.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
 import { openWindow, type WindowRun } from './window-run.ts';
@@ -63,7 +65,11 @@ export interface OpenRequest {
 export interface Daemon {
   readonly book: Book;
   readonly desk: Desk;
+  /** Readings as they come, for whoever follows them. */
+  readonly live: Live;
   now(): Now;
+  /** What the site is made of, with levels as they are known now. */
+  bookNow(): BookNow;
   open(request: OpenRequest): Promise<WindowRun>;
   /** What the planner says of these interlocks, from all that has been read so far. */
   plan(interlocks: readonly number[]): readonly PlanTold[];
@@ -174,6 +180,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const times = createAnswerTimes(book.sources.length);
   const contradictions = createContradictions(book);
   const recent = createRecent(reach);
+  const live = createLive(book, latest, { nowMs: () => performance.now(), utc: () => clock.now() });
   let current: WindowRun | undefined;
   let quietSince = clock.now();
 
@@ -255,6 +262,10 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       const aside = !finding.dangerous;
       for (const ear of ears) ear({ index: entry, interlock, finding, text: sentence, aside, window: '' });
     },
+    derived(row) {
+      latest.set(row.signal, row);
+      live.takeOne(row);
+    },
   });
 
   const texts = new Map<SignalId, string>();
@@ -272,6 +283,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const onAnswer = (answer: Answer): void => {
     const readings = decoder.feed(answer);
     for (const reading of readings) latest.set(reading.signal, reading);
+    live.take(readings);
     for (const [signal, text] of textsIn(book.signals, plan, answer)) texts.set(signal, text);
     running.take(readings);
     times.take(answer);
@@ -332,6 +344,14 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   return {
     book,
     desk,
+    live,
+    bookNow: () =>
+      bookShown(book, {
+        hash,
+        latest,
+        known: watch.known(),
+        revisionOf: (machine) => revisionShown(machine, latest, texts),
+      }),
     now: () =>
       nowOf(book, clock.now(), latest, sources, current, {
         clock: clocks.own(),

@@ -1,5 +1,5 @@
 import type { Finding } from '../judge/index.ts';
-import { type Micros, SECOND } from '../measure/index.ts';
+import { type Micros, type Reading, SECOND } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
 import { createPipeline, type Pipeline } from './pipeline.ts';
@@ -9,6 +9,8 @@ export interface WatchHands {
   /** A real trip begins: what follows, and what came before, is to be kept. */
   readonly demand: () => void;
   readonly contradiction: (finding: Finding & { kind: 'contradiction' }) => void;
+  /** A signal was worked out anew from others. */
+  readonly derived: (row: Reading) => void;
 }
 
 /** Judges all that is read, always, with no window: sees demands begin, and contradictions. */
@@ -18,7 +20,8 @@ export interface Watch {
 }
 
 export const createWatch = (book: Book, hands: WatchHands): Watch => {
-  const pipeline = createPipeline(book);
+  const derives = book.signals.some(({ address }) => address.kind === 'derived');
+  const pipeline = createPipeline(book, derives ? { derived: hands.derived } : {});
   return {
     known: () => pipeline.known(),
     answer(answer) {

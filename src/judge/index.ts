@@ -3,6 +3,7 @@
  */
 
 export { ENGINE, newestOf, openTrials, step, waitsNow } from './judge.ts';
+export { segmentsOf } from './segments.ts';
 export { type State, start } from './state.ts';
 export {
   type Aspect,

@@ -62,6 +62,7 @@ export {
   readingAt,
   type SignalId,
 } from './readings.ts';
+export { createThinner, type TakeRow, type Thinner, type Thinning } from './thin.ts';
 export {
   allOf,
   exitCodeOf,

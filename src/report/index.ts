@@ -8,7 +8,7 @@
 export { absentText } from './absent.ts';
 export { arithmetic } from './arithmetic/arithmetic.ts';
 export { attemptsUpTo } from './attempts.ts';
-export { causeText } from './cause-text.ts';
+export { causeSaid, causeText } from './cause-text.ts';
 export { atOnceText, CAUTIONS, CAUTIONS_IN_SHORT, READING_RULES } from './cautions.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export {
@@ -22,7 +22,7 @@ export {
 } from './facts.ts';
 export { type InterlockSummary, reportJson } from './json.ts';
 export { junitXml } from './junit.ts';
-export type { Bands } from './levels.ts';
+export { type Bands, bandsOf, referencesOf } from './levels.ts';
 export { markOf } from './marks.ts';
 export { contradictionsTold } from './page/contradictions.ts';
 export { DEMAND } from './page/demand.ts';

@@ -1,7 +1,7 @@
 import type { markSchema } from '../api/index.ts';
 import type { Mark } from '../judge/index.ts';
 import { convert, type Instant, type Interval, parseQuantity, unitsOf } from '../measure/index.ts';
-import type { Book, Interlock, InterlockId } from '../rulebook/index.ts';
+import { type Book, type Interlock, type InterlockId, tellsDifference } from '../rulebook/index.ts';
 
 type SignalDef = Book['signals'][number];
 
@@ -9,8 +9,8 @@ type SignalDef = Book['signals'][number];
 export class Unfit extends Error {
   readonly statusCode = 400;
 
-  constructor(message: string) {
-    super(message);
+  constructor(message: string, options?: ErrorOptions) {
+    super(message, options);
     this.name = 'Unfit';
   }
 }
@@ -27,15 +27,6 @@ const machineNamed = (book: Book, name: string): number => {
   const found = book.machines.find((one) => one.name === name);
   if (found === undefined) throw new RangeError(`there is no machine "${name}"`);
   return found.index;
-};
-
-/** A difference of temperatures has no zero of a scale: 2 degF of it are 1.1 degC. */
-const tellsDifference = (book: Book, { address }: SignalDef): boolean => {
-  if (address.kind !== 'derived') return false;
-  const { as, of } = address.from;
-  if (as === 'difference' || as === 'spread' || as === 'rate') return true;
-  if (as === 'ratio' || as === 'slip') return false;
-  return of.every((id) => book.signals[id] !== undefined && tellsDifference(book, book.signals[id]));
 };
 
 const inUnitOf = (signal: SignalDef, field: string, said: string, difference: boolean): number => {

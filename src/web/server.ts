@@ -16,6 +16,7 @@ import { guardRoutes } from './gate.ts';
 import { interlockNamed, markOf } from './marks.ts';
 import { pageRoutes } from './page.ts';
 import { type DeskBehind, paperRoutes } from './papers.ts';
+import { type LiveBehind, liveRoutes } from './routes-live.ts';
 
 interface Run {
   readonly id: string;
@@ -23,7 +24,7 @@ interface Run {
 }
 
 /** What the page and the API need of the daemon. */
-export interface Behind {
+export interface Behind extends LiveBehind {
   readonly book: Book;
   readonly desk: DeskBehind;
   now(): Now;
@@ -162,6 +163,7 @@ export const serve = async (behind: Behind, port: number): Promise<Served> => {
   guardRoutes(server);
   routes(server, behind);
   paperRoutes(server, behind.desk);
+  liveRoutes(server, behind);
   pageRoutes(server);
   const url = await server.listen({ host: '127.0.0.1', port });
   return { url, stop: () => server.close() };

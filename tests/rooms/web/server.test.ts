@@ -52,6 +52,12 @@ const behind: Behind = {
     signing: async (window) =>
       window === 'w1' ? { signatures: [], demanded: [], missing: [], notIndependent: [] } : undefined,
   },
+  bookNow: () => ({ site: 's', title: 't', hash: '', machines: [], interlocks: [], signals: [] }),
+  live: {
+    follow: () => {
+      throw new RangeError('there is no signal nope');
+    },
+  },
   now: () => NOW,
   async open(asked) {
     opened.push(asked);

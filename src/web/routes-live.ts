@@ -1,0 +1,69 @@
+import type { FastifyInstance, FastifyReply } from 'fastify';
+import { type BookNow, type QueryOf, ROUTES } from '../api/index.ts';
+import { Unfit } from './marks.ts';
+
+/** What a live trace needs of the daemon. */
+export interface LiveBehind {
+  bookNow(): BookNow;
+  readonly live: {
+    /** `to` gets events as bytes. Throws a RangeError for what cannot be followed. */
+    follow(
+      question: { readonly signals: readonly string[]; readonly every: number },
+      to: (event: Buffer) => void,
+    ): { begin(span: number): string; stop(): void };
+  };
+}
+
+/** Bytes that may wait for a client; beyond, its rows are dropped. */
+const MOST_WAITING = 256_000;
+/** From here on it may begin anew. */
+const FEW_WAITING = 32_000;
+/** A client that has missed so much is not there: its page asks again by itself when it is. */
+const MOST_DROPPED = 1_000_000;
+
+const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /api/live'>): void => {
+  const { span, every } = query;
+  const signals = query.signals.split(',').filter((name) => name !== '');
+  const { raw } = reply;
+  let dropped = { events: 0, bytes: 0 };
+  let beginning = false;
+  const begin = (): void => {
+    beginning = true;
+    const text = follower.begin(span);
+    beginning = false;
+    raw.write(text);
+  };
+  const write = (event: Buffer): void => {
+    if (beginning || raw.destroyed) return;
+    if (raw.writableLength > (dropped.events > 0 ? FEW_WAITING : MOST_WAITING)) {
+      dropped = { events: dropped.events + 1, bytes: dropped.bytes + event.length };
+      if (dropped.bytes > MOST_DROPPED) raw.destroy();
+      return;
+    }
+    if (dropped.events === 0) {
+      raw.write(event);
+      return;
+    }
+    raw.write(`event: skipped\ndata: ${JSON.stringify({ rows: dropped.events })}\n\n`);
+    dropped = { events: 0, bytes: 0 };
+    begin();
+  };
+  let follower: ReturnType<LiveBehind['live']['follow']>;
+  try {
+    follower = behind.live.follow({ signals, every }, write);
+  } catch (error) {
+    if (error instanceof RangeError) throw new Unfit(error.message, { cause: error });
+    throw error;
+  }
+  reply.hijack();
+  raw.on('close', () => follower.stop());
+  raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+  begin();
+};
+
+export const liveRoutes = (server: FastifyInstance, behind: LiveBehind): void => {
+  server.get('/api/book', () => behind.bookNow());
+  server.get('/api/live', (request, reply) => {
+    follow(behind, reply, ROUTES['GET /api/live'].query.parse(request.query));
+  });
+};
