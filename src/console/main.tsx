@@ -4,6 +4,8 @@ import './style/base.css';
 import './style/kit.css';
 import './style/shell.css';
 import './style/now.css';
+import './style/proofs.css';
+import './style/register.css';
 import { App } from './shell/app.tsx';
 import { readyText } from './text/language.ts';
 

@@ -2,6 +2,8 @@ import { useEffect } from 'preact/hooks';
 import type { SessionNow } from '../../api/index.ts';
 import { Reading } from '../kit/reading.tsx';
 import { NowPage } from '../pages/now/page.tsx';
+import { ProofsPage } from '../pages/proofs/page.tsx';
+import { RegisterPage } from '../pages/register/page.tsx';
 import { readBook } from '../state/book.ts';
 import { useResource } from '../state/resource.ts';
 import { route } from '../state/route.ts';
@@ -19,6 +21,10 @@ const Page = () => {
   switch (place) {
     case 'now':
       return <NowPage />;
+    case 'proofs':
+      return <ProofsPage />;
+    case 'register':
+      return <RegisterPage />;
     case 'settings':
       return <Settings />;
     default:
