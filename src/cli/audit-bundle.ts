@@ -1,6 +1,6 @@
 import { open, readFile } from 'node:fs/promises';
 import type { AuditedBundle } from '../daemon/index.ts';
-import { bundleText, type Damage, fingerprintOf, type Hash, keyFingerprint } from '../record/index.ts';
+import { canonicalText, type Damage, fingerprintOf, type Hash, keyFingerprint } from '../record/index.ts';
 import { type BesideReport, evidenceIn } from '../report/index.ts';
 import { text } from '../words/index.ts';
 import { hung } from './hung.ts';
@@ -59,10 +59,10 @@ const checkPage = async (content: string): Promise<Found> => {
     : { audited, damage: pageFault('page-differs'), page: 'differs' };
 };
 
-/** The canonical text of what may be a bundle: '' where it has none, which is none either. */
+/** The canonical text of all that stands where a bundle should: '' where it has none, which is no bundle either. */
 const bundleTextOf = (value: unknown): string => {
   try {
-    return bundleText(value as Parameters<typeof bundleText>[0]);
+    return canonicalText(value);
   } catch {
     return '';
   }

@@ -11,7 +11,6 @@ import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
 import {
   createLog,
   type Draft,
-  interruptedWindows,
   type Log,
   LogError,
   openLog,
@@ -20,20 +19,20 @@ import {
   sha256,
 } from '../store/index.ts';
 import { text as sentenceOf } from '../words/index.ts';
+import { type Beginning, beginningOf } from './beginning.ts';
 import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
 import { createDesk, type Desk } from './desk/desk.ts';
 import { lookBeside } from './desk/thread.ts';
-import { earlierNormals } from './earlier.ts';
 import { createFieldEvents } from './field-events.ts';
 import { createLive, type Live } from './live/live.ts';
-import { createLogbook, type Logbook } from './logbook.ts';
+import { createLogbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
-import { createRevisions, revisionShown, revisionsKnown } from './revisions.ts';
+import { createRevisions, revisionShown } from './revisions.ts';
 import { bookShown } from './shown/book.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
@@ -92,47 +91,43 @@ const DEMAND_LONGEST = 600 * SECOND;
 /** Windows and records that `window` still shows; older ones stand in the log. */
 const WINDOWS_KEPT = 20;
 
-const siteOf = (path: string): string | undefined => {
+/** Whose log it is, and what the daemon goes on from; read once, and from the file that is held open for writing. */
+const lookInto = (path: string): { readonly site: string | undefined; readonly beginning: Beginning } => {
   const reader = readLog(path);
   try {
-    return reader.genesis()?.subject;
+    return { site: reader.genesis()?.subject, beginning: beginningOf(reader) };
   } finally {
     reader.close();
   }
 };
 
+interface Opened {
+  readonly log: Log;
+  readonly fresh: boolean;
+  readonly beginning: Beginning;
+}
+
 /** A log belongs to one site. A log that is not there is begun, and that is said. */
-const openOrBegin = async (options: DaemonOptions, genesis: Draft): Promise<{ log: Log; fresh: boolean }> => {
+const openOrBegin = async (options: DaemonOptions, genesis: Draft): Promise<Opened> => {
   const place = options.keys === undefined ? {} : { keys: options.keys };
   if (!existsSync(options.log)) {
     await mkdir(dirname(options.log), { recursive: true });
-    return { log: await createLog(options.log, genesis, place), fresh: true };
+    const log = await createLog(options.log, genesis, place);
+    return { log, fresh: true, beginning: beginningOf({ entries: () => [] }) };
   }
   const log = await openLog(options.log, place);
-  const site = siteOf(options.log);
-  if (site === options.book.site) return { log, fresh: false };
-  await log.close();
-  const text = `${options.log} is the log of site "${site ?? '?'}", not of "${options.book.site}"; name another log`;
-  throw new LogError(text, { code: 'other-site' });
+  try {
+    const { site, beginning } = lookInto(options.log);
+    if (site === options.book.site) return { log, fresh: false, beginning };
+    const text = `${options.log} is the log of site "${site ?? '?'}", not of "${options.book.site}"; name another log`;
+    throw new LogError(text, { code: 'other-site' });
+  } catch (error) {
+    await log.close();
+    throw error;
+  }
 };
 
 const bookHashOf = (book: Book): string => sha256(utf8(canonicalText(plain(book))));
-
-/** Windows that a crash left open are entered as interrupted: they never become a pass. */
-const enterInterrupted = (path: string, logbook: Logbook): readonly string[] => {
-  const open = interruptedWindows(path);
-  if (open.length === 0) return open;
-  const reader = readLog(path);
-  for (const id of open) {
-    const entries = reader.entriesOf({ window: id }).length;
-    logbook.enter('window-interrupted', id, 'daemon', {
-      why: 'the daemon had ended without closing it',
-      entries,
-    });
-  }
-  reader.close();
-  return open;
-};
 
 const prepare = async (options: DaemonOptions) => {
   const { book, texts, tell } = options;
@@ -148,7 +143,7 @@ const prepare = async (options: DaemonOptions) => {
     boot,
     body: { log: sha256(utf8(`${book.site} ${boot}`)).slice(0, 32), site: book.site },
   };
-  const { log, fresh } = await openOrBegin(options, genesis);
+  const { log, fresh, beginning } = await openOrBegin(options, genesis);
   const logbook = createLogbook(log, clock, boot, (error) => {
     tell('error', `the log cannot be written: ${String(error)}`);
     options.broken(error);
@@ -158,17 +153,20 @@ const prepare = async (options: DaemonOptions) => {
   logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
   const hash = bookHashOf(book);
   logbook.enter('book', book.site, 'daemon', { hash, book, texts });
-  for (const id of enterInterrupted(options.log, logbook))
+  // They never become a pass.
+  for (const { id, entries } of beginning.interrupted) {
+    const why = 'the daemon had ended without closing it';
+    logbook.enter('window-interrupted', id, 'daemon', { why, entries });
     tell('warn', `window ${id} was open when the daemon ended: interrupted`);
+  }
   await logbook.settled();
-  return { clock, logbook, hash };
+  return { clock, logbook, hash, beginning };
 };
 
 /** Starts polling, watching and entering. Rejects where the log cannot be used. */
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
-  const revised = revisionsKnown(options.log);
-  const { clock, logbook, hash } = await prepare(options);
+  const { clock, logbook, hash, beginning } = await prepare(options);
   const wishes = needs(book);
   const plan = readPlan(book, wishes);
   const decoder = createDecoder(book.signals, book.sources, plan);
@@ -176,7 +174,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const windows = new Map<string, WindowRun>();
   const ears = new Set<(told: FindingTold & { readonly window: string }) => void>();
   const reach = reachOf(book);
-  const earlier = earlierNormals(options.log);
+  const earlier = beginning.normals;
   const times = createAnswerTimes(book.sources.length);
   const contradictions = createContradictions(book);
   const recent = createRecent(reach);
@@ -269,7 +267,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   });
 
   const texts = new Map<SignalId, string>();
-  const running = createRevisions(book, revised, latest, texts, {
+  const running = createRevisions(book, beginning.revisions, latest, texts, {
     enter: (machine, body) => logbook.enter('revision', machine, 'daemon', body),
     tell,
   });

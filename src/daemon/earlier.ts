@@ -1,8 +1,7 @@
-import { existsSync } from 'node:fs';
 import type { Finding, Mark } from '../judge/index.ts';
 import type { Instant, Interval } from '../measure/index.ts';
+import type { Entry } from '../record/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
-import { readLog } from '../store/index.ts';
 
 interface Passed {
   readonly value: Interval;
@@ -21,8 +20,8 @@ export interface EarlierNormals {
 const unitOf = (book: Book, id: InterlockId): string =>
   book.signals[book.interlocks[id]?.cause.signal ?? -1]?.unit ?? '';
 
-/** Reads what the log knows; it goes on with every window that is closed. */
-export const earlierNormals = (path: string): EarlierNormals => {
+/** Begins with what the log's entries say; it goes on with every window that is closed. */
+export const earlierNormals = (entries: Iterable<Entry>): EarlierNormals => {
   const passed = new Map<string, Passed>();
   const own: EarlierNormals = {
     take(book, window, finding) {
@@ -39,16 +38,13 @@ export const earlierNormals = (path: string): EarlierNormals => {
         return [{ code: 'earlier-normal', at, interlock, value: found.value, window: found.window }];
       }),
   };
-  if (!existsSync(path)) return own;
-  const reader = readLog(path);
   const books = new Map<string, Book>();
   const bookOf = new Map<string, string>();
-  for (const { kind, subject, body } of reader.parsed()) {
+  for (const { kind, subject, body } of entries) {
     if (kind === 'book') books.set(String(body['hash']), body['book'] as unknown as Book);
     if (kind === 'window-opened') bookOf.set(subject, String(body['book']));
     const book = kind === 'verdict' ? books.get(bookOf.get(subject) ?? '') : undefined;
     if (book !== undefined) own.take(book, subject, body['finding'] as unknown as Finding);
   }
-  reader.close();
   return own;
 };

@@ -1,4 +1,4 @@
-import { type Entry, parseEntry } from '../record/index.ts';
+import { type Entry, type LogSource, parseEntry } from '../record/index.ts';
 import { HISTORY_KINDS, type History, historyOf } from '../report/index.ts';
 import { readLog } from '../store/index.ts';
 
@@ -18,16 +18,28 @@ const isWanted = (text: string): boolean => {
   return HISTORY_KINDS.has(kind as Entry['kind']);
 };
 
-/** What a log file says of the past. Entries that cannot be read are left to `audit`. */
+/**
+ * The entries that tell of the past, in their order; those that cannot be read are left to `audit`. `each` sees the text of
+ * every entry on the way.
+ */
+export const pastEntries = (
+  source: Pick<LogSource, 'entries'>,
+  each: (text: string) => void = () => undefined,
+): readonly Entry[] => {
+  const wanted: Entry[] = [];
+  for (const { text } of source.entries()) {
+    each(text);
+    const parsed = isWanted(text) ? parseEntry(text) : undefined;
+    if (parsed !== undefined && 'entry' in parsed) wanted.push(parsed.entry);
+  }
+  return wanted;
+};
+
+/** What a log file says of the past. */
 export const historyFrom = (path: string): History => {
   const reader = readLog(path);
   try {
-    const wanted: Entry[] = [];
-    for (const { text } of reader.entries()) {
-      const parsed = isWanted(text) ? parseEntry(text) : undefined;
-      if (parsed !== undefined && 'entry' in parsed) wanted.push(parsed.entry);
-    }
-    return historyOf(wanted);
+    return historyOf(pastEntries(reader));
   } finally {
     reader.close();
   }

@@ -1,7 +1,6 @@
-import { existsSync } from 'node:fs';
 import { formatUtc, type Instant, type Reading, type SignalId } from '../measure/index.ts';
+import type { History } from '../report/index.ts';
 import type { Book, Machine } from '../rulebook/index.ts';
-import { historyFrom } from './history.ts';
 
 /** What the tag of a machine's revision shows: a text as it is, a number as a number; undefined: nothing readable. */
 export const revisionShown = (
@@ -31,14 +30,9 @@ export interface Revisions {
   take(readings: readonly Reading[]): void;
 }
 
-/** The revision that each machine's tag last showed, from the log. */
-export const revisionsKnown = (path: string): ReadonlyMap<string, string> => {
-  if (!existsSync(path)) return new Map();
-  const { revisions } = historyFrom(path);
-  return new Map(
-    revisions.flatMap(({ machine, text, quality }) => (quality === 'tag' ? [[machine, text]] : [])),
-  );
-};
+/** The revision that each machine's tag last showed, as the log says. */
+export const revisionsKnown = ({ revisions }: Pick<History, 'revisions'>): ReadonlyMap<string, string> =>
+  new Map(revisions.flatMap(({ machine, text, quality }) => (quality === 'tag' ? [[machine, text]] : [])));
 
 /**
  * A text must be read twice alike before it counts: in the midst of a download words of two texts may stand side by side.

@@ -12,7 +12,7 @@ export { adoptKey, type Done, restoreLog, rotateKey } from './key-change.ts';
 export { createLog, type Log, type LogPlace, openLog } from './log.ts';
 export type { Known } from './outside.ts';
 export { MOST_FAILURES, type Passwords, passwordFault, passwordsOf, preparePassword } from './passwords.ts';
-export { interruptedWindows, type LogReader, readLog } from './read.ts';
+export { type LogReader, readLog } from './read.ts';
 export { sha256 } from './sha256.ts';
 export { keysBeside, publicKeyIn } from './site-key.ts';
 export { type Appended, type Batch, type Draft, type Head, LogError, type Opening } from './types.ts';

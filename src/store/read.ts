@@ -7,7 +7,6 @@ import {
   type EntryKind,
   type KeptCheckpoint,
   type LogSource,
-  openWindows,
   parseEntry,
   type StoredCheckpoint,
 } from '../record/index.ts';
@@ -241,18 +240,5 @@ export const readLog = (path: string): LogReader => {
       code: 'damaged',
       cause,
     });
-  }
-};
-
-/** Windows that a crash left open; the daemon enters them as interrupted when it starts. */
-export const interruptedWindows = (path: string): string[] => {
-  const reader = readLog(path);
-  try {
-    const kinds = ['window-opened', 'window-closed', 'window-interrupted'] as const;
-    return openWindows(
-      kinds.flatMap((kind) => reader.entriesOf({ kind })).sort((one, other) => one.seq - other.seq),
-    );
-  } finally {
-    reader.close();
   }
 };

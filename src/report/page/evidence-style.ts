@@ -1,6 +1,6 @@
 /** The place where a page says what it found of itself, and what stands at the foot of each printed page. */
 export const EVIDENCE_STYLE = `
-.tw-check{max-width:992px;margin:20px auto 0;padding:.7em 1em;border:2px dotted var(--tw-none);border-radius:6px;background:var(--tw-card)}
+.tw-check{width:calc(100% - 48px);max-width:992px;margin:20px auto 0;padding:.7em 1em;border:2px dotted var(--tw-none);border-radius:6px;background:var(--tw-card)}
 .tw-check p{margin:.2em 0}
 .tw-check-mark{letter-spacing:.03em;margin-right:.5em}
 .tw-check-list{list-style:none;margin:.5em 0 .2em;padding:0;font-size:.92em}
@@ -18,8 +18,9 @@ export const EVIDENCE_STYLE = `
 .tw-foot b{font-family:var(--tw-mono);color:var(--tw-ink);white-space:nowrap}
 .tw-absent{border-left:4px solid var(--tw-fail);padding:.3em 0 .3em .8em}
 del{color:var(--tw-soft)}ins{text-decoration:none;font-weight:600}
+@media (max-width:760px){.tw-check{width:calc(100% - 28px)}.tw-foot{padding-left:14px;padding-right:14px}}
 @media print{
-  .tw-check{max-width:none;margin:0 0 6mm;font-size:8.5pt}
+  .tw-check{width:auto;max-width:none;margin:0 0 6mm;font-size:8.5pt}
   .tw-check details{display:none}
   [data-check=verified] .tw-check,.tw-check{display:none}
   [data-check=refused] .tw-check{display:block}

@@ -26,7 +26,7 @@ const finding = (outcome: WindowVerdict['outcome'], rpm: number): Finding => ({
 });
 
 test('the last pass counts, not what came out otherwise, nor a demand, nor a value in another unit', () => {
-  const earlier = earlierNormals('/nowhere/at/all.db');
+  const earlier = earlierNormals([]);
   const told = () => earlier.marks(book, [stop], instant(9));
   expect(told()).toEqual([]);
   earlier.take(book, 'w1', finding('fail', 80));

@@ -69,6 +69,26 @@ describe.skipIf(CHROMIUM === undefined)('in a browser without a network', () => 
     expect(state).toBe('verified');
   });
 
+  test.each([360, 800, 1280])('its box lies over the cards, at a width of %d', async (width) => {
+    await page.send('Emulation.setDeviceMetricsOverride', {
+      width,
+      height: 900,
+      deviceScaleFactor: 1,
+      mobile: false,
+    });
+    await opened(PAGE);
+    const edges = (selector: string): Promise<readonly number[]> =>
+      page.ask(
+        `(({ left, right }) => [left, right])(document.querySelector('${selector}').getBoundingClientRect())`,
+      );
+    expect(await edges('#check')).toEqual(await edges('.tw-card'));
+    expect((await edges('#check'))[0]).toBeGreaterThan(10);
+    expect(
+      await page.ask('document.documentElement.scrollWidth <= document.documentElement.clientWidth'),
+    ).toBe(true);
+    await page.send('Emulation.clearDeviceMetricsOverride');
+  });
+
   test('with all windows of a period', async () => {
     const { state, text } = await opened(pageFor(LOG.bundle(0, 'w-1', 'w-2'), { period: 'up to today' }));
     expect(text).toContain('window w-2: nothing was left out');

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
-import { auditFile, interruptedWindows, readLog, sha256 } from '../../../src/store/index.ts';
+import { auditFile, readLog, sha256 } from '../../../src/store/index.ts';
 import { createCore, openCore, STEPS, type Trouble } from '../../../src/store/log-core.ts';
 import { vectors } from '../record/vectors.ts';
 import { codeOf, codesOf, draft, genesis, newPath, traceBatch } from './logs.ts';
@@ -109,7 +109,6 @@ describe('writing', () => {
       blocks: [],
     });
     log.close();
-    expect(interruptedWindows(path)).toEqual(['w-2']);
     expect(auditFile(path).open).toEqual(['w-2']);
   });
 });
