@@ -14,10 +14,10 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
   test('each interlock shows what its cause reads, with doubt and age', async () => {
     const { page, goTo, troubles } = await rig.device();
     await goTo('now');
-    const row = page.locator('.interlock', { hasText: 'E1.underspeed-stop' });
-    await row.locator('.value', { hasText: /\d … \d.*/ }).waitFor();
-    await expect.poll(() => row.innerText()).toMatch(/Age \d+\.\d s/);
-    expect(await row.innerText()).toMatch(/acts at \d/);
+    const cause = page.locator('.cause', { hasText: 'E1.underspeed-stop' });
+    await cause.locator('.value', { hasText: /\d … \d.* rpm/ }).waitFor();
+    await expect.poll(() => cause.innerText()).toMatch(/Age \d+\.\d s/);
+    await expect.poll(() => cause.innerText()).toMatch(/acts at \d/);
     expect(troubles).toEqual([]);
   });
 
@@ -28,7 +28,7 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     await page.getByText('All sources answer.').waitFor();
     await lonely.plant.end();
     await page.getByText('DOES NOT ANSWER').first().waitFor();
-    await page.locator('.interlock .value.none').first().waitFor();
+    await page.locator('.cause .value.none').first().waitFor();
     await lonely.end();
   });
 
@@ -63,7 +63,7 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
       test(`it fits a ${size} in ${language}`, async () => {
         const { page, goTo, context } = await rig.device({ size, language });
         await goTo('now');
-        await page.locator('.interlock .value').first().waitFor();
+        await page.locator('.cause .value').first().waitFor();
         await expectFits(page);
         await goTo('settings');
         await expectFits(page);
@@ -74,7 +74,7 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     test(`everybody can use it in the look "${look}"`, async () => {
       const { page, goTo, context } = await rig.device({ look });
       await goTo('now');
-      await page.locator('.interlock .value').first().waitFor();
+      await page.locator('.cause .value').first().waitFor();
       await expectAccessible(page);
       await goTo('settings');
       await expectAccessible(page);

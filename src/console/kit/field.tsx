@@ -1,3 +1,5 @@
+import { useId } from 'preact/hooks';
+
 interface TextProps {
   readonly label: string;
   readonly value: string;
@@ -6,10 +8,16 @@ interface TextProps {
   readonly needed?: boolean;
 }
 
-const Control = ({ value, onValue, kind = 'text', needed = false }: Omit<TextProps, 'label'>) => {
+const Control = ({
+  value,
+  onValue,
+  kind = 'text',
+  needed = false,
+  id,
+}: Omit<TextProps, 'label'> & { readonly id: string }) => {
   const told = (event: { readonly currentTarget: { readonly value: string } }): void =>
     onValue(event.currentTarget.value);
-  const own = { required: needed, value, onInput: told };
+  const own = { id, required: needed, value, onInput: told };
   switch (kind) {
     case 'lines':
       return <textarea rows={2} {...own} />;
@@ -23,9 +31,12 @@ const Control = ({ value, onValue, kind = 'text', needed = false }: Omit<TextPro
 };
 
 /** A field for a text, a day, a number or a few lines; a touch on its label reaches it. */
-export const TextField = ({ label, ...control }: TextProps) => (
-  <label class="field">
-    <span>{label}</span>
-    <Control {...control} />
-  </label>
-);
+export const TextField = ({ label, ...control }: TextProps) => {
+  const id = useId();
+  return (
+    <label class="field" for={id}>
+      <span>{label}</span>
+      <Control id={id} {...control} />
+    </label>
+  );
+};
