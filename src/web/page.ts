@@ -12,6 +12,7 @@ export const pageRoutes = (server: FastifyInstance): void => {
   server.register(fastifyStatic, {
     root: BUILT,
     cacheControl: false,
+    preCompressed: true,
     // Nothing but what was built is there to be asked for.
     wildcard: false,
     setHeaders(answer, path) {

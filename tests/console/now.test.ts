@@ -25,10 +25,11 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     const lonely = await startRig();
     const { page, goTo } = await lonely.device();
     await goTo('now');
-    await page.getByText('All sources answer.').waitFor();
+    const source = page.locator('section', { hasText: 'Sources' }).locator('li', { hasText: 'plc1' });
+    await source.getByText('answers', { exact: true }).waitFor();
     await lonely.plant.end();
-    await page.getByText('DOES NOT ANSWER').first().waitFor();
-    await page.locator('.cause .value.none').first().waitFor();
+    await page.locator('.told.bad', { hasText: 'plc1' }).getByText('DOES NOT ANSWER').waitFor();
+    await page.locator('.cause', { hasText: 'E1.' }).locator('.value.none').first().waitFor();
     await lonely.end();
   });
 
