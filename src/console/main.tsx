@@ -1,4 +1,5 @@
 import { render } from 'preact';
+import 'uplot/dist/uPlot.min.css';
 import './style/tokens.css';
 import './style/base.css';
 import './style/kit.css';
@@ -6,6 +7,8 @@ import './style/shell.css';
 import './style/now.css';
 import './style/proofs.css';
 import './style/register.css';
+import './style/plot.css';
+import './style/live.css';
 import { App } from './shell/app.tsx';
 import { readyText } from './text/language.ts';
 

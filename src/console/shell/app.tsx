@@ -1,6 +1,7 @@
 import { useEffect } from 'preact/hooks';
 import type { SessionNow } from '../../api/index.ts';
 import { Reading } from '../kit/reading.tsx';
+import { LivePage } from '../pages/live/page.tsx';
 import { NowPage } from '../pages/now/page.tsx';
 import { ProofsPage } from '../pages/proofs/page.tsx';
 import { RegisterPage } from '../pages/register/page.tsx';
@@ -25,6 +26,8 @@ const Page = () => {
       return <ProofsPage />;
     case 'register':
       return <RegisterPage />;
+    case 'live':
+      return <LivePage />;
     case 'settings':
       return <Settings />;
     default:

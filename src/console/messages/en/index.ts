@@ -1,7 +1,18 @@
+import { LIVE } from './live.ts';
 import { NOW } from './now.ts';
+import { PLOT } from './plot.ts';
 import { PROOFS } from './proofs.ts';
+import { RECORDS } from './records.ts';
 import { REGISTER } from './register.ts';
 import { SHELL } from './shell.ts';
 
 /** English: the other languages have exactly its keys. */
-export const MESSAGES = { shell: SHELL, now: NOW, proofs: PROOFS, register: REGISTER } as const;
+export const MESSAGES = {
+  shell: SHELL,
+  now: NOW,
+  proofs: PROOFS,
+  register: REGISTER,
+  live: LIVE,
+  plot: PLOT,
+  records: RECORDS,
+} as const;

@@ -1,0 +1,65 @@
+import { useState } from 'preact/hooks';
+import { Card } from '../../kit/card.tsx';
+import { tell } from '../../state/api.ts';
+import { prefs } from '../../state/prefs.ts';
+import { may, session } from '../../state/session.ts';
+import { say } from '../../text/say.ts';
+
+interface MarkNowProps {
+  readonly window: string;
+  /** A mark was entered. */
+  readonly onMarked: () => void;
+}
+
+/** Somebody says "now": it becomes an entry of the open window at the instant at which the daemon hears it. */
+export const MarkNow = ({ window, onMarked }: MarkNowProps) => {
+  const [note, setNote] = useState('');
+  const [told, setTold] = useState<{ good: boolean; text: string }>();
+  const account = session.value?.account;
+  const by = account?.name ?? prefs.value.name;
+  if (!may('tester')) return null;
+  const mark = async (): Promise<void> => {
+    try {
+      await tell(`/api/windows/${encodeURIComponent(window)}/marks`, { code: 'now', by, text: note });
+      setTold({ good: true, text: say('live', 'marked', { window }) });
+      setNote('');
+      onMarked();
+    } catch (error) {
+      setTold({ good: false, text: say('shell', 'failed', { why: (error as Error).message }) });
+    }
+  };
+  return (
+    <Card title={say('live', 'mark-title')}>
+      <div class="mark-now">
+        {account === undefined && (
+          <label class="field">
+            <span>{say('live', 'mark-name')}</span>
+            <input
+              value={prefs.value.name}
+              maxLength={120}
+              autoComplete="name"
+              onInput={(event) => {
+                prefs.value = { ...prefs.value, name: event.currentTarget.value };
+              }}
+            />
+          </label>
+        )}
+        <label class="field">
+          <span>{say('live', 'mark-note')}</span>
+          <input value={note} maxLength={2_000} onInput={(event) => setNote(event.currentTarget.value)} />
+        </label>
+        <button
+          type="button"
+          class="button first big"
+          disabled={by.trim() === ''}
+          onClick={() => void mark()}
+        >
+          {say('live', 'mark-now')}
+        </button>
+      </div>
+      <p role="status" class={told === undefined ? 'unseen' : `told ${told.good ? 'good' : 'bad'}`}>
+        {told?.text}
+      </p>
+    </Card>
+  );
+};

@@ -1,0 +1,16 @@
+import type { RecordNow } from '../../../api/index.ts';
+import type { PlotMark } from '../../plot/model.ts';
+
+/** What people said in a window, and its comments, as flags; `zero`: of the plot, microseconds since 1970. */
+export const marksOf = (record: RecordNow | undefined, zero: number): readonly PlotMark[] => {
+  if (record === undefined) return [];
+  const shift = (record.zero - zero) / 1e6;
+  return [
+    ...record.notes.map(
+      ({ t, by, text }): PlotMark => ({ t: t + shift, kind: 'now', text: `${text} (${by})` }),
+    ),
+    ...record.comments.flatMap(({ at, by, text }): readonly PlotMark[] =>
+      at === undefined ? [] : [{ t: at + shift, kind: 'comment', text: `${text} (${by})` }],
+    ),
+  ];
+};
