@@ -1,4 +1,6 @@
+import type { SessionNow } from './console-types.ts';
 import type { AccountNow, EnteredNow, Entering, LogNow, RegisterItemNow, SigningNow } from './entering.ts';
+import type { AnswerOf, RouteName, Sent } from './routes.ts';
 import type { MarkRequest, OpenWindow } from './schemas.ts';
 import type { Now, Opened, Trouble, WindowNow } from './types.ts';
 
@@ -6,7 +8,13 @@ import type { Now, Opened, Trouble, WindowNow } from './types.ts';
 export type Send = (
   url: string,
   init?: { method?: string; headers?: Record<string, string>; body?: string },
-) => Promise<{ readonly ok: boolean; readonly status: number; text(): Promise<string> }>;
+) => Promise<{
+  readonly ok: boolean;
+  readonly status: number;
+  /** A browser keeps cookies itself and shows none of them. */
+  readonly headers?: { get(name: string): string | null };
+  text(): Promise<string>;
+}>;
 
 /** The daemon answered that it cannot. */
 export class Refused extends Error {
@@ -22,11 +30,16 @@ export class Refused extends Error {
 }
 
 export interface Client {
+  /** Who is signed in, and whether that is asked for. */
+  session(): Promise<SessionNow>;
+  /** From now on every call is made in this session. */
+  signIn(id: string, password: string): Promise<SessionNow>;
+  signOut(): Promise<void>;
   now(): Promise<Now>;
   open(request: OpenWindow): Promise<Opened>;
   show(window: string, from?: number): Promise<WindowNow>;
   mark(window: string, mark: MarkRequest): Promise<{ readonly entry: number }>;
-  close(window: string, by: string): Promise<WindowNow>;
+  close(window: string, by?: string): Promise<WindowNow>;
   /** Which log it writes. */
   log(): Promise<LogNow>;
   /** What people enter beside a window's marks: signatures, corrections, register, accounts. */
@@ -49,27 +62,51 @@ const troubleOf = (text: string, status: number): Trouble => {
 
 /** Typed calls to a running daemon at `base`, e.g. `http://127.0.0.1:8470`. Throws `Refused` for what it refuses. */
 export const createClient = (base: string, send: Send): Client => {
-  const ask = async <T>(path: string, body?: unknown): Promise<T> => {
-    const init =
-      body === undefined
-        ? undefined
-        : { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
-    const answer = await send(`${base}${path}`, init);
+  let cookie: string | undefined;
+  let csrf = '';
+  /** `POST /api/windows/:id/close` as it stands in the table of routes; `:id` is filled in. */
+  const ask = async <Name extends RouteName>(
+    name: Name,
+    { id = '', query = '', body }: { id?: string; query?: string; body?: Sent<Name> } = {},
+  ): Promise<AnswerOf<Name>> => {
+    const [method = '', path = ''] = name.split(' ');
+    const headers = {
+      ...(body !== undefined && { 'content-type': 'application/json' }),
+      ...(cookie !== undefined && { cookie }),
+      ...(method !== 'GET' && csrf !== '' && { 'x-tripwitness-csrf': csrf }),
+    };
+    const sent = body === undefined ? {} : { body: JSON.stringify(body) };
+    const answer = await send(`${base}${path.replace(':id', encodeURIComponent(id))}${query}`, {
+      method,
+      headers,
+      ...sent,
+    });
     const text = await answer.text();
     if (!answer.ok) throw new Refused(troubleOf(text, answer.status), answer.status);
-    return JSON.parse(text) as T;
+    const set = answer.headers?.get('set-cookie');
+    if (typeof set === 'string') cookie = set.split(';')[0];
+    return JSON.parse(text) as AnswerOf<Name>;
   };
-  const at = (window: string): string => `/api/windows/${encodeURIComponent(window)}`;
+  const taken = (session: SessionNow): SessionNow => {
+    csrf = session.csrf;
+    return session;
+  };
   return {
-    now: () => ask('/api/now'),
-    open: (request) => ask('/api/windows', request),
-    show: (window, from = 0) => ask(`${at(window)}?from=${from}`),
-    mark: (window, mark) => ask(`${at(window)}/marks`, mark),
-    close: (window, by) => ask(`${at(window)}/close`, { by }),
-    log: () => ask('/api/log'),
-    enter: (request) => ask('/api/entries', request),
-    people: () => ask('/api/people'),
-    register: () => ask('/api/register'),
-    signing: (window) => ask(`${at(window)}/signing`),
+    session: async () => taken(await ask('GET /api/session')),
+    signIn: async (id, password) => taken(await ask('POST /api/session', { body: { id, password } })),
+    async signOut() {
+      taken(await ask('DELETE /api/session'));
+    },
+    now: () => ask('GET /api/now'),
+    open: (request) => ask('POST /api/windows', { body: request }),
+    show: (window, from = 0) => ask('GET /api/windows/:id', { id: window, query: `?from=${from}` }),
+    mark: (window, mark) => ask('POST /api/windows/:id/marks', { id: window, body: mark }),
+    close: (window, by) =>
+      ask('POST /api/windows/:id/close', { id: window, body: by === undefined ? {} : { by } }),
+    log: () => ask('GET /api/log'),
+    enter: (request) => ask('POST /api/entries', { body: request }),
+    people: () => ask('GET /api/people'),
+    register: () => ask('GET /api/register'),
+    signing: (window) => ask('GET /api/windows/:id/signing', { id: window }),
   };
 };

@@ -8,7 +8,13 @@ export interface SessionNow {
   /** `open`: on the machine of the daemon, where nobody signs in; names are as typed. */
   readonly access: 'open' | 'accounts';
   /** Whoever signed in. */
-  readonly account?: { readonly id: string; readonly name: string; readonly roles: readonly AccountRole[] };
+  readonly account?: {
+    readonly id: string;
+    readonly name: string;
+    readonly roles: readonly AccountRole[];
+    /** The same with all that they include: whoever is a reviewer may do what a tester may. */
+    readonly may: readonly AccountRole[];
+  };
   /** Goes with every request that changes something, as the header `x-tripwitness-csrf`. '' where nobody has signed in. */
   readonly csrf: string;
   /** What is sent and answered here can be read and changed on the way: every page says so. */

@@ -18,8 +18,8 @@ const password = z.string().max(1_024);
 
 /** Somebody who shows by password who he is. */
 const known = z.strictObject({ as: name, password });
-/** The same, or a name as typed. */
-const somebody = z.union([z.strictObject({ by: name }), known]);
+/** The same, or a name as typed. Left out, it is the account that is signed in; another name than that one's is refused. */
+const somebody = z.union([z.strictObject({ by: name }), known]).optional();
 
 const signSchema = z.strictObject({
   do: z.literal('sign'),

@@ -33,7 +33,8 @@ export {
   type RegisterItemNow,
   type SigningNow,
 } from './entering.ts';
-export { isEntitled, roleToEnter } from './roles.ts';
+export { openApi } from './openapi.ts';
+export { included, isEntitled, roleToEnter } from './roles.ts';
 export {
   type AnswerOf,
   type BodyOf,
@@ -44,12 +45,13 @@ export {
   type RouteName,
   type Sent,
 } from './routes.ts';
-export { closeSchema, type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
+export { type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
 export type {
   AdviceNow,
   ClockNow,
   ContradictionNow,
   DemandNow,
+  EnteredBy,
   FindingTold,
   InterlockNow,
   Now,

@@ -4,6 +4,10 @@ import type { Entering } from './entering.ts';
 /** From the least to the most: whoever has one may do what those before it may. Signatures ask for the very role. */
 const RANKS: readonly AccountRole[] = ['viewer', 'tester', 'reviewer', 'administrator'];
 
+/** What these roles include, from the least on. */
+export const included = (roles: readonly AccountRole[]): readonly AccountRole[] =>
+  RANKS.filter((role) => isEntitled(roles, role));
+
 /** Whether one of `roles` is `least` or more. */
 export const isEntitled = (roles: readonly AccountRole[], least: AccountRole): boolean =>
   roles.some((role) => RANKS.indexOf(role) >= RANKS.indexOf(least));

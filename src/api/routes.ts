@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { AccountRole } from '../record/index.ts';
+import type { AccountRole, Entry } from '../record/index.ts';
 import { bookSchema } from './answers/book.ts';
 import { findingToldSchema, markedSchema, nowSchema, openedSchema, windowNowSchema } from './answers/now.ts';
 import {
@@ -142,11 +142,11 @@ export const ROUTES = {
 
 export type RouteName = keyof typeof ROUTES;
 
-type Fixed<T> = T extends readonly (infer One)[]
-  ? readonly Fixed<One>[]
-  : T extends object
-    ? { readonly [Key in keyof T]: Fixed<T[Key]> }
-    : T;
+type Fixed<T> = T extends string | number | boolean | null | undefined
+  ? T
+  : Entry['body'] extends T
+    ? T
+    : { readonly [Key in keyof T]: Fixed<T[Key]> };
 
 /** What a route answers, as a value. */
 export type AnswerOf<Name extends RouteName> = (typeof ROUTES)[Name]['answer'] extends infer Schema

@@ -18,7 +18,8 @@ export const openWindowSchema = z.strictObject({
   revisions: z.record(z.string(), z.string().max(200)).default({}),
 });
 
-const by = z.string().min(1).max(120);
+/** As typed. Left out, it is the account that is signed in; another name than that one's is refused. */
+const by = z.string().min(1).max(120).optional();
 const text = z.string().max(2_000).default('');
 
 /** What people say and do during a window. */
@@ -46,7 +47,7 @@ export const markSchema = z.discriminatedUnion('code', [
   z.strictObject({ code: z.literal('bypassed'), by, interlock: z.string(), text }),
 ]);
 
-export const closeSchema = z.strictObject({ by: z.string().max(120).default('') });
+export const closeSchema = z.strictObject({ by: z.string().max(120).optional() });
 
 export type OpenWindow = z.input<typeof openWindowSchema>;
 export type MarkRequest = z.input<typeof markSchema>;

@@ -153,6 +153,12 @@ export interface WindowNow {
   readonly advice: readonly AdviceNow[];
 }
 
+/** Who enters something: a name as typed, or that of the account which is signed in. */
+export interface EnteredBy {
+  readonly name: string;
+  readonly account?: { readonly id: string; readonly name: string };
+}
+
 /** Every error answer. `code` for programs, `message` for people. */
 export interface Trouble {
   readonly code: string;

@@ -1,4 +1,4 @@
-import { Declined, type EnteredNow, type Entering } from '../api/index.ts';
+import { type Client, Declined, type EnteredNow, type Entering } from '../api/index.ts';
 import { text } from '../words/index.ts';
 import { whereTold } from './daemon-file.ts';
 import { EXIT, json, out, Stop } from './io.ts';
@@ -14,6 +14,20 @@ export interface EnteringOptions {
 
 const isInUse = (error: unknown): boolean =>
   error instanceof Error && error.name === 'LogError' && 'code' in error && error.code === 'in-use';
+
+/** Where the daemon asks for accounts, whoever shows a password for the entry signs in with it too. */
+const enterSigned = async (client: Client, request: Entering): Promise<EnteredNow> => {
+  const { who } = request;
+  const { access } = await client.session();
+  if (access === 'open' || who === undefined || !('as' in who)) return client.enter(request);
+  await client.signIn(who.as, who.password);
+  try {
+    return await client.enter(request);
+  } finally {
+    // A changed password has ended the session already.
+    await client.signOut().catch(() => undefined);
+  }
+};
 
 const throughDaemon = async (
   log: string,
@@ -33,7 +47,7 @@ const throughDaemon = async (
   return asking(url, async (client) => {
     // Asked before anything secret is sent.
     const theirs = await client.log();
-    if (theirs.log === own.log) return client.enter(request);
+    if (theirs.log === own.log) return enterSigned(client, request);
     throw new Stop(text({ code: 'log-other-daemon', params: { url, log } }), { exit: EXIT.usage });
   });
 };

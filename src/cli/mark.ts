@@ -3,7 +3,6 @@ import { EXIT, Stop } from './io.ts';
 import { markCommand, type WindowOptions } from './window.ts';
 
 interface MarkOptions extends WindowOptions {
-  readonly by: string;
   readonly on?: string;
   readonly what?: string;
   readonly where?: string;
@@ -16,6 +15,8 @@ interface MarkOptions extends WindowOptions {
 /** What belongs to each kind of mark. */
 const given = (code: string, options: MarkOptions): object => {
   const { by, what, where, text, value, doubt, instrument } = options;
+  if (by === undefined && options.as === undefined)
+    throw new Stop('say who says so: --by NAME, or --as ID with a password', { exit: EXIT.usage });
   const on = options.on ?? options.interlock[0];
   switch (code) {
     case 'now':

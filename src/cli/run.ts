@@ -1,3 +1,5 @@
+import type { Place, Served } from '../web/index.ts';
+import { type AbroadOptions, abroadOf } from './abroad.ts';
 import { forgetWhere, tellWhere } from './daemon-file.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
 import { keysOf } from './keys-folder.ts';
@@ -6,9 +8,8 @@ import { secretOf } from './secret.ts';
 import { loadBook } from './site.ts';
 import { movedTo } from './whereabouts.ts';
 
-export interface RunOptions {
+export interface RunOptions extends AbroadOptions {
   readonly json: boolean;
-  readonly log: string;
   /** Folder, or `beside it`. */
   readonly keys: string;
   readonly port: string;
@@ -38,10 +39,33 @@ const shout = (text: string, about: object | undefined): void => {
   if (dangerous && process.stderr.isTTY) say(dangerLines(text).join('\n'));
 };
 
-/** The daemon: polls, watches, judges, enters; serves the page on the loopback address. */
+/** Takes every port, or none of them. */
+const takePorts = async (
+  places: readonly Place[],
+  take: (place: Place) => Promise<Served>,
+): Promise<Served[]> => {
+  const served: Served[] = [];
+  for (const place of places) {
+    try {
+      served.push(await take(place));
+    } catch (cause) {
+      await Promise.all(served.map((one) => one.stop()));
+      const where = place.host === undefined ? `port ${place.port}` : `${place.host}:${place.port}`;
+      const flag = place.host === undefined ? '--port' : '--listen';
+      throw new Stop(`${where} cannot be taken: ${String(cause)}; name another with ${flag}`, {
+        exit: EXIT.unavailable,
+        cause,
+      });
+    }
+  }
+  return served;
+};
+
+/** The daemon: polls, watches, judges, enters; serves the page on the loopback address, and abroad where that is asked for. */
 export const runCommand = async (site: string, options: RunOptions): Promise<number> => {
   const loaded = await loadBook(site, options.json);
   const book = movedTo(loaded.book, options.at);
+  const abroad = await abroadOf(options);
   const [{ pageOf, runDaemon }, { serve }, { pino }] = await Promise.all([
     import('../daemon/index.ts'),
     import('../web/index.ts'),
@@ -69,24 +93,33 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
       throw error;
     }
   };
-  const served = await serve({ ...daemon, report: page }, Number(options.port)).catch(
-    async (cause: unknown) => {
-      await daemon.stop('the port could not be taken');
-      throw new Stop(`port ${options.port} cannot be taken: ${String(cause)}; name another with --port`, {
-        exit: EXIT.unavailable,
-        cause,
-      });
-    },
-  );
-  tellWhere(options.log, served.url);
-  if (options.json) json({ url: served.url, log: options.log, pid: process.pid });
+  const here: Place = { port: Number(options.port), access: options.signIn ? 'accounts' : 'open' };
+  const behind = { ...daemon, report: page };
+  const served = await takePorts(abroad === undefined ? [here] : [here, abroad], (place) =>
+    serve(behind, place),
+  ).catch(async (error: unknown) => {
+    await daemon.stop('a port could not be taken');
+    throw error;
+  });
+  const [own, other] = served;
+  const url = own?.url ?? '';
+  tellWhere(options.log, url);
+  if (options.json) json({ url, ...(other && { abroad: other.url }), log: options.log, pid: process.pid });
   else
     out(
-      `watching ${book.title || book.site}: ${served.url}\nlog: ${options.log}\nIt observes; it protects nothing. End it with Ctrl-C.`,
+      [
+        `watching ${book.title || book.site}: ${url}${options.signIn ? ' (sign in)' : ''}`,
+        ...(other ? [`from other machines: ${other.url} (sign in)`] : []),
+        ...(other && abroad?.tls === undefined
+          ? ['  NOT ENCRYPTED: whoever shares the network can read and take it over']
+          : []),
+        `log: ${options.log}`,
+        'It observes; it protects nothing. End it with Ctrl-C.',
+      ].join('\n'),
     );
   const reason = await ending.told;
   say(`ending (${reason})`);
-  await served.stop();
+  await Promise.all(served.map((one) => one.stop()));
   forgetWhere(options.log);
   await daemon.stop(reason);
   return ending.isBroken() ? EXIT.io : EXIT.ok;

@@ -13,8 +13,9 @@ import { hung } from './hung.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
 import { adviceLine, changingLine, findingLines, mostUrgent, planLines, shownOf } from './lines.ts';
 import { methodsOf } from './methods.ts';
+import { knownAs, type WhoOptions } from './password.ts';
 
-export interface WindowOptions {
+export interface WindowOptions extends WhoOptions {
   readonly json: boolean;
   readonly daemon: string;
   readonly interlock: readonly string[];
@@ -26,10 +27,27 @@ export interface WindowOptions {
   readonly all?: boolean;
 }
 
-/** Calls the daemon; what it refuses, and its absence, end the command in words. */
-export const asking = async <T>(base: string, ask: (client: Client) => Promise<T>): Promise<T> => {
+/** Signed in for as long as the work takes, where an account is named. */
+const signedIn = async <T>(client: Client, who: WhoOptions, work: () => Promise<T>): Promise<T> => {
+  if (who.as === undefined) return work();
+  const { as, password } = await knownAs(who.as, who);
+  await client.signIn(as, password);
   try {
-    return await ask(createClient(base.replace(/\/$/, ''), fetch));
+    return await work();
+  } finally {
+    await client.signOut();
+  }
+};
+
+/** Calls the daemon; what it refuses, and its absence, end the command in words. `who`: signs in before. */
+export const asking = async <T>(
+  base: string,
+  ask: (client: Client) => Promise<T>,
+  who: WhoOptions = {},
+): Promise<T> => {
+  const client = createClient(base.replace(/\/$/, ''), fetch);
+  try {
+    return await signedIn(client, who, () => ask(client));
   } catch (cause) {
     if (cause instanceof Stop) throw cause;
     if (cause instanceof Refused) {
@@ -103,9 +121,15 @@ const current = async (client: Client, window: string | undefined): Promise<stri
   return id;
 };
 
+/** Who closes it: the account, else the first of the people. */
+const closedBy = ({ as, person }: WindowOptions): string | undefined =>
+  as === undefined ? person[0]?.split('=')[1] : undefined;
+
 export const openCommand = async (options: WindowOptions): Promise<number> => {
-  const opened = await asking(options.daemon, async (client) =>
-    client.open(requestOf(await client.now(), options)),
+  const opened = await asking(
+    options.daemon,
+    async (client) => client.open(requestOf(await client.now(), options)),
+    options,
   );
   if (options.json) json(opened);
   else out([`opened ${opened.window}`, ...planLines(opened.plan)].join('\n'));
@@ -113,7 +137,11 @@ export const openCommand = async (options: WindowOptions): Promise<number> => {
 };
 
 export const showCommand = async (window: string | undefined, options: WindowOptions): Promise<number> => {
-  const shown = await asking(options.daemon, async (client) => client.show(await current(client, window)));
+  const shown = await asking(
+    options.daemon,
+    async (client) => client.show(await current(client, window)),
+    options,
+  );
   if (options.json) json(shown);
   else told(shown, options.all === true);
   for (const one of options.json ? [] : shown.advice) say(hung(adviceLine(one), '> ').join('\n'));
@@ -121,9 +149,10 @@ export const showCommand = async (window: string | undefined, options: WindowOpt
 };
 
 export const closeCommand = async (window: string | undefined, options: WindowOptions): Promise<number> => {
-  const by = options.person[0]?.split('=')[1] ?? '';
-  const shown = await asking(options.daemon, async (client) =>
-    client.close(await current(client, window), by),
+  const shown = await asking(
+    options.daemon,
+    async (client) => client.close(await current(client, window), closedBy(options)),
+    options,
   );
   if (options.json) json(shown);
   else toldClosed(shown);
@@ -131,8 +160,10 @@ export const closeCommand = async (window: string | undefined, options: WindowOp
 };
 
 export const markCommand = async (mark: MarkRequest, options: WindowOptions): Promise<number> => {
-  const entered = await asking(options.daemon, async (client) =>
-    client.mark(await current(client, undefined), mark),
+  const entered = await asking(
+    options.daemon,
+    async (client) => client.mark(await current(client, undefined), mark),
+    options,
   );
   if (options.json) json(entered);
   else out(`entered: ${mark.code}`);
@@ -147,7 +178,7 @@ export const proveCommand = async (
   const trials = Number(options.trials);
   if (!(limit > 0) || !(trials > 0))
     throw new Stop('--time-limit and --trials are numbers above 0', { exit: EXIT.usage });
-  return asking(options.daemon, async (client) => {
+  const work = async (client: Client): Promise<number> => {
     const request = requestOf(await client.now(), options);
     const { window, plan } = await client.open(request);
     const needed = `${trials} complete trial${trials === 1 ? '' : 's'}`;
@@ -171,9 +202,10 @@ export const proveCommand = async (
       await new Promise((resolve) => setTimeout(resolve, 200));
     }
     foot.set(undefined);
-    const shown = await client.close(window, options.person[0]?.split('=')[1] ?? '');
+    const shown = await client.close(window, closedBy(options));
     if (options.json) json(shown);
     else toldClosed(shown);
     return exitCodeOf(outcomesOf(shown));
-  });
+  };
+  return asking(options.daemon, work, options);
 };

@@ -1,11 +1,18 @@
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { type BookNow, Declined, type FindingTold, type Now, type PlanTold } from '../api/index.ts';
+import {
+  type BookNow,
+  Declined,
+  type EnteredBy,
+  type FindingTold,
+  type Now,
+  type PlanTold,
+} from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
 import { formatUtc, type Reading, SECOND, type SignalId } from '../measure/index.ts';
-import { canonicalText, peopleFault, plain, utf8 } from '../record/index.ts';
+import { canonicalText, type Entry, peopleFault, plain, utf8 } from '../record/index.ts';
 import { type Book, needs, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
 import {
@@ -16,9 +23,12 @@ import {
   openLog,
   passwordsOf,
   readLog,
+  sessionsBeside,
   sha256,
 } from '../store/index.ts';
 import { text as sentenceOf } from '../words/index.ts';
+import { createAccounts } from './access/accounts.ts';
+import { createSessions, type Sessions } from './access/sessions.ts';
 import { type Beginning, beginningOf } from './beginning.ts';
 import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
@@ -58,14 +68,19 @@ export interface OpenRequest {
   readonly note: string;
   /** Revision as typed in, by machine name. */
   readonly revisions: Readonly<Record<string, string>>;
+  /** Undefined: the first of the people. */
+  readonly by?: EnteredBy | undefined;
 }
 
 /** The running daemon: what `web` and `cli` may ask of it. */
 export interface Daemon {
   readonly book: Book;
+  /** Version of the program. */
+  readonly tool: string;
   readonly desk: Desk;
   /** Readings as they come, for whoever follows them. */
   readonly live: Live;
+  readonly sessions: Sessions;
   now(): Now;
   /** What the site is made of, with levels as they are known now. */
   bookNow(): BookNow;
@@ -76,13 +91,16 @@ export interface Daemon {
   mark(
     id: string,
     mark: (at: ReturnType<ReturnType<typeof createClock>['now']>) => Mark,
-    actor: string,
+    by: EnteredBy,
   ): Promise<number>;
-  close(id: string, actor: string): Promise<WindowRun>;
+  close(id: string, by: EnteredBy): Promise<WindowRun>;
   /** Findings as they come; returns how to stop listening. */
   listen(ear: (told: FindingTold & { readonly window: string }) => void): () => void;
   stop(reason: string): Promise<void>;
 }
+
+/** What nobody entered. */
+const DAEMON: EnteredBy = { name: 'daemon' };
 
 /** A demand's record is closed when nothing has moved for this long, or after the longest time. */
 const DEMAND_QUIET = 10 * SECOND;
@@ -106,6 +124,17 @@ interface Opened {
   readonly fresh: boolean;
   readonly beginning: Beginning;
 }
+
+/** Identity of a log, and what it says of accounts. */
+const peopleIn = (path: string): { readonly log: string; readonly persons: readonly Entry[] } => {
+  const reader = readLog(path);
+  try {
+    const log = String(reader.genesis()?.body['log'] ?? '');
+    return { log, persons: reader.entriesOf({ kind: 'person' }) };
+  } finally {
+    reader.close();
+  }
+};
 
 /** A log belongs to one site. A log that is not there is begun, and that is said. */
 const openOrBegin = async (options: DaemonOptions, genesis: Draft): Promise<Opened> => {
@@ -167,6 +196,8 @@ const prepare = async (options: DaemonOptions) => {
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
   const { clock, logbook, hash, beginning } = await prepare(options);
+  const { log, persons } = peopleIn(options.log);
+  const accounts = createAccounts(persons);
   const wishes = needs(book);
   const plan = readPlan(book, wishes);
   const decoder = createDecoder(book.signals, book.sources, plan);
@@ -207,7 +238,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
 
   const begin = (
     stimuli: readonly Stimulus[],
-    actor: string,
+    by: EnteredBy,
     about: Readonly<Record<string, unknown>>,
   ): WindowRun => {
     const at = clock.now();
@@ -215,7 +246,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     const id = `${kind}${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
     const before = recent.since(at - reach);
     const all = { book: hash, engine: ENGINE, tool: VERSION, ...about };
-    const run = openWindow(book, logbook, { id, at, stimuli, actor, about: all, before, times }, (told) => {
+    const run = openWindow(book, logbook, { id, at, stimuli, by, about: all, before, times }, (told) => {
       if (told.finding.kind === 'contradiction') warn(told.finding, id);
       if (kind === 'd') tellDemand(told, id);
       for (const ear of ears) ear({ ...told, window: id });
@@ -229,7 +260,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
 
   const endDemand = (): void => {
     if (current?.demand !== true) return;
-    current.close(clock.now(), 'daemon');
+    current.close(clock.now(), DAEMON);
     tell('info', `the record of a demand is closed: ${current.id}`);
     current = undefined;
   };
@@ -245,7 +276,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     demand() {
       if (current !== undefined) return;
       quietSince = clock.now();
-      const run = begin([], 'daemon', { demand: true });
+      const run = begin([], DAEMON, { demand: true });
       tell('warn', `a cause moves outside of any test window: recorded as a demand, ${run.id}`);
     },
     contradiction(finding) {
@@ -275,7 +306,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const clocks = createClocks(clock, {
     enter: (kind, subject, body) => logbook.enter(kind, subject, 'daemon', body),
     tell,
-    mark: (mark) => current?.mark(mark, 'daemon'),
+    mark: (mark) => current?.mark(mark, DAEMON),
   });
 
   const onAnswer = (answer: Answer): void => {
@@ -320,7 +351,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       const text = read ?? typed[machine.name];
       if (text === undefined) continue;
       const quality = read === undefined ? 'typed' : 'tag';
-      current?.mark({ code: 'revision', at: clock.now(), machine: machine.index, text, quality }, 'daemon');
+      current?.mark({ code: 'revision', at: clock.now(), machine: machine.index, text, quality }, DAEMON);
     }
   };
 
@@ -334,13 +365,23 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const desk = createDesk({
     logbook,
     look: (question) => lookBeside(options.log, question),
-    passwords: (log) => passwordsOf(options.log, log),
+    passwords: (identity) => passwordsOf(options.log, identity),
     utc: () => formatUtc(clock.now()),
+    entered: (entry) => accounts.take(entry),
     atTheFile: false,
   });
+  const sessions = createSessions({
+    desk,
+    accounts,
+    logbook,
+    kept: sessionsBeside(options.log, log),
+    now: () => clock.now(),
+  });
+  const sessionTimer = setInterval(() => sessions.look(), 60_000);
 
   return {
     book,
+    tool: VERSION,
     desk,
     live,
     bookNow: () =>
@@ -350,6 +391,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
         known: watch.known(),
         revisionOf: (machine) => revisionShown(machine, latest, texts),
       }),
+    sessions,
     now: () =>
       nowOf(book, clock.now(), latest, sources, current, {
         clock: clocks.own(),
@@ -362,29 +404,33 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
           .reverse(),
       }),
     plan: (interlocks) => plansTold(book, interlocks, { ...watch.known(), answers: times.seconds() }),
-    async open({ stimuli, people, note, revisions: typed }) {
+    async open({ stimuli, people, note, revisions: typed, by }) {
       const fault = peopleFault(people, book.records);
       if (fault !== undefined) throw new Declined(fault, sentenceOf(fault));
       endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
-      const run = begin(stimuli, people[0]?.name ?? 'not stated', { people, note, revisions: typed });
+      const run = begin(stimuli, by ?? { name: people[0]?.name ?? 'not stated' }, {
+        people,
+        note,
+        revisions: typed,
+      });
       focus(stimuli);
       revisions(typed);
       const named = stimuli.map(({ interlock }) => interlock);
-      for (const mark of earlier.marks(book, named, clock.now())) run.mark(mark, 'daemon');
+      for (const mark of earlier.marks(book, named, clock.now())) run.mark(mark, DAEMON);
       await logbook.settled();
       return run;
     },
     window: (id) => windows.get(id),
-    async mark(id, mark, actor) {
-      need(id).mark(mark(clock.now()), actor);
+    async mark(id, mark, by) {
+      need(id).mark(mark(clock.now()), by);
       await logbook.settled();
       return logbook.head().size;
     },
-    async close(id, actor) {
+    async close(id, by) {
       const run = need(id);
       revisions({});
-      run.close(clock.now(), actor || 'not stated');
+      run.close(clock.now(), by);
       current = undefined;
       focus(undefined);
       for (const { finding } of run.show(0).findings) earlier.take(book, run.id, finding);
@@ -397,9 +443,11 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     },
     async stop(reason) {
       clearInterval(timer);
+      clearInterval(sessionTimer);
+      sessions.stop();
       await Promise.all(sources.map((source) => source.stop()));
       if (current !== undefined) {
-        current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, 'daemon');
+        current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, DAEMON);
         const entries = logbook.count(current.id);
         logbook.enter('window-interrupted', current.id, 'daemon', { why: reason, entries });
       }

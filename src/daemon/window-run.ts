@@ -1,4 +1,4 @@
-import type { AdviceNow, DemandNow, FindingTold, WindowNow } from '../api/index.ts';
+import type { AdviceNow, DemandNow, EnteredBy, FindingTold, WindowNow } from '../api/index.ts';
 import type { Finding, Mark, Stimulus } from '../judge/index.ts';
 import { formatUtc, type Instant, later, type Micros, type Reading, SECOND } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
@@ -16,10 +16,10 @@ export interface WindowRun {
   readonly stimuli: readonly Stimulus[];
   /** An answer, and what it reads as by itself: advice must not wait for slower sources, as a judgement does. */
   answer(answer: Answer, readings: readonly Reading[]): void;
-  mark(mark: Mark, actor: string): void;
+  mark(mark: Mark, by: EnteredBy): void;
   /** Enters what has not been entered yet. */
   enter(): void;
-  close(at: Instant, actor: string): void;
+  close(at: Instant, by: EnteredBy): void;
   waits(): ReturnType<Pipeline['waits']>;
   show(from: number): WindowNow;
   /** What to tell whoever moves the causes, now. */
@@ -37,13 +37,17 @@ export interface WindowOpening {
   readonly id: string;
   readonly at: Instant;
   readonly stimuli: readonly Stimulus[];
-  readonly actor: string;
+  readonly by: EnteredBy;
   /** What the entry carries beside the mark. */
   readonly about: Readonly<Record<string, unknown>>;
   /** What the sources had answered before: armed states and baselines reach back. */
   readonly before: readonly Answer[];
   readonly times: AnswerTimes;
 }
+
+/** What an entry says of how sure it is who entered it; of a name as typed, nothing. */
+export const sureOf = ({ account }: EnteredBy): object =>
+  account === undefined ? {} : { assurance: 'session', person: account };
 
 /** What the first answer tells may be of an instant so long before it. */
 const EARLIER: Micros = 10 * SECOND;
@@ -107,15 +111,16 @@ export const openWindow = (
     pending = [];
   };
 
-  const mark = (one: Mark, actor: string): void => {
+  const mark = (one: Mark, by: EnteredBy): void => {
     // The answers that the mark follows are entered before it.
     enter();
-    logbook.enter('mark', id, actor, { mark: one, position: fed });
+    logbook.enter('mark', id, by.name, { mark: one, position: fed, ...sureOf(by) });
     take(pipeline.mark(one));
   };
 
-  logbook.enter('window-opened', id, opening.actor, {
+  logbook.enter('window-opened', id, opening.by.name, {
     ...opening.about,
+    ...sureOf(opening.by),
     stimuli,
     before: opening.before.length,
   });
@@ -139,9 +144,9 @@ export const openWindow = (
   const first = oldest?.received ?? opening.at;
   const begins = demand ? later(first, -EARLIER) : opening.at;
   const opened: Mark = { code: 'window-opened', at: begins, window: id, stimuli };
-  if (demand) mark(opened, opening.actor);
+  if (demand) mark(opened, opening.by);
   for (const answer of opening.before) feed(answer);
-  if (!demand) mark(opened, opening.actor);
+  if (!demand) mark(opened, opening.by);
 
   return {
     id,
@@ -154,10 +159,15 @@ export const openWindow = (
     },
     mark,
     enter,
-    close(at, actor) {
-      mark({ code: 'window-closed', at }, actor);
+    close(at, by) {
+      mark({ code: 'window-closed', at }, by);
       const entries = logbook.count(id);
-      logbook.enter('window-closed', id, actor, { answers: fed, findings: told.length, entries });
+      logbook.enter('window-closed', id, by.name, {
+        answers: fed,
+        findings: told.length,
+        entries,
+        ...sureOf(by),
+      });
       done = true;
     },
     waits: () => pipeline.waits(),

@@ -1,5 +1,12 @@
 import { z } from 'zod';
-import { amendmentSchema, personSchema, signatureSchema, transcribedSchema } from './people/people-bodies.ts';
+import {
+  ASSURANCES,
+  amendmentSchema,
+  personSchema,
+  sessionSchema,
+  signatureSchema,
+  transcribedSchema,
+} from './people/people-bodies.ts';
 import { registerSchema, scopeSchema } from './register/bodies.ts';
 import type { EntryKind } from './types.ts';
 
@@ -15,7 +22,7 @@ const person = z.looseObject({
   name: z.string(),
   role: z.string().optional(),
   /** How sure it is that it was this person. */
-  assurance: z.enum(['typed', 'password']).optional(),
+  assurance: z.enum(ASSURANCES).optional(),
 });
 
 /** A window: what is exercised and how, who is there, and what all of it is judged by. */
@@ -107,4 +114,5 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   transcribed: transcribedSchema,
   register: registerSchema,
   scope: scopeSchema,
+  session: sessionSchema,
 };

@@ -69,6 +69,7 @@ export {
 export {
   ACCOUNT_ROLES,
   type AccountRole,
+  ASSURANCES,
   MEANINGS,
   type Meaning,
   WINDOW_ROLES,

@@ -30,6 +30,7 @@ export const KINDS = [
   'transcribed',
   'register',
   'scope',
+  'session',
 ] as const;
 export type EntryKind = (typeof KINDS)[number];
 

@@ -8,6 +8,7 @@
 export { auditFile } from './audit.ts';
 export { backupLog } from './backup.ts';
 export { verifySignature } from './ed25519.ts';
+export { type KeptSession, type KeptSessions, sessionsBeside } from './kept-sessions.ts';
 export { adoptKey, type Done, restoreLog, rotateKey } from './key-change.ts';
 export { createLog, type Log, type LogPlace, openLog } from './log.ts';
 export type { Known } from './outside.ts';

@@ -50,9 +50,13 @@ const observedValue = (book: Book, interlock: Interlock, value: string, doubt: s
   return { low: middle - half, high: middle + half };
 };
 
-/** A mark as asked for, as the judge takes it once its instant is known. Throws `RangeError` and `Unfit`. */
-export const markOf = (book: Book, body: ReturnType<typeof markSchema.parse>): ((at: Instant) => Mark) => {
-  const { code, by } = body;
+/** A mark as asked for, as the judge takes it once its instant is known. `by`: who says so. Throws `RangeError` and `Unfit`. */
+export const markOf = (
+  book: Book,
+  body: ReturnType<typeof markSchema.parse>,
+  by: string,
+): ((at: Instant) => Mark) => {
+  const { code } = body;
   const idOf = (name: string): InterlockId => interlockNamed(book, name).id;
   switch (code) {
     case 'now':

@@ -1,5 +1,6 @@
-import type { FastifyInstance, FastifyReply } from 'fastify';
-import { type BookNow, type QueryOf, ROUTES } from '../api/index.ts';
+import type { FastifyReply } from 'fastify';
+import type { BookNow, QueryOf } from '../api/index.ts';
+import type { On } from './answering.ts';
 import { Unfit } from './marks.ts';
 
 /** What a live trace needs of the daemon. */
@@ -21,7 +22,7 @@ const FEW_WAITING = 32_000;
 /** A client that has missed so much is not there: its page asks again by itself when it is. */
 const MOST_DROPPED = 1_000_000;
 
-const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /api/live'>): void => {
+const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /api/live'>): FastifyReply => {
   const { span, every } = query;
   const signals = query.signals.split(',').filter((name) => name !== '');
   const { raw } = reply;
@@ -59,11 +60,10 @@ const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /ap
   raw.on('close', () => follower.stop());
   raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
   begin();
+  return reply;
 };
 
-export const liveRoutes = (server: FastifyInstance, behind: LiveBehind): void => {
-  server.get('/api/book', () => behind.bookNow());
-  server.get('/api/live', (request, reply) => {
-    follow(behind, reply, ROUTES['GET /api/live'].query.parse(request.query));
-  });
+export const liveRoutes = (on: On, behind: LiveBehind): void => {
+  on('GET /api/book', () => behind.bookNow());
+  on('GET /api/live', ({ query }, reply) => follow(behind, reply, query));
 };

@@ -84,7 +84,7 @@ test('a text is shown as it is, at both ends of a window', async () => {
     });
     revision = 'V1.1';
     await shown('V1.1');
-    const closed = await daemon.close(window.id, 'fitter');
+    const closed = await daemon.close(window.id, { name: 'fitter' });
     await daemon.stop('end of the test');
     const told = { machine: 'E1', opened: 'V1.0', closed: 'V1.1', quality: 'tag' };
     expect(reportNamed(log, closed.id)?.revisions).toEqual([told]);

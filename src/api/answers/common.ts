@@ -16,4 +16,3 @@ export const params = z.record(z.string(), z.union([z.number(), z.string(), inte
 /** A code with what belongs to it; its sentence is made by whoever shows it. */
 export const reason = z.strictObject({ code: z.string(), params });
 export const told = z.strictObject({ ...reason.shape, text: z.string() });
-export const person = z.strictObject({ name: z.string(), role: z.string() });

@@ -3,7 +3,9 @@ import { accountRoles } from './common.ts';
 
 export const sessionSchema = z.strictObject({
   access: z.enum(['open', 'accounts']),
-  account: z.strictObject({ id: z.string(), name: z.string(), roles: accountRoles }).exactOptional(),
+  account: z
+    .strictObject({ id: z.string(), name: z.string(), roles: accountRoles, may: accountRoles })
+    .exactOptional(),
   csrf: z.string(),
   withoutTls: z.boolean(),
   site: z.string(),

@@ -10,6 +10,16 @@ export const runCommands = ({ program, command }: Commands): void => {
       .option('--log <file>', 'verification log', 'verification.log.db')
       .option('--keys <folder>', 'folder of the site key, made at the first start', 'beside it')
       .option('--port <n>', 'port of API and page on 127.0.0.1', number, '8470')
+      .option('--sign-in', 'ask for accounts on 127.0.0.1 too', false)
+      .option('--listen <address:port>', 'answer other machines there too, with accounts')
+      .addOption(listed('--name <host>', 'of --listen: a name under which it is asked (again for more)'))
+      .option('--tls-cert <file>', 'of --listen: certificate, PEM; with those that vouch for it')
+      .option('--tls-key <file>', 'of --listen: its private key, PEM')
+      .option(
+        '--without-tls',
+        'of --listen, without a certificate: whoever shares the network can read passwords and take over sessions',
+        false,
+      )
       .addOption(
         listed('--at <source=place>', 'where a source really is: SOURCE=HOST:PORT or SOURCE=opc.tcp://…'),
       ),
@@ -23,7 +33,12 @@ export const runCommands = ({ program, command }: Commands): void => {
       .addOption(listed('--method <name=method>', 'how the cause will be moved'))
       .addOption(listed('--person <role=name>', `who does what; roles: ${WINDOW_ROLES.join(', ')}`))
       .addOption(listed('--revision <machine=text>', 'program revision, where the controller shows none'))
-      .option('--note <text>', 'permit, instruments, procedure');
+      .option('--note <text>', 'permit, instruments, procedure')
+      .option('--as <id>', 'account to sign in with, where the daemon asks for accounts')
+      .option(
+        '--password-from <variable>',
+        'environment variable that holds its password; else you are asked',
+      );
 
   const windows = program.command('window').description('a test window on the running daemon');
   const windowCommand = (name: string, text: string): Command =>
@@ -52,7 +67,7 @@ export const runCommands = ({ program, command }: Commands): void => {
       'enter what people say or do: now, attested, observed, adjusted, trial-aborted, bypassed',
     )
       .argument('<code>')
-      .requiredOption('--by <name>', 'who says so')
+      .option('--by <name>', 'who says so; with --as it is the account')
       .option('--on <name>', 'interlock; of an attestation, the machine')
       .option('--what <what>', 'horn-heard, motion-stopped, feed-stopped or no-stop-pressed')
       .option('--where <place>', 'attested: from where it was seen or heard')

@@ -11,6 +11,7 @@ import type { Reason } from '../../measure/index.ts';
 import {
   type Account,
   type Accounts,
+  type ASSURANCES,
   accountChange,
   type Entry,
   lockBody,
@@ -24,13 +25,23 @@ import type { Actor, AnswerTo, Asked, Question } from './look.ts';
 
 /** Where people's papers are taken: signatures, corrections, transcribed sheets, the register, scopes, accounts. */
 export interface Desk {
-  /** Enters what is asked once it is on the disk. Rejects with `Declined` where a rule of the record is against it. */
-  enter(request: Entering): Promise<EnteredNow>;
+  /**
+   * Enters what is asked once it is on the disk. Rejects with `Declined` where a rule of the record is against it. `session`: the
+   * account that is signed in; signatures and changes of accounts ask for a password all the same.
+   */
+  enter(request: Entering, session?: Account): Promise<EnteredNow>;
+  /** The account of whoever shows its password. Rejects with `Declined`; after too many wrong ones it is locked. */
+  prove(known: Known): Promise<Account>;
   log(): Promise<LogNow>;
   people(): Promise<readonly AccountNow[]>;
   register(): Promise<readonly RegisterItemNow[]>;
   /** Undefined: there is no such window. */
   signing(window: string): Promise<SigningNow | undefined>;
+}
+
+/** Who enters, and how sure that is. */
+interface Sure extends Actor {
+  readonly assurance: (typeof ASSURANCES)[number];
 }
 
 export interface DeskPorts {
@@ -39,15 +50,17 @@ export interface DeskPorts {
   passwords(log: string): Passwords;
   /** UTC now. */
   utc(): string;
+  /** Told of each entry once it is on the disk. */
+  entered?(entry: Pick<Entry, 'kind' | 'seq' | 'body'>): void;
   /** Asked for at the log's own file, not through a daemon. */
   readonly atTheFile: boolean;
 }
 
+type Known = { readonly as: string; readonly password: string };
+
 const decline = (reason: Reason): never => {
   throw new Declined(reason, text(reason));
 };
-
-type Known = { readonly as: string; readonly password: string };
 
 export const createDesk = (ports: DeskPorts): Desk => {
   const { logbook } = ports;
@@ -61,6 +74,7 @@ export const createDesk = (ports: DeskPorts): Desk => {
   ): Promise<EnteredNow> => {
     const entry = logbook.enter(kind, subject, actor, body);
     await logbook.settled();
+    ports.entered?.({ kind, seq: entry, body });
     return { entry, kind, subject, actor, body };
   };
 
@@ -89,23 +103,40 @@ export const createDesk = (ports: DeskPorts): Desk => {
     return open;
   };
 
-  const actorOf = async (who: Exclude<Entering['who'], undefined>): Promise<Actor> => {
-    if ('by' in who) return { name: who.by };
-    const account = await proved(who, await accountsNow());
-    return { name: account.name, account };
+  /** Whoever is signed in enters under no other name; for another's signature, that one shows his own password. */
+  const otherFault = ({ do: what, who }: Entering, session: Account): Reason | undefined => {
+    const code = 'session-other-name';
+    if (who === undefined || what === 'sign' || what === 'person') return undefined;
+    const isSame = 'by' in who ? who.by.trim() === session.name : who.as === session.id;
+    return isSame
+      ? undefined
+      : { code, params: { name: session.name, other: 'by' in who ? who.by : who.as } };
   };
 
-  const paper = async (request: Exclude<Entering, { do: 'person' }>): Promise<EnteredNow> => {
-    const { who, ...asked } = request;
-    const actor = await actorOf(who);
+  const actorOf = async (request: Entering, session: Account | undefined): Promise<Sure> => {
+    const { who } = request;
+    const other = session && otherFault(request, session);
+    if (other !== undefined) return decline(other);
+    if (who !== undefined && 'as' in who) {
+      const account = await proved(who, await accountsNow());
+      return { name: account.name, account, assurance: 'password' };
+    }
+    if (session !== undefined) return { name: session.name, account: session, assurance: 'session' };
+    if (who === undefined) return decline({ code: 'who-missing', params: {} });
+    return { name: who.by, assurance: 'typed' };
+  };
+
+  const paper = async (
+    request: Exclude<Entering, { do: 'person' }>,
+    session: Account | undefined,
+  ): Promise<EnteredNow> => {
+    const { who: _, ...asked } = request;
+    const { assurance, ...actor } = await actorOf(request, session);
     const decided = await ports.look({ ask: 'decide', asked: asked as Asked, actor, utc: ports.utc() });
     if ('refused' in decided) return decline(decided.refused);
     const { account } = actor;
-    // How sure it is who entered this; a signature says so itself.
-    const sure =
-      account === undefined
-        ? { assurance: 'typed' }
-        : { assurance: 'password', person: { id: account.id, name: account.name } };
+    // A signature says so itself.
+    const sure = { assurance, ...(account && { person: { id: account.id, name: account.name } }) };
     return put(decided.kind, decided.subject, actor.name, { ...sure, ...decided.body });
   };
 
@@ -116,8 +147,13 @@ export const createDesk = (ports: DeskPorts): Desk => {
     return known ? 'file' : 'file-without-passwords';
   };
 
-  const person = async (request: Entering & { do: 'person' }): Promise<EnteredNow> => {
+  const person = async (
+    request: Entering & { do: 'person' },
+    session: Account | undefined,
+  ): Promise<EnteredNow> => {
     const { who, action, id, name, roles, password } = request;
+    if (session !== undefined && who === undefined)
+      return decline({ code: 'session-needs-password', params: { name: session.name } });
     const accounts = await accountsNow();
     const actor = who && (await proved(who, accounts));
     const change = { action, id, ...(name !== undefined && { name }), ...(roles !== undefined && { roles }) };
@@ -148,7 +184,9 @@ export const createDesk = (ports: DeskPorts): Desk => {
   };
 
   return {
-    enter: (request) => inTurn(() => (request.do === 'person' ? person(request) : paper(request))),
+    enter: (request, session) =>
+      inTurn(() => (request.do === 'person' ? person(request, session) : paper(request, session))),
+    prove: (known) => inTurn(async () => proved(known, await accountsNow())),
     log: () => ports.look({ ask: 'log' }),
     people: () => ports.look({ ask: 'people' }),
     register: () => ports.look({ ask: 'register', utc: ports.utc() }),

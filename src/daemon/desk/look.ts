@@ -31,7 +31,7 @@ import { papersOf } from '../papers.ts';
 /** The part of a log's reader that answers are made from. */
 type Entries = Pick<LogReader, 'entriesOf' | 'parsed'>;
 
-/** Who asks, once it is known: `account` where a password has shown it. */
+/** Who asks, once it is known: `account` where a password has shown it, for this or when its session began. */
 export interface Actor {
   readonly name: string;
   readonly account?: Account;

@@ -15,7 +15,7 @@ export interface Account {
 export type Accounts = ReadonlyMap<string, Account>;
 
 /** All accounts that there ever were, from the `person` entries of a log in their order. */
-export const accountsOf = (entries: Iterable<Entry>): Accounts => {
+export const accountsOf = (entries: Iterable<Pick<Entry, 'kind' | 'seq' | 'body'>>): Accounts => {
   const accounts = new Map<string, Account>();
   for (const { kind, seq, body } of entries) {
     const read = kind === 'person' ? personSchema.safeParse(body) : undefined;

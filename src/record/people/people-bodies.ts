@@ -20,6 +20,12 @@ export type WindowRole = (typeof WINDOW_ROLES)[number];
 export const MEANINGS = ['performed', 'witnessed', 'reviewed'] as const;
 export type Meaning = (typeof MEANINGS)[number];
 
+/**
+ * How sure it is who entered something: a name as typed; an account that was signed in; its password, asked for this very
+ * entry. A signature takes the last.
+ */
+export const ASSURANCES = ['typed', 'session', 'password'] as const;
+
 const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/);
 const text = z.string().max(2_000);
 const name = z.string().min(1).max(120);
@@ -63,4 +69,17 @@ export const transcribedSchema = z.looseObject({
   by: name,
   on: z.string().max(60),
   values: z.record(z.string(), text),
+});
+
+/**
+ * Somebody signed in to the daemon or out of it, or tried to; the subject is the account, '' where there is none of that id.
+ * What was typed as an id that nobody has is not kept: it may be a password. `from`: network address. `more`: so many failures
+ * before this one were not entered one by one, so that nobody can fill the log.
+ */
+export const sessionSchema = z.looseObject({
+  action: z.enum(['signed-in', 'signed-out', 'failed']),
+  id: z.string().max(120),
+  name: z.string().max(120),
+  from: z.string().max(60).optional(),
+  more: z.int().min(1).optional(),
 });

@@ -1,3 +1,4 @@
+import { ACCESS } from './access.ts';
 import { ACCOUNTS } from './accounts.ts';
 import { ACQUISITION } from './acquisition.ts';
 import { ADVICE } from './advice.ts';
@@ -39,6 +40,7 @@ export const TEXTS = {
   ...DRIFT,
   ...ACQUISITION,
   ...ACCOUNTS,
+  ...ACCESS,
   ...SIGNING,
   ...REGISTER,
 } as const;

@@ -84,7 +84,7 @@ const grow = (): Grown => {
       note: 'permit 7',
     };
     const times = createAnswerTimes(book.sources.length);
-    const opening = { id, at: at(begin + 1), stimuli, actor: 'Ada', about, before: [], times };
+    const opening = { id, at: at(begin + 1), stimuli, by: { name: 'Ada' }, about, before: [], times };
     const run = openWindow(book, logbookOf(log), opening, () => undefined);
     const shifted = (one: Answer): Answer => ({
       ...one,
@@ -92,8 +92,8 @@ const grow = (): Grown => {
       received: instant(one.received + begin * 1_000_000),
     });
     for (const answer of answers(1.05, 24)) run.answer(shifted(answer), []);
-    run.mark({ code: 'now', at: at(begin + 24), by: EVIL, text: EVIL }, 'Ada');
-    run.close(at(begin + 25), 'Ada');
+    run.mark({ code: 'now', at: at(begin + 24), by: EVIL, text: EVIL }, { name: 'Ada' });
+    run.close(at(begin + 25), { name: 'Ada' });
     log.add('source-back', 'plc1', { id });
     const signed = (role: string): unknown => ({
       meaning: 'performed',

@@ -52,6 +52,13 @@ const behind: Behind = {
     signing: async (window) =>
       window === 'w1' ? { signatures: [], demanded: [], missing: [], notIndependent: [] } : undefined,
   },
+  tool: '1.0',
+  sessions: {
+    signIn: async () => '',
+    account: () => undefined,
+    signOut: async () => undefined,
+    onEnd: () => () => undefined,
+  },
   bookNow: () => ({ site: 's', title: 't', hash: '', machines: [], interlocks: [], signals: [] }),
   live: {
     follow: () => {
@@ -89,7 +96,7 @@ const behind: Behind = {
 
 let served: Served;
 beforeAll(async () => {
-  served = await serve(behind, 0);
+  served = await serve(behind, { port: 0, access: 'open' });
 });
 afterAll(() => served.stop());
 

@@ -17,7 +17,9 @@ const sourceOf = (room: string): string => {
     .join('\n');
 };
 
-const AUDIT = ['record', 'store', 'rehearse', 'field', 'cli', 'report'].map(sourceOf).join('\n');
+const AUDIT = ['record', 'store', 'rehearse', 'field', 'cli', 'report', 'web', 'daemon']
+  .map(sourceOf)
+  .join('\n');
 const SOURCE = `${sourceOf('judge')}\n${sourceOf('rulebook')}`;
 
 /** Written where a reason is made: `code: '…'`, `reason('…'`, `add(…, '…')`, `event(…, '…')`, `aspect('name', 'outcome', '…')`. */

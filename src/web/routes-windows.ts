@@ -1,0 +1,66 @@
+import type { EnteredBy, PlanTold, WindowNow } from '../api/index.ts';
+import type { Mark, Method, Stimulus } from '../judge/index.ts';
+import type { Instant } from '../measure/index.ts';
+import type { Book } from '../rulebook/index.ts';
+import type { On } from './answering.ts';
+import { interlockNamed, markOf } from './marks.ts';
+import { refuse } from './refusal.ts';
+
+interface Run {
+  readonly id: string;
+  show(from: number): WindowNow;
+}
+
+export interface WindowsBehind {
+  readonly book: Book;
+  open(request: {
+    readonly stimuli: readonly Stimulus[];
+    readonly people: readonly { readonly name: string; readonly role: string }[];
+    readonly note: string;
+    readonly revisions: Readonly<Record<string, string>>;
+    readonly by: EnteredBy | undefined;
+  }): Promise<Run>;
+  /** What the planner says of these interlocks, from all that has been read so far. */
+  plan(interlocks: readonly number[]): readonly PlanTold[];
+  window(id: string): Run | undefined;
+  mark(id: string, mark: (at: Instant) => Mark, by: EnteredBy): Promise<number>;
+  close(id: string, by: EnteredBy): Promise<Run>;
+  report(id: string): string | undefined;
+}
+
+/** Of a report: it narrows this to its own style and script by their hashes. */
+const REPORT_CSP =
+  "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; frame-ancestors 'none'";
+
+/** Test windows: opened, marked, closed, shown. */
+export const windowRoutes = (on: On, behind: WindowsBehind): void => {
+  const { book } = behind;
+  on('POST /api/windows', async ({ body, maybeBy }) => {
+    const stimuli = body.stimuli.map(({ interlock, method }) => ({
+      interlock: interlockNamed(book, interlock).id,
+      method: method as Method,
+    }));
+    const { people, note, revisions } = body;
+    const run = await behind.open({ stimuli, people, note, revisions, by: maybeBy(undefined) });
+    return { window: run.id, plan: behind.plan(stimuli.map((one) => one.interlock)) };
+  });
+  on('GET /api/windows/:id', ({ places: { id }, query }, reply) => {
+    const run = behind.window(id);
+    if (run !== undefined) return run.show(query.from);
+    const where = `this daemon has no window ${id}; an older one stands in the log: "tripwitness report LOG --window ${id}"`;
+    return refuse(reply, 404, 'no-window', where);
+  });
+  on('POST /api/windows/:id/marks', async ({ places, body, by }) => {
+    const who = by(body.by);
+    return { entry: await behind.mark(places.id, markOf(book, body, who.name), who) };
+  });
+  on('POST /api/windows/:id/close', async ({ places, body, maybeBy }) =>
+    (await behind.close(places.id, maybeBy(body.by) ?? { name: 'not stated' })).show(0),
+  );
+  on('GET /api/windows/:id/report.html', ({ places }, reply) => {
+    const page = behind.report(places.id);
+    if (page === undefined) return refuse(reply, 404, 'no-window', 'there is no such window in the log');
+    reply.header('content-security-policy', REPORT_CSP);
+    return reply.type('text/html; charset=utf-8').send(page);
+  });
+};
