@@ -68,7 +68,8 @@ const bundleTextOf = (value: unknown): string => {
   }
 };
 
-const foundIn = async (path: string, kind: FileKind): Promise<Found> => {
+/** What stands in a bundle, or in a page; ends where the file cannot be read. */
+export const foundIn = async (path: string, kind: FileKind): Promise<Found> => {
   const content = await contentOf(path);
   if (kind === 'page') return checkPage(content);
   const { auditBundle } = await import('../daemon/index.ts');

@@ -21,7 +21,7 @@ import {
 } from './demo-script.ts';
 import { EXIT, json, out, Stop, say } from './io.ts';
 import { BESIDE } from './keys-folder.ts';
-import { recheckCommand } from './log-commands.ts';
+import { recheckCommand } from './recheck.ts';
 
 export interface DemoOptions {
   readonly json: boolean;

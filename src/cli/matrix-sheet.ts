@@ -23,28 +23,40 @@ const bytesOf = async (path: string): Promise<Uint8Array> => {
   }
 };
 
-/** Writes causes and effects as a spreadsheet, with what is proved of them where that is known. */
+/** Writes causes and effects of some machines, or of all, as a spreadsheet, with what is proved where that is known. */
 export const writeMatrixSheet = async (
   book: Book,
   path: string,
-  options: { readonly json: boolean },
+  options: { readonly json: boolean; readonly machine: readonly string[] },
   proved?: MatrixProved,
 ): Promise<void> => {
   const { matrixXlsx } = await import('../print/index.ts');
-  await written(path, await matrixXlsx(book, proved), options);
+  await written(path, await matrixXlsx(book, proved, new Set(options.machine)), options);
 };
 
 export interface CompareOptions {
   readonly json: boolean;
   readonly from: string;
+  readonly machine: readonly string[];
 }
+
+/** Ends where a name is that of no machine. */
+export const refuseStrangeMachines = (book: Book, machines: readonly string[]): void => {
+  const names = book.machines.map(({ name }) => name);
+  const strange = machines.find((name) => !names.includes(name));
+  if (strange === undefined) return;
+  throw new Stop(`there is no machine ${strange} in the rulebook; there are: ${names.join(', ')}`, {
+    exit: EXIT.usage,
+  });
+};
 
 /** Holds a spreadsheet against the rulebook of a site: 0 where both say the same, 1 where not. */
 export const compareMatrixSheet = async (
   site: string,
-  { json: asJson, from }: CompareOptions,
+  { json: asJson, from, machine }: CompareOptions,
 ): Promise<number> => {
   const { book } = await loadBook(site, asJson);
+  refuseStrangeMachines(book, machine);
   const { readMatrixXlsx } = await import('../print/index.ts');
   const { compareSheet } = await import('../report/index.ts');
   const rows = await readMatrixXlsx(await bytesOf(from));
@@ -52,7 +64,7 @@ export const compareMatrixSheet = async (
     throw new Stop(`${from} is no xlsx file that can be read: save it as .xlsx, without a password`, {
       exit: EXIT.data,
     });
-  const { differences, faults, same } = compareSheet(book, rows);
+  const { differences, faults, same } = compareSheet(book, rows, new Set(machine));
   const told = (all: typeof differences) => all.map((one) => ({ ...one, text: text(one) }));
   if (asJson)
     json({

@@ -72,16 +72,12 @@ export interface MatrixOptions {
 export const matrixCommand = async (log: string, options: MatrixOptions): Promise<number> => {
   if (options.from !== undefined) {
     const { compareMatrixSheet } = await import('./matrix-sheet.ts');
-    return compareMatrixSheet(log, { json: options.json, from: options.from });
+    return compareMatrixSheet(log, { json: options.json, from: options.from, machine: options.machine });
   }
   const { matrixJson, matrixOf, matrixText } = await import('../report/index.ts');
   const known = await knownFrom(log, onDay(options.on));
-  const names = known.book.machines.map(({ name }) => name);
-  const strange = options.machine.find((name) => !names.includes(name));
-  if (strange !== undefined)
-    throw new Stop(`there is no machine ${strange} in the rulebook; there are: ${names.join(', ')}`, {
-      exit: EXIT.usage,
-    });
+  const { refuseStrangeMachines, writeMatrixSheet } = await import('./matrix-sheet.ts');
+  refuseStrangeMachines(known.book, options.machine);
   const matrix = matrixOf(known, new Set(options.machine));
   if (options.html !== undefined) {
     const { matrixHtml } = await import('../report/index.ts');
@@ -90,10 +86,7 @@ export const matrixCommand = async (log: string, options: MatrixOptions): Promis
     });
     if (!options.json) out(`written: ${options.html}`);
   }
-  if (options.xlsx !== undefined) {
-    const { writeMatrixSheet } = await import('./matrix-sheet.ts');
-    await writeMatrixSheet(known.book, options.xlsx, options, matrix);
-  }
+  if (options.xlsx !== undefined) await writeMatrixSheet(known.book, options.xlsx, options, matrix);
   if (options.json) json(matrixJson(matrix));
   else out(matrixText(matrix));
   return exitOfMatrix(matrix);

@@ -2,15 +2,15 @@ import { type LogSource, openWindows } from '../record/index.ts';
 import { historyOf } from '../report/index.ts';
 import { type EarlierNormals, earlierNormals } from './earlier.ts';
 import { pastEntries } from './history.ts';
-import { revisionsKnown } from './revisions.ts';
+import { revisionsKnown, type Stated } from './revisions.ts';
 
 /** What a daemon goes on from. */
 export interface Beginning {
   /** Windows that a crash left open, oldest first, with the number of entries about each. */
   readonly interrupted: readonly { readonly id: string; readonly entries: number }[];
   readonly normals: EarlierNormals;
-  /** By name of the machine: what its tag last showed. */
-  readonly revisions: ReadonlyMap<string, string>;
+  /** By name of the machine: what was last stated of it. */
+  readonly revisions: ReadonlyMap<string, Stated>;
 }
 
 /** The subject of an entry from its canonical text, as JSON: only times stand behind it, and a quote in a text is escaped. */

@@ -42,7 +42,7 @@ import { nowOf } from './now.ts';
 import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
-import { createRevisions, revisionShown } from './revisions.ts';
+import { createRevisions, revisionShown, revisionText } from './revisions.ts';
 import { bookShown } from './shown/book.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
@@ -348,9 +348,10 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const revisions = (typed: Readonly<Record<string, string>>): void => {
     for (const machine of book.machines) {
       const read = revisionShown(machine, latest, texts);
-      const text = read ?? typed[machine.name];
-      if (text === undefined) continue;
+      const text = read ?? revisionText(typed[machine.name] ?? '');
+      if (text === '') continue;
       const quality = read === undefined ? 'typed' : 'tag';
+      if (quality === 'typed') running.typed(machine.name, text);
       current?.mark({ code: 'revision', at: clock.now(), machine: machine.index, text, quality }, DAEMON);
     }
   };

@@ -71,6 +71,7 @@ const revisionsOf = (stored: StoredWindow): WindowReport['revisions'] =>
         opened: first.text,
         ...(own.length > 1 && { closed: last.text }),
         quality: first.quality,
+        ...(last.quality !== first.quality && { closedQuality: last.quality }),
       },
     ];
   });

@@ -2,7 +2,12 @@ import { formatUtc, type Instant, type Reading, type SignalId } from '../measure
 import type { History } from '../report/index.ts';
 import type { Book, Machine } from '../rulebook/index.ts';
 
-/** What the tag of a machine's revision shows: a text as it is, a number as a number; undefined: nothing readable. */
+/**
+ * A revision as it is compared and entered: blanks at its ends say nothing, whether they were typed or stood in registers.
+ */
+export const revisionText = (text: string): string => text.trim();
+
+/** What the tag of a machine's revision shows: a text, a number as a number; undefined: nothing readable. */
 export const revisionShown = (
   machine: Machine,
   latest: ReadonlyMap<number, Reading>,
@@ -10,11 +15,16 @@ export const revisionShown = (
 ): string | undefined => {
   const reading = machine.revision === undefined ? undefined : latest.get(machine.revision);
   if (reading?.value === undefined) return undefined;
-  return texts.get(reading.signal) ?? String(reading.value.low);
+  return revisionText(texts.get(reading.signal) ?? String(reading.value.low));
 };
 
-interface Seen {
-  text: string;
+/** A statement of what runs, and where it comes from. */
+export interface Stated {
+  readonly text: string;
+  readonly quality: 'tag' | 'typed';
+}
+
+interface Seen extends Stated {
   /** When it was last read. */
   last: Instant | undefined;
 }
@@ -28,24 +38,26 @@ export interface RevisionHands {
 export interface Revisions {
   /** Readings of one answer, which `latest` and `texts` hold already. */
   take(readings: readonly Reading[]): void;
+  /** Somebody typed it in, where the tag could not be read. */
+  typed(machine: string, text: string): void;
 }
 
-/** The revision that each machine's tag last showed, as the log says. */
-export const revisionsKnown = ({ revisions }: Pick<History, 'revisions'>): ReadonlyMap<string, string> =>
-  new Map(revisions.flatMap(({ machine, text, quality }) => (quality === 'tag' ? [[machine, text]] : [])));
+/** What was last stated of each machine, by its tag or by somebody, as the log says. */
+export const revisionsKnown = ({ revisions }: Pick<History, 'revisions'>): ReadonlyMap<string, Stated> =>
+  new Map(revisions.map(({ machine, text, quality }) => [machine, { text: revisionText(text), quality }]));
 
 /**
  * A text must be read twice alike before it counts: in the midst of a download words of two texts may stand side by side.
  */
 export const createRevisions = (
   book: Book,
-  known: ReadonlyMap<string, string>,
+  known: ReadonlyMap<string, Stated>,
   latest: ReadonlyMap<number, Reading>,
   texts: ReadonlyMap<SignalId, string>,
   { enter, tell }: RevisionHands,
 ): Revisions => {
   const seen = new Map<string, Seen>(
-    [...known].map(([machine, text]) => [machine, { text, last: undefined }]),
+    [...known].map(([machine, stated]) => [machine, { ...stated, last: undefined }]),
   );
   const candidates = new Map<string, string>();
   const bySignal = new Map<number, Machine[]>();
@@ -53,8 +65,11 @@ export const createRevisions = (
     if (machine.revision !== undefined)
       bySignal.set(machine.revision, [...(bySignal.get(machine.revision) ?? []), machine]);
 
-  const changed = (name: string, text: string, at: Instant): void => {
-    const before = seen.get(name);
+  /** The tag shows it for the first time, or shows another than was stated last. */
+  const shown = (name: string, text: string, at: Instant): void => {
+    const last = seen.get(name);
+    // What somebody typed and the tag now shows alike is no change, but it is known from the controller from now on.
+    const before = last?.text === text ? undefined : last;
     enter(name, {
       machine: name,
       text,
@@ -62,7 +77,7 @@ export const createRevisions = (
       ...(before !== undefined && { was: before.text }),
       ...(before?.last !== undefined && { lastSeen: formatUtc(before.last) }),
     });
-    seen.set(name, { text, last: at });
+    seen.set(name, { text, quality: 'tag', last: at });
     if (before === undefined)
       tell('info', `${name} runs revision ${text}`, { machine: name, revision: text });
     else
@@ -78,12 +93,12 @@ export const createRevisions = (
     const text = revisionShown(machine, latest, texts);
     if (text === undefined) return;
     const before = seen.get(name);
-    if (before?.text === text) {
+    if (before?.quality === 'tag' && before.text === text) {
       before.last = at;
       candidates.delete(name);
     } else if (candidates.get(name) === text) {
       candidates.delete(name);
-      changed(name, text, at);
+      shown(name, text, at);
     } else candidates.set(name, text);
   };
 
@@ -91,6 +106,10 @@ export const createRevisions = (
     take(readings) {
       for (const { signal, value, at } of readings)
         if (value !== undefined) for (const machine of bySignal.get(signal) ?? []) look(machine, at.latest);
+    },
+    typed(machine, text) {
+      // The tag stays known from the controller where somebody only repeats what it showed.
+      if (seen.get(machine)?.text !== text) seen.set(machine, { text, quality: 'typed', last: undefined });
     },
   };
 };

@@ -64,9 +64,14 @@ const provedRows = ({ rows }: MatrixProved): readonly SheetRow[] => [
   ),
 ];
 
-const aboutRows = (book: Book, proved: MatrixProved | undefined): readonly SheetRow[] => [
+const aboutRows = (
+  book: Book,
+  proved: MatrixProved | undefined,
+  machines: ReadonlySet<string>,
+): readonly SheetRow[] => [
   ['Causes and effects', book.title],
   ['Site', book.site],
+  ...(machines.size === 0 ? [] : [['Only the machines', [...machines].join(', ')] as const]),
   ...(proved === undefined
     ? []
     : ([
@@ -77,21 +82,25 @@ const aboutRows = (book: Book, proved: MatrixProved | undefined): readonly Sheet
   ['Marks', 'X: must act; stays: must stay as it is. The time counts from the cause at its set point.'],
   [
     'To compare',
-    `Change the sheet "${MARKS}" and hold it against the rulebook: tripwitness matrix SITE --from FILE`,
+    `Change the sheet "${MARKS}" and hold it against the rulebook: tripwitness matrix SITE ${[...machines].map((name) => `--machine ${name} `).join('')}--from FILE`,
   ],
 ];
 
 /**
  * Causes and effects as xlsx: what the rulebook asks for, what is proved of it where that is known, and how to read it.
- * Text is stored as text, so that no cell becomes a formula.
+ * Text is stored as text, so that no cell becomes a formula. `machines`: only these; all where none is named.
  */
-export const matrixXlsx = async (book: Book, proved?: MatrixProved): Promise<Uint8Array> => {
-  const causes = matrixRows(book, ({ id }) => causeText(book, blankSubject(book, id)));
+export const matrixXlsx = async (
+  book: Book,
+  proved?: MatrixProved,
+  machines: ReadonlySet<string> = new Set(),
+): Promise<Uint8Array> => {
+  const causes = matrixRows(book, ({ id }) => causeText(book, blankSubject(book, id)), machines);
   return writeXlsx({
     sheets: [
       table(MARKS, causes, 16),
       ...(proved === undefined ? [] : [table('Proofs', provedRows(proved), 26)]),
-      table('About', aboutRows(book, proved), 80),
+      table('About', aboutRows(book, proved, machines), 80),
     ],
   });
 };

@@ -44,6 +44,8 @@ export interface RevisionReport {
   readonly closed?: string;
   /** Read from the controller, or typed in by a person. */
   readonly quality: 'tag' | 'typed';
+  /** The same of the one at the end, where it came from elsewhere. */
+  readonly closedQuality?: 'tag' | 'typed';
 }
 
 /** Poll interval that was achieved, in seconds. */

@@ -1,6 +1,6 @@
 /** A whole window on the running daemon: live, judged again from the log, audited, reported. */
 
-import { readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { connect, createServer } from 'node:net';
 import { join } from 'node:path';
@@ -124,6 +124,60 @@ test('live, judged again and judged from the exported trace, the verdicts are th
     }));
     expect(bare(own?.['aspects'])).toEqual(bare(aspects));
   });
+});
+
+test('a bundle made while the daemon writes needs no log, is judged again, and one byte changed is refused', {
+  timeout: 120_000,
+}, async () => {
+  const { window: named } = JSON.parse(cli('report', log, '--json').out) as { window: string };
+  // The log goes on growing under the bundle.
+  const next = await daemon.client.open({
+    stimuli: [{ interlock: 'E1.misalignment-stop', method: 'displaced' }],
+    people: [{ name: 'one', role: 'sensor' }],
+  });
+  const file = join(dir, 'window.bundle.json');
+  // The exit code tells the verdicts; that the bundle is there is what counts here.
+  cli('report', log, '--window', named, '--bundle', file);
+  await daemon.client.mark(next.window, { code: 'now', by: 'one', text: 'behind the bundle' });
+
+  const elsewhere = join(folder(), 'handed-over.json');
+  copyFileSync(file, elsewhere);
+  const audit = cli('audit', elsewhere, '--json');
+  expect(audit.code).toBe(0);
+  expect(JSON.parse(audit.out)).toMatchObject({
+    ok: true,
+    kind: 'bundle',
+    windows: [{ window: named, standing: 'closed' }],
+    again: [{ window: named, same: true }],
+    damage: [],
+  });
+  const recheck = cli('recheck', elsewhere);
+  expect(recheck.code).toBe(0);
+  expect(recheck.out).toContain(`${named}: the same, `);
+  expect(recheck.out).toContain('Judged again, the same: 1 window');
+
+  const whole = readFileSync(elsewhere, 'utf8');
+  // One byte of what somebody said, of a verdict, of a block, and of the signature.
+  const PLACES = [
+    /screw turned b/,
+    /\\"kind\\":\\"window\\".*?\\"outcome\\":\\"./,
+    /"blocks":\{"[0-9a-f]{64}":"..../,
+    /"signature":"./,
+  ];
+  for (const place of PLACES) {
+    const { 0: found = '', index = -1 } = place.exec(whole) ?? {};
+    expect(index).toBeGreaterThan(0);
+    const last = index + found.length - 1;
+    const changed = `${whole.slice(0, last)}${whole[last] === '0' ? '1' : '0'}${whole.slice(last + 1)}`;
+    writeFileSync(elsewhere, changed);
+    const refused = cli('audit', elsewhere);
+    expect(refused.code).toBe(1);
+    expect(refused.out).toContain('The bundle does NOT verify');
+    const again = cli('recheck', elsewhere, '--json');
+    expect(again.code).toBe(1);
+    expect(JSON.parse(again.out)).toMatchObject({ ok: false, windows: [] });
+  }
+  await daemon.client.close(next.window, 'one');
 });
 
 test('the page and the API answer on this machine only', async () => {

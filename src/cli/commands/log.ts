@@ -3,9 +3,12 @@ import { type Commands, does, listed, paperSize } from './commander.ts';
 /** What a log says. */
 export const logCommands = ({ command }: Commands): void => {
   does(
-    command('recheck', 'judge the stored answers again and compare').argument('<log>'),
-    async (log: string, options: { json: boolean }) =>
-      (await import('../log-commands.ts')).recheckCommand(log, options),
+    command('recheck', 'judge the stored answers again and compare').argument(
+      '<file>',
+      'a log, a bundle, or a page that carries its evidence',
+    ),
+    async (file: string, options: { json: boolean }) =>
+      (await import('../recheck.ts')).recheckCommand(file, options),
   );
   does(
     command(

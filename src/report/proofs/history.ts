@@ -238,6 +238,7 @@ const revisionsOf = ({ book, revisions }: Draft): RevisionReport[] =>
         opened: first.text,
         ...(own.length > 1 && { closed: last.text }),
         quality: first.quality,
+        ...(last.quality !== first.quality && { closedQuality: last.quality }),
       },
     ];
   });

@@ -29,7 +29,7 @@ const isFor = (scope: ScopePast, change: RevisionChange): boolean =>
   scope.entry < change.next;
 
 export const changesOf = (history: History, book: Book): Changes => {
-  const changes = revisionChanges(history).map((change) => ({
+  const changes = revisionChanges(history, book).map((change) => ({
     change,
     machines: machinesOfRevision(book, change),
   }));

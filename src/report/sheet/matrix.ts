@@ -72,8 +72,15 @@ const withoutColumn = (interlock: Interlock, columns: readonly Column[]): readon
     .filter(({ name }) => !columns.some(({ effect }) => effect === name))
     .map(({ name }) => reason('sheet-no-column', { interlock: interlock.name, effect: name }));
 
-/** Holds a sheet against the rulebook: rows of cells, of which one begins with `Interlock` and names the effects. */
-export const compareSheet = (book: Book, rows: readonly SheetRow[]): SheetCompared => {
+/**
+ * Holds a sheet against the rulebook: rows of cells, of which one begins with `Interlock` and names the effects. Of the
+ * interlocks of other machines than these none is missed; every row that is there is compared.
+ */
+export const compareSheet = (
+  book: Book,
+  rows: readonly SheetRow[],
+  machines: ReadonlySet<string> = new Set(),
+): SheetCompared => {
   const top = rows.findIndex(isHead);
   const head = rows[top];
   if (head === undefined) return { differences: [], faults: [reason('sheet-no-head', {})], same: 0 };
@@ -112,17 +119,31 @@ export const compareSheet = (book: Book, rows: readonly SheetRow[]): SheetCompar
     }
     differences.push(...withoutColumn(interlock, columns));
   });
-  for (const { name } of book.interlocks)
+  for (const { name } of interlocksOn(book, machines))
     if (!named.includes(name)) differences.push(reason('sheet-interlock-missing', { interlock: name }));
   return { differences, faults, same };
 };
 
-/** Every interlock of a book against every effect, as rows of a sheet that `compareSheet` reads back to the same. */
-export const matrixRows = (book: Book, causeOf: (interlock: Interlock) => string): readonly SheetRow[] => {
-  const names = [...new Set(book.interlocks.flatMap(({ effects }) => effects.map(({ name }) => name)))];
+/** The interlocks of these machines; of all where none is named. */
+const interlocksOn = (book: Book, machines: ReadonlySet<string>): readonly Interlock[] =>
+  book.interlocks.filter(
+    ({ machine }) => machines.size === 0 || machines.has(book.machines[machine]?.name ?? ''),
+  );
+
+/**
+ * Every interlock of these machines, or of all, against every effect that one of them has: rows of a sheet that `compareSheet`
+ * reads back to the same.
+ */
+export const matrixRows = (
+  book: Book,
+  causeOf: (interlock: Interlock) => string,
+  machines: ReadonlySet<string> = new Set(),
+): readonly SheetRow[] => {
+  const interlocks = interlocksOn(book, machines);
+  const names = [...new Set(interlocks.flatMap(({ effects }) => effects.map(({ name }) => name)))];
   return [
     [...MATRIX_HEAD, ...names],
-    ...book.interlocks.map((interlock): SheetRow => {
+    ...interlocks.map((interlock): SheetRow => {
       const marks = names.map((name) => {
         const effect = interlock.effects.find((one) => one.name === name);
         return effect === undefined ? '' : markText(effect);

@@ -47,12 +47,18 @@ const pollText = (report: WindowReport): string =>
     )
     .join('; ');
 
+const ORIGINS = { tag: 'read from the controller', typed: 'typed in' } as const;
+
 const revisionText = (report: WindowReport): string =>
   report.revisions
-    .map(({ machine, opened, closed, quality }) => {
-      const how = quality === 'tag' ? 'read from the controller' : 'typed in';
-      const end = closed === undefined ? 'not read at the end' : `${closed} at the end`;
-      return `${machine}: ${opened} at the start, ${end} (${how})`;
+    .map(({ machine, opened, closed, quality, closedQuality }) => {
+      const at = (text: string, end: string, from?: 'tag' | 'typed'): string =>
+        `${text} at the ${end}${from === undefined ? '' : ` (${ORIGINS[from]})`}`;
+      if (closed === undefined)
+        return `${machine}: ${opened} at the start, not read at the end (${ORIGINS[quality]})`;
+      return closedQuality === undefined
+        ? `${machine}: ${at(opened, 'start')}, ${at(closed, 'end', quality)}`
+        : `${machine}: ${at(opened, 'start', quality)}, ${at(closed, 'end', closedQuality)}`;
     })
     .join('; ');
 

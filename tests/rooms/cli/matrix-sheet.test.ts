@@ -6,6 +6,7 @@ import { afterAll, afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { compareMatrixSheet, writeMatrixSheet } from '../../../src/cli/matrix-sheet.ts';
 import { sheetCommand } from '../../../src/cli/sheet.ts';
 import { loadBook } from '../../../src/cli/site.ts';
+import { readMatrixXlsx } from '../../../src/print/index.ts';
 
 const SITE = 'config/demo-site.yaml';
 const folder = mkdtempSync(join(tmpdir(), 'tripwitness-sheets-'));
@@ -24,27 +25,50 @@ afterEach(() => void vi.restoreAllMocks());
 test('0 where sheet and rulebook say the same, 1 and the cells where not', async () => {
   const { book } = await loadBook(SITE, false);
   const from = join(folder, 'same.xlsx');
-  await writeMatrixSheet(book, from, { json: true });
-  expect(await compareMatrixSheet(SITE, { json: true, from })).toBe(0);
+  await writeMatrixSheet(book, from, { json: true, machine: [] });
+  expect(await compareMatrixSheet(SITE, { json: true, from, machine: [] })).toBe(0);
   const [first, ...rest] = book.interlocks;
   if (first === undefined) throw new Error('the demo site has interlocks');
   const [effect, ...others] = first.effects;
   const slower = { ...first, effects: [{ ...effect, within: effect.within * 2 }, ...others] as const };
   const other = join(folder, 'other.xlsx');
-  await writeMatrixSheet({ ...book, interlocks: [slower, ...rest] }, other, { json: true });
+  await writeMatrixSheet({ ...book, interlocks: [slower, ...rest] }, other, { json: true, machine: [] });
   said = '';
-  expect(await compareMatrixSheet(SITE, { json: false, from: other })).toBe(1);
+  expect(await compareMatrixSheet(SITE, { json: false, from: other, machine: [] })).toBe(1);
   expect(said).toContain(first.name);
   expect(said).toContain('1 difference');
   for (const line of said.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
 });
 
+test('of one machine: its rows and the columns that they mark, held against its rules alone', async () => {
+  const { book } = await loadBook(SITE, false);
+  const from = join(folder, 'one.xlsx');
+  const own = book.interlocks.filter(({ machine }) => book.machines[machine]?.name === 'E1');
+  expect(own.length).toBeLessThan(book.interlocks.length);
+  await writeMatrixSheet(book, from, { json: true, machine: ['E1'] });
+  const [head = [], ...rows] = (await readMatrixXlsx(readFileSync(from))) ?? [];
+  expect(rows.map(([name]) => name)).toEqual(own.map(({ name }) => name));
+  expect(head.slice(5)).toEqual([...new Set(own.flatMap(({ effects }) => effects.map(({ name }) => name)))]);
+  expect(await compareMatrixSheet(SITE, { json: true, from, machine: ['E1'] })).toBe(0);
+  said = '';
+  expect(await compareMatrixSheet(SITE, { json: true, from, machine: [] })).toBe(1);
+  const { differences } = JSON.parse(said) as { differences: { code: string }[] };
+  expect(new Set(differences.map(({ code }) => code))).toEqual(new Set(['sheet-interlock-missing']));
+  await expect(compareMatrixSheet(SITE, { json: true, from, machine: ['E9'] })).rejects.toMatchObject({
+    exit: 64,
+  });
+});
+
 test('what is no xlsx is refused, with what to do', async () => {
   const from = join(folder, 'text.xlsx');
   writeFileSync(from, 'Interlock,E1.tripped');
-  await expect(compareMatrixSheet(SITE, { json: false, from })).rejects.toMatchObject({ exit: 65 });
+  await expect(compareMatrixSheet(SITE, { json: false, from, machine: [] })).rejects.toMatchObject({
+    exit: 65,
+  });
   const missing = join(folder, 'none.xlsx');
-  await expect(compareMatrixSheet(SITE, { json: false, from: missing })).rejects.toMatchObject({ exit: 65 });
+  await expect(compareMatrixSheet(SITE, { json: false, from: missing, machine: [] })).rejects.toMatchObject({
+    exit: 65,
+  });
 });
 
 test('blank sheets are written, and their codes are told', async () => {

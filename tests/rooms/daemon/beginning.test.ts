@@ -45,7 +45,7 @@ const grow = (): Grown => {
   return log;
 };
 
-test('windows without an end with their entries, the last normals, what tags last showed: in one reading', () => {
+test('windows without an end with their entries, the last normals, what runs where: in one reading', () => {
   const { source } = grow();
   let readings = 0;
   const { interrupted, normals, revisions } = beginningOf({
@@ -62,7 +62,7 @@ test('windows without an end with their entries, the last normals, what tags las
   expect(normals.marks(book, [stop], instant(9))).toMatchObject([
     { code: 'earlier-normal', value: { low: 96, high: 96 }, window: 'w-1' },
   ]);
-  expect([...revisions]).toEqual([[machine, 'B']]);
+  expect([...revisions]).toEqual([[machine, { text: 'C', quality: 'typed' }]]);
 });
 
 test('a log that is begun knows nothing', () => {

@@ -220,6 +220,21 @@ describe('another revision', () => {
     expect(told(past, '2026-01-21', ALARM)).toEqual(['proved']);
   });
 
+  test('the same text typed in and read from the tag is no change, nor are blanks at its ends', () => {
+    const past = pastOf('2026-01-01', book)
+      .revision('2026-01-02', 'E1', 'V1')
+      .window('2026-01-10', {
+        id: 'w1',
+        typed: true,
+        revisions: { E1: ' V2' },
+        tested: [{ name: STOP, verdict: pass }],
+      })
+      .revision('2026-01-11', 'E1', 'V2');
+    expect(told(past, '2026-01-12')).toEqual(['proved']);
+    // Back to what the tag showed before.
+    expect(told(past.revision('2026-01-13', 'E1', 'V1'), '2026-01-14')).toEqual(['stale', 'stale-revision']);
+  });
+
   test('back on the old one: what ran in between is not known, so it is stale', () => {
     const past = tested('2026-01-10', 'w1', 'V1')
       .revision('2026-02-01', 'E1', 'V2')
@@ -235,13 +250,42 @@ describe('another revision', () => {
     expect(told(past, '2026-01-11')).toEqual(['proved', 'proof-no-revision']);
   });
 
+  /** A feeder without a revision of its own, read from the controller of the leg. */
+  const feeder: Book = {
+    ...book,
+    interlocks: book.interlocks.map((one) =>
+      one.name === STOP ? { ...one, machine: 1, name: 'F1.own' } : one,
+    ),
+  };
+  const feederTested = (past: Past, day: string, id: string, revision?: string): Past =>
+    past.window(day, {
+      id,
+      typed: true,
+      ...(revision !== undefined && { revisions: { F1: revision } }),
+      tested: [{ name: 'F1.own', verdict: pass }],
+    });
+
+  test('typing for the feeder what the tag of its controller changed to before is no other change', () => {
+    const past = pastOf('2026-01-01', feeder).revision('2026-01-02', 'E1', 'V1');
+    feederTested(past, '2026-01-10', 'w1', 'V1');
+    feederTested(past.revision('2026-02-01', 'E1', 'V2'), '2026-02-02', 'w2');
+    expect(told(past, '2026-02-03', 'F1.own')[0]).toBe('proved');
+    const typed = (revision: string, day: string): Past =>
+      past.window(day, {
+        id: `w-${day}`,
+        typed: true,
+        revisions: { F1: revision },
+        tested: [{ name: ALARM, verdict: pass }],
+      });
+    expect(told(typed('V2', '2026-02-04'), '2026-02-05', 'F1.own')[0]).toBe('proved');
+    // Another program was stated in between: the tag's old word does not cover the way back.
+    expect(told(typed('V3', '2026-02-06'), '2026-02-07', 'F1.own')[0]).toBe('stale');
+    feederTested(past, '2026-02-08', 'w3', 'V3');
+    expect(told(past, '2026-02-09', 'F1.own')[0]).toBe('proved');
+    expect(told(typed('V2', '2026-02-10'), '2026-02-11', 'F1.own')[0]).toBe('stale');
+  });
+
   test('the machine without a revision of its own goes with the controller that it is read from', () => {
-    const feeder: Book = {
-      ...book,
-      interlocks: book.interlocks.map((one) =>
-        one.name === STOP ? { ...one, machine: 1, name: 'F1.own' } : one,
-      ),
-    };
     const past = pastOf('2026-01-01', feeder)
       .window('2026-01-10', {
         id: 'w1',
