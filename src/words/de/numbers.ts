@@ -1,0 +1,9 @@
+import type { NumberWords } from '../language.ts';
+
+export const NUMBERS: NumberWords = {
+  decimal: ',',
+  unknown: 'unbekannt',
+  notKnown: 'nicht bekannt',
+  atLeast: 'mindestens',
+  atMost: 'höchstens',
+};

@@ -1,0 +1,9 @@
+import type { NumberWords } from '../language.ts';
+
+export const NUMBERS: NumberWords = {
+  decimal: ',',
+  unknown: 'desconocido',
+  notKnown: 'no se conoce',
+  atLeast: 'al menos',
+  atMost: 'como máximo',
+};

@@ -1,0 +1,9 @@
+import type { NumberWords } from '../language.ts';
+
+export const NUMBERS: NumberWords = {
+  decimal: ',',
+  unknown: 'inconnu',
+  notKnown: 'non connu',
+  atLeast: 'au moins',
+  atMost: 'au plus',
+};
