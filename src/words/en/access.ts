@@ -7,7 +7,8 @@ export const ACCESS = {
     'Nobody is signed in here. Sign in first; on the command line, name your account with --as.',
   'session-open': 'Nobody signs in at this address: it is open to whoever sits at this machine.',
   'session-token': 'The request does not carry the token of its session. Load the page again.',
-  'session-role': 'This takes the role {role}, which "{id}" does not have. An administrator gives roles.',
+  'session-role':
+    'This takes the role {role:account-role}, which "{id}" does not have. An administrator gives roles.',
   'session-other-name':
     '{name} is signed in: nothing is entered here as {other}. Let that person sign in, or leave the name out.',
   'session-needs-password':

@@ -1,4 +1,5 @@
 import type { Code } from '../language.ts';
+import { ACCESS } from './access.ts';
 import { ACCOUNTS } from './accounts.ts';
 import { ACQUISITION } from './acquisition.ts';
 import { ADVICE } from './advice.ts';
@@ -35,6 +36,7 @@ export const TEXTS: Readonly<Record<Code, string>> = {
   ...SCOPE,
   ...DRIFT,
   ...ACQUISITION,
+  ...ACCESS,
   ...ACCOUNTS,
   ...SIGNING,
   ...REGISTER,
