@@ -9,6 +9,17 @@ import { built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp } from '.
 
 export const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
 
+/** As root, without a screen, and asking nothing of the network by itself. */
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
 /** Sizes that people hold in their hands, in CSS pixels. */
 export const SIZES = {
   phone: { width: 390, height: 844 },
@@ -81,7 +92,7 @@ export const startRig = async (...plantArgs: string[]): Promise<Rig> => {
   const plant = await plantUp(...plantArgs);
   const log = `${folder()}/console.log.db`;
   const daemon = await daemonUp(log, plant.modbus.port);
-  const browser = await chromium.launch({ executablePath: CHROMIUM ?? '', args: ['--no-sandbox'] });
+  const browser = await chromium.launch({ executablePath: CHROMIUM ?? '', args: ARGS });
   const url = (): string => String(daemon.told['url']);
   return {
     plant,
