@@ -9,6 +9,8 @@ import './style/proofs.css';
 import './style/register.css';
 import './style/plot.css';
 import './style/live.css';
+import './style/window.css';
+import './style/walk.css';
 import { App } from './shell/app.tsx';
 import { readyText } from './text/language.ts';
 

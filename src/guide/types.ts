@@ -120,6 +120,8 @@ export interface GuidedInterlock {
 export interface GuideState {
   readonly window: string;
   readonly standing: 'open' | 'closed' | 'interrupted';
+  /** Why it was interrupted and does not go on. */
+  readonly why?: Reason;
   readonly opened: string;
   readonly people: readonly { readonly name: string; readonly role: string }[];
   readonly permit: string;

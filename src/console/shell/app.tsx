@@ -5,6 +5,7 @@ import { LivePage } from '../pages/live/page.tsx';
 import { NowPage } from '../pages/now/page.tsx';
 import { ProofsPage } from '../pages/proofs/page.tsx';
 import { RegisterPage } from '../pages/register/page.tsx';
+import { WindowPage } from '../pages/window/page.tsx';
 import { readBook } from '../state/book.ts';
 import { useResource } from '../state/resource.ts';
 import { route } from '../state/route.ts';
@@ -28,6 +29,8 @@ const Page = () => {
       return <RegisterPage />;
     case 'live':
       return <LivePage />;
+    case 'window':
+      return <WindowPage />;
     case 'settings':
       return <Settings />;
     default:

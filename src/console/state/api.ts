@@ -1,19 +1,38 @@
-import type { Send } from '../../api/index.ts';
 import { session } from './session.ts';
 
+/** Nobody answered: it is not known whether the request arrived. */
+export class NoAnswer extends Error {
+  override readonly name = 'NoAnswer';
+}
+
+/** So long an answer may take, milliseconds. */
+const PATIENCE = 10_000;
+/** What stands between the daemon and us found no daemon. */
+const BETWEEN = [502, 503, 504];
+
 /** Every request carries the session's token, so that no other page can make one in its name. */
-const send: Send = (url, init) => {
+const send = async (
+  path: string,
+  init: RequestInit,
+): Promise<{ ok: boolean; status: number; body: string }> => {
+  const headers = new Headers(init.headers);
   const csrf = session.value?.csrf ?? '';
-  const headers = { ...init?.headers, ...(csrf !== '' && { 'x-tripwitness-csrf': csrf }) };
-  return fetch(url, { ...init, headers, credentials: 'same-origin' });
+  if (csrf !== '') headers.set('x-tripwitness-csrf', csrf);
+  try {
+    const signal = AbortSignal.timeout(PATIENCE);
+    const answer = await fetch(path, { signal, ...init, headers, credentials: 'same-origin' });
+    return { ok: answer.ok, status: answer.status, body: await answer.text() };
+  } catch (error) {
+    throw new NoAnswer((error as Error).message, { cause: error });
+  }
 };
 
-/** Reads an answer of the API. Throws with the daemon's own words. */
-export const ask = async <T>(path: string, init?: Parameters<Send>[1]): Promise<T> => {
-  const answer = await send(path, init);
-  const body = await answer.text();
-  if (answer.ok) return JSON.parse(body) as T;
-  let why = `HTTP ${answer.status}`;
+/** Reads an answer of the API. Throws with the daemon's own words; `NoAnswer` where there was none. */
+export const ask = async <T>(path: string, init: RequestInit = {}): Promise<T> => {
+  const { ok, status, body } = await send(path, init);
+  if (ok) return JSON.parse(body) as T;
+  if (BETWEEN.includes(status)) throw new NoAnswer(`HTTP ${status}`);
+  let why = `HTTP ${status}`;
   try {
     why = (JSON.parse(body) as { message: string }).message;
   } catch {
@@ -22,5 +41,10 @@ export const ask = async <T>(path: string, init?: Parameters<Send>[1]): Promise<
   throw new Error(why);
 };
 
-export const tell = <T>(path: string, body: unknown, method = 'POST'): Promise<T> =>
-  ask<T>(path, { method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
+/** `key`: the same for each attempt at the same thing, which is then done once only. */
+export const tell = <T>(path: string, body: unknown, method = 'POST', key = ''): Promise<T> =>
+  ask<T>(path, {
+    method,
+    headers: { 'content-type': 'application/json', ...(key !== '' && { 'idempotency-key': key }) },
+    body: JSON.stringify(body),
+  });

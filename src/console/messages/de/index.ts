@@ -1,4 +1,6 @@
 import type { Messages } from '../../text/messages.ts';
+import { BEGIN } from './begin.ts';
+import { CLOSING } from './closing.ts';
 import { LIVE } from './live.ts';
 import { NOW } from './now.ts';
 import { PLOT } from './plot.ts';
@@ -6,6 +8,7 @@ import { PROOFS } from './proofs.ts';
 import { RECORDS } from './records.ts';
 import { REGISTER } from './register.ts';
 import { SHELL } from './shell.ts';
+import { WALK } from './walk.ts';
 
 export const MESSAGES: Messages = {
   shell: SHELL,
@@ -15,4 +18,7 @@ export const MESSAGES: Messages = {
   live: LIVE,
   plot: PLOT,
   records: RECORDS,
+  begin: BEGIN,
+  closing: CLOSING,
+  walk: WALK,
 };

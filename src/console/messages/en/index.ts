@@ -1,3 +1,5 @@
+import { BEGIN } from './begin.ts';
+import { CLOSING } from './closing.ts';
 import { LIVE } from './live.ts';
 import { NOW } from './now.ts';
 import { PLOT } from './plot.ts';
@@ -5,6 +7,7 @@ import { PROOFS } from './proofs.ts';
 import { RECORDS } from './records.ts';
 import { REGISTER } from './register.ts';
 import { SHELL } from './shell.ts';
+import { WALK } from './walk.ts';
 
 /** English: the other languages have exactly its keys. */
 export const MESSAGES = {
@@ -15,4 +18,7 @@ export const MESSAGES = {
   live: LIVE,
   plot: PLOT,
   records: RECORDS,
+  begin: BEGIN,
+  closing: CLOSING,
+  walk: WALK,
 } as const;
