@@ -19,7 +19,7 @@ const at = (window: string): string => `/api/windows/${encodeURIComponent(window
 export const enterStep = (window: string, label: string, step: StepAsked): Promise<boolean> =>
   act(window, label, `${at(window)}/steps`, { ...step, by: nameHere() });
 
-type Marked<T> = T extends { readonly by: string } ? Omit<T, 'by'> : never;
+type Marked<T> = T extends MarkRequest ? Omit<T, 'by'> : never;
 
 /** What somebody saw, heard or did. */
 export const enterMark = (window: string, label: string, mark: Marked<MarkRequest>): Promise<boolean> =>
