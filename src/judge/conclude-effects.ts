@@ -124,7 +124,10 @@ export const momentaryAspect = (trial: Trial, watch: Watch): Aspect[] =>
       ]
     : [];
 
-/** A latch is proved only with the cause clear for the dwell, without reset and without restart. */
+/**
+ * A latch is proved only with the cause clear for the dwell, without reset and without restart. `clear`: since when the cause
+ * was certainly clear; `held`: until when the effect was seen held behind that, with nobody at reset or start; µs since 1970.
+ */
 export const latchAspect = (trial: Trial, watch: Watch): Aspect[] => {
   const { effect } = watch;
   if (effect.until === 'unstated' || !watch.changed || watch.wasThere || isSubstituted(trial, watch))
@@ -147,9 +150,16 @@ export const latchAspect = (trial: Trial, watch: Watch): Aspect[] => {
       : [aspect(name, 'inconclusive', 'press-not-excluded', { signal: trial.hidden })];
   }
   const held = watch.heldUntil !== undefined && watch.heldUntil >= end && reset >= end;
+  const { clearSince: clear = Number.POSITIVE_INFINITY } = trial;
+  const until = Math.min(watch.heldUntil ?? clear, reset);
+  const seen = {
+    ...params,
+    ...(clear < Number.POSITIVE_INFINITY && { clear }),
+    ...(until > clear && { held: until }),
+  };
   return held
-    ? [aspect(name, 'pass', 'held-until-reset', params)]
-    : [aspect(name, 'not-tested', 'latch-not-tested', params)];
+    ? [aspect(name, 'pass', 'held-until-reset', seen)]
+    : [aspect(name, 'not-tested', 'latch-not-tested', seen)];
 };
 
 export const orderAspects = (trial: Trial): Aspect[] =>

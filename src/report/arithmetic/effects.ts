@@ -1,6 +1,6 @@
 import type { Aspect, EffectSeen } from '../../judge/index.ts';
 import { type Instant, SECOND } from '../../measure/index.ts';
-import { formatBand, formatInterval, formatSeconds } from '../../words/index.ts';
+import { formatBand, formatInterval, formatNumber, formatSeconds } from '../../words/index.ts';
 import type { Subject } from '../facts.ts';
 import { intervalOf, known, numberOf, placed } from './figures.ts';
 
@@ -43,6 +43,19 @@ const timeLine = (subject: Subject, name: string, { outcome, reason }: Aspect): 
   ];
 };
 
+/**
+ * From when the cause was clear to when the effect was last seen held; '' in verdicts from before these were kept, and where
+ * the cause did not clear.
+ */
+const heldSum = (opened: Instant, reason: Aspect['reason'], seconds: number): string => {
+  const [clear, held] = [numberOf(reason, 'clear'), numberOf(reason, 'held')];
+  if (clear === undefined) return '';
+  const at = (time: number): string => ((time - opened) / SECOND).toFixed(3);
+  const asked = `clear by ${at(clear)} s, to be seen held until ${at(clear)} + ${formatNumber(seconds)} = ${at(clear + seconds * SECOND)} s`;
+  if (held === undefined) return `; ${asked}, and not seen held behind its clearing at all`;
+  return `; ${asked}, seen held until ${at(held)} s, ${((held - clear) / SECOND).toFixed(3)} s behind its clearing`;
+};
+
 const HELD: Readonly<Record<string, (dwell: string) => string>> = {
   'held-until-reset': (dwell) =>
     `asked to stay for ${dwell} after the cause had cleared, without reset or start; it stayed for at least ${dwell}`,
@@ -53,7 +66,7 @@ const HELD: Readonly<Record<string, (dwell: string) => string>> = {
 };
 
 /** A latch, or what must stay: how long was asked for, and whether that was seen. */
-const heldLine = (name: string, { reason }: Aspect): string[] => {
+const heldLine = (opened: Instant, name: string, { reason }: Aspect): string[] => {
   const seconds = numberOf(reason, 'seconds');
   const wanted = numberOf(reason, 'wanted');
   if (seconds === undefined) return [];
@@ -62,7 +75,7 @@ const heldLine = (name: string, { reason }: Aspect): string[] => {
       `${name}: the value was held between its two levels for ${formatSeconds(seconds)} at most, of ${formatSeconds(wanted)} asked for.`,
     ];
   const told = HELD[reason.code]?.(formatSeconds(seconds));
-  return told === undefined ? [] : [`${name}: ${told}.`];
+  return told === undefined ? [] : [`${name}: ${told}${heldSum(opened, reason, seconds)}.`];
 };
 
 /** Only where the changes that the verdict carries bear it out: they may be those of another trial. */
@@ -107,9 +120,9 @@ export const effectLines = (opened: Instant, subject: Subject): string[] => {
     const own = (kind: string): readonly Aspect[] => aspects.filter((one) => one.name === `${kind}:${name}`);
     return [
       ...responseLine(opened, seen),
-      ...own('effect').flatMap((one) => [...timeLine(subject, name, one), ...heldLine(name, one)]),
+      ...own('effect').flatMap((one) => [...timeLine(subject, name, one), ...heldLine(opened, name, one)]),
       ...own('order').flatMap((one) => orderLine(opened, subject, one)),
-      ...own('held').flatMap((one) => heldLine(name, one)),
+      ...own('held').flatMap((one) => heldLine(opened, name, one)),
       ...own('release').flatMap((one) => releaseLine(subject, name, one)),
     ];
   });

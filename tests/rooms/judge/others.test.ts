@@ -1,7 +1,18 @@
 /** Bearing, contact, loss of pulses, limits and learned normals. */
 import { expect, test } from 'vitest';
 import type { Interlock } from '../../../src/rulebook/index.ts';
-import { bookOf, codes, effect, idOf, judged, type Plant, sample, stopEffects, underspeed } from './rig.ts';
+import {
+  at,
+  bookOf,
+  codes,
+  effect,
+  idOf,
+  judged,
+  type Plant,
+  sample,
+  stopEffects,
+  underspeed,
+} from './rig.ts';
 
 const { delay: _delay, limit: _limit, ...BARE } = underspeed();
 const level = (offset: number) => ({ of: 'absolute' as const, factor: 0, offset });
@@ -59,6 +70,13 @@ test('a misaligned contact: alarm in time passes, a late stop fails, a latch nee
     method: 'displaced',
   });
   expect(good.windows[0]?.outcome).toBe('pass');
+  // The contact is back at 14 s, and nobody resets: clear within a poll of that, and held for the dwell at least.
+  const heldIn = (found: typeof good) =>
+    found.windows[0]?.aspects.find(({ name }) => name.startsWith('held:'))?.reason.params ?? {};
+  const { clear, held } = heldIn(good);
+  expect(clear).toBeGreaterThanOrEqual(at(14));
+  expect(clear).toBeLessThanOrEqual(at(14.2));
+  expect(Number(held) - Number(clear)).toBeGreaterThanOrEqual(stop.dwell);
   const late = judged(bookOf([stop]), sample({ ...latched(16), contact: pressed(10, 20) }, POLL), {
     method: 'displaced',
   });
@@ -68,6 +86,19 @@ test('a misaligned contact: alarm in time passes, a late stop fails, a latch nee
   });
   expect(never.windows[0]?.outcome).toBe('not-tested');
   expect(codes(never.windows[0])).toContain('latch-not-tested');
+  expect(Object.keys(heldIn(never))).toEqual(['effect', 'seconds']);
+  // Somebody resets 0.4 s after the contact is back, before the dwell is over: whatever is seen behind that was not held by itself.
+  const reset = judged(
+    bookOf([stop]),
+    sample({ ...latched(12), contact: pressed(10, 14), reset: pressed(14.4, 14.8) }, POLL),
+    {
+      method: 'displaced',
+    },
+  );
+  expect(codes(reset.windows[0])).toContain('latch-not-tested');
+  const touched = heldIn(reset);
+  expect(Number(touched['held']) - Number(touched['clear'])).toBeGreaterThan(0);
+  expect(touched['held']).toBeLessThanOrEqual(at(14.5));
 });
 
 test('loss of all pulses stops at once: the last pulse is the start', () => {

@@ -275,7 +275,28 @@ describe('single figures', () => {
       'E1.run-command: at most 1.5 s, and it had not come when that had certainly passed.',
     ],
     [
-      'a latch',
+      'a latch, with its instants',
+      sumsFor({ name: 'held:E1.run-command' }, 'held-until-reset', {
+        effect: 'E1.run-command',
+        seconds: 3,
+        clear: SAMPLE.opened + 80.25 * S,
+        held: SAMPLE.opened + 84.5 * S,
+      }),
+      // 80.25 + 3 = 83.25; 84.5 − 80.25 = 4.25.
+      'E1.run-command: asked to stay for 3 s after the cause had cleared, without reset or start; it stayed for at least 3 s; clear by 80.250 s, to be seen held until 80.250 + 3 = 83.250 s, seen held until 84.500 s, 4.250 s behind its clearing.',
+    ],
+    [
+      'a latch that somebody reset too soon',
+      sumsFor({ name: 'held:E1.run-command', outcome: 'not-tested' }, 'latch-not-tested', {
+        effect: 'E1.run-command',
+        seconds: 3,
+        clear: SAMPLE.opened + 80.25 * S,
+        held: SAMPLE.opened + 81 * S,
+      }),
+      'E1.run-command: asked to stay for 3 s after the cause had cleared, without reset or start; so long was not seen; clear by 80.250 s, to be seen held until 80.250 + 3 = 83.250 s, seen held until 81.000 s, 0.750 s behind its clearing.',
+    ],
+    [
+      'a latch, in a verdict from before its instants were kept',
       sumsFor({ name: 'held:E1.run-command' }, 'held-until-reset', { effect: 'E1.run-command', seconds: 3 }),
       'E1.run-command: asked to stay for 3 s after the cause had cleared, without reset or start; it stayed for at least 3 s.',
     ],

@@ -1,6 +1,6 @@
 /** What rules ask of a record, and what is said where it is missing; since when a protection may have been absent. */
 import { expect, test } from 'vitest';
-import { htmlReport, subjectsOf, type WindowReport } from '../../../src/report/index.ts';
+import { htmlReport, subjectsOf, systemFields, type WindowReport } from '../../../src/report/index.ts';
 import { rulesHeld } from '../../../src/report/record-rules.ts';
 import { SAMPLE } from './sample.ts';
 
@@ -30,6 +30,21 @@ test('the page says it by rule and field, and nothing of a demand', () => {
     /29 CFR 1910\.272\(m\)\(3\)<\/th>.*?not stated:<\/strong> name of the person who tested/,
   );
   expect(htmlReport({ ...SAMPLE, demand: true })).not.toContain('What rules ask of a record');
+});
+
+test('a revision tells where each of its two statements comes from', () => {
+  const told = (more: Partial<WindowReport['revisions'][number]>): string | undefined => {
+    const revisions = [{ machine: 'E1', opened: 'V1', quality: 'typed', ...more } as const];
+    const report = { ...SAMPLE, revisions };
+    return systemFields(report, subjectsOf(report)).find(({ name }) => name === 'Program revision')?.value;
+  };
+  expect(told({})).toBe('E1: V1 at the start, not read at the end (typed in)');
+  expect(told({ closed: 'V1', quality: 'tag' })).toBe(
+    'E1: V1 at the start, V1 at the end (read from the controller)',
+  );
+  expect(told({ closed: 'V1', closedQuality: 'tag' })).toBe(
+    'E1: V1 at the start (typed in), V1 at the end (read from the controller)',
+  );
 });
 
 test('a fail as found tells since when the protection may have been absent', () => {
