@@ -1,7 +1,7 @@
-import { unitShown } from '../../words/index.ts';
+import { LANGUAGE_NAMES, LANGUAGES, unitShown } from '../../words/index.ts';
 import { Card } from '../kit/card.tsx';
 import { Choice } from '../kit/choice.tsx';
-import { LANGUAGE_NAMES, LANGUAGES, LOOKS, prefs, UNIT_KINDS, type UnitKind } from '../state/prefs.ts';
+import { LOOKS, prefs, UNIT_KINDS, type UnitKind } from '../state/prefs.ts';
 import { speak } from '../text/language.ts';
 import { say } from '../text/say.ts';
 

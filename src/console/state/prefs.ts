@@ -1,15 +1,5 @@
 import { effect, signal } from '@preact/signals';
-
-export const LANGUAGES = ['en', 'es', 'de', 'fr'] as const;
-export type Language = (typeof LANGUAGES)[number];
-
-/** Names of the languages in themselves. */
-export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = {
-  en: 'English',
-  es: 'Español',
-  de: 'Deutsch',
-  fr: 'Français',
-};
+import { LANGUAGES, type Language } from '../../words/index.ts';
 
 export const LOOKS = ['auto', 'light', 'dark', 'sun'] as const;
 export type Look = (typeof LOOKS)[number];

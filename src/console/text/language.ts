@@ -1,21 +1,60 @@
 import { signal } from '@preact/signals';
-import { type Language, prefs } from '../state/prefs.ts';
+import type { Language, LanguagePack, NumberWords } from '../../words/index.ts';
+import { prefs } from '../state/prefs.ts';
 import type { Messages } from './messages.ts';
 
+/** The texts of the page, and the sentences for codes with the words and numbers in them. */
+interface Spoken {
+  readonly messages: Messages;
+  readonly pack: LanguagePack;
+}
+
 /** Only the language that is shown is loaded. */
-const LOADERS: Readonly<Record<Language, () => Promise<{ readonly MESSAGES: Messages }>>> = {
-  en: () => import('../messages/en/index.ts'),
-  de: () => import('../messages/de/index.ts'),
-  es: () => import('../messages/es/index.ts'),
-  fr: () => import('../messages/fr/index.ts'),
+const LOADERS: Readonly<Record<Language, () => Promise<Spoken>>> = {
+  async en() {
+    const [{ MESSAGES }, { EN }] = await Promise.all([
+      import('../messages/en/index.ts'),
+      import('../../words/en/index.ts'),
+    ]);
+    return { messages: MESSAGES, pack: EN };
+  },
+  async de() {
+    const [{ MESSAGES }, { DE }] = await Promise.all([
+      import('../messages/de/index.ts'),
+      import('../../words/de/index.ts'),
+    ]);
+    return { messages: MESSAGES, pack: DE };
+  },
+  async es() {
+    const [{ MESSAGES }, { ES }] = await Promise.all([
+      import('../messages/es/index.ts'),
+      import('../../words/es/index.ts'),
+    ]);
+    return { messages: MESSAGES, pack: ES };
+  },
+  async fr() {
+    const [{ MESSAGES }, { FR }] = await Promise.all([
+      import('../messages/fr/index.ts'),
+      import('../../words/fr/index.ts'),
+    ]);
+    return { messages: MESSAGES, pack: FR };
+  },
 };
 
-/** The texts in the language that is shown; set before the page begins. */
-export const messages = signal<Messages | undefined>(undefined);
+const spoken = signal<Spoken | undefined>(undefined);
+
+/** What is spoken now; it is set before the page begins. */
+export const speech = (): Spoken => {
+  const now = spoken.value;
+  if (now === undefined) throw new Error('the page began before its language was there');
+  return now;
+};
+
+/** How numbers are written in the language that is spoken. */
+export const numbers = (): NumberWords => speech().pack.numbers;
 
 const load = async (language: Language): Promise<void> => {
-  const { MESSAGES } = await LOADERS[language]();
-  messages.value = MESSAGES;
+  spoken.value = await LOADERS[language]();
   document.documentElement.lang = language;
 };
 

@@ -1,6 +1,7 @@
 import type { SignalShown, UnitChoice } from '../../api/index.ts';
 import { formatInterval, formatNumber, unitShown } from '../../words/index.ts';
 import { prefs, UNIT_KINDS, type UnitKind } from '../state/prefs.ts';
+import { numbers } from './language.ts';
 
 /** Unit in which a signal is shown to this person: the first of its units that was asked for, or its own. */
 export const unitOf = (signal: Pick<SignalShown, 'unit' | 'units'> | undefined): UnitChoice => {
@@ -24,11 +25,11 @@ export const convertBounds = (
 /** Bounds as text with their unit, rounded outward. */
 export const boundsText = (low: number, high: number, signal: SignalShown | undefined): string => {
   const unit = unitOf(signal);
-  return formatInterval(convertBounds(low, high, unit), unit.unit);
+  return formatInterval(convertBounds(low, high, unit), unit.unit, numbers());
 };
 
 /** A single figure in the unit that is shown. */
 export const figureText = (value: number, signal: SignalShown | undefined): string => {
   const unit = unitOf(signal);
-  return `${formatNumber(convert(value, unit))} ${unitShown(unit.unit)}`.trim();
+  return `${formatNumber(convert(value, unit), numbers())} ${unitShown(unit.unit)}`.trim();
 };

@@ -1,6 +1,6 @@
 import type { Absence, Outcome, Reason, Segment } from '../../measure/index.ts';
-import { TERMS, text, wordOf } from '../../words/index.ts';
-import { messages } from './language.ts';
+import { wordOf, sentence as words } from '../../words/index.ts';
+import { speech } from './language.ts';
 import type { Messages, Topic } from './messages.ts';
 
 /** A text of the page, with its `{holes}` filled. */
@@ -9,14 +9,14 @@ export const say = <T extends Topic>(
   key: keyof Messages[T] & string,
   params: Readonly<Record<string, string | number>> = {},
 ): string => {
-  const template: string = messages.value?.[topic][key] ?? key;
+  const template: string = speech().messages[topic][key];
   return template.replace(/\{([a-z]+)\}/g, (hole, name: string) => String(params[name] ?? hole));
 };
 
 /** The sentence for a code of judge, planner or guide; `unit`: of the cause, where the reason carries none. */
-export const sentence = (reason: Reason, unit = ''): string => text(reason, { unit });
+export const sentence = (reason: Reason, unit = ''): string => words(reason, speech().pack, unit);
 
-export const outcomeText = (outcome: Outcome): string => TERMS.outcomes[outcome];
-export const absenceText = (absence: Absence): string => TERMS.absences[absence];
-export const segmentText = (segment: Segment): string => TERMS.segments[segment];
-export const methodText = (method: string): string => wordOf(TERMS.methods, method);
+export const outcomeText = (outcome: Outcome): string => speech().pack.terms.outcomes[outcome];
+export const absenceText = (absence: Absence): string => speech().pack.terms.absences[absence];
+export const segmentText = (segment: Segment): string => speech().pack.terms.segments[segment];
+export const methodText = (method: string): string => wordOf(speech().pack.terms.methods, method);

@@ -1,5 +1,6 @@
 import type { SignalNow, SignalShown } from '../../api/index.ts';
-import { formatSeconds } from '../../words/index.ts';
+import { formatNumber, formatSeconds } from '../../words/index.ts';
+import { numbers } from './language.ts';
 import { boundsText } from './quantity.ts';
 import { absenceText, say } from './say.ts';
 
@@ -14,5 +15,7 @@ export const valueText = (reads: SignalNow | undefined, signal: SignalShown | un
 /** Age to a tenth of a second while it is young. */
 export const ageText = (age: number | undefined): string => {
   if (age === undefined) return '–';
-  return age < 10 ? `${age.toFixed(1)} s` : formatSeconds(Math.round(age));
+  return age < 10
+    ? `${formatNumber(Math.round(age * 10) / 10, numbers())} s`
+    : formatSeconds(Math.round(age), numbers());
 };
