@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises';
 import { writeTrace } from '../config/index.ts';
 import { judgeAgain, type StoredWindow } from '../daemon/index.ts';
 import type { Mark } from '../judge/index.ts';
-import { columnsOf, formatUtc, later, type Reading } from '../measure/index.ts';
+import { columnsOf, formatUtc, later, type Reading, rowsIn } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { EXIT, Stop, say } from './io.ts';
 
@@ -104,7 +104,7 @@ export const exportWindow = async (
   paths: { readonly trace?: string; readonly marks?: string },
 ): Promise<void> => {
   const rows: Reading[] = [];
-  judgeAgain(stored, { read: (part) => rows.push(...part) });
+  judgeAgain(stored, { read: (part) => rows.push(...rowsIn(part)) });
   if (paths.trace !== undefined) await put(paths.trace, writeTrace(stored.book, columnsOf(rows)));
   if (paths.marks === undefined) return;
   const marks = stored.marks.map(({ mark }) => closedBehind(mark, rows));

@@ -11,7 +11,7 @@ import {
 } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
-import { formatUtc, type Reading, SECOND, type SignalId } from '../measure/index.ts';
+import { columnsOf, type Filling, formatUtc, newReadings, SECOND, type SignalId } from '../measure/index.ts';
 import { canonicalText, type Entry, peopleFault, plain, utf8 } from '../record/index.ts';
 import { type Book, needs, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
@@ -36,6 +36,7 @@ import { createContradictions } from './contradictions.ts';
 import { createDesk, type Desk } from './desk/desk.ts';
 import { lookBeside } from './desk/thread.ts';
 import { createFieldEvents } from './field-events.ts';
+import { createLatest } from './latest.ts';
 import { createLive, type Live } from './live/live.ts';
 import { createLogbook } from './logbook.ts';
 import { nowOf } from './now.ts';
@@ -201,7 +202,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const wishes = needs(book);
   const plan = readPlan(book, wishes);
   const decoder = createDecoder(book.signals, book.sources, plan);
-  const latest = new Map<number, Reading>();
+  const latest = createLatest(book.signals.length);
+  const fresh: Filling = newReadings(0);
   const windows = new Map<string, WindowRun>();
   const ears = new Set<(told: FindingTold & { readonly window: string }) => void>();
   const reach = reachOf(book);
@@ -292,8 +294,9 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       for (const ear of ears) ear({ index: entry, interlock, finding, text: sentence, aside, window: '' });
     },
     derived(row) {
-      latest.set(row.signal, row);
-      live.takeOne(row);
+      const one = columnsOf([row]);
+      latest.take(one);
+      live.take(one);
     },
   });
 
@@ -310,13 +313,14 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   });
 
   const onAnswer = (answer: Answer): void => {
-    const readings = decoder.feed(answer);
-    for (const reading of readings) latest.set(reading.signal, reading);
-    live.take(readings);
+    fresh.length = 0;
+    decoder.decode(answer, fresh);
+    latest.take(fresh);
+    live.take(fresh);
     for (const [signal, text] of textsIn(book.signals, plan, answer)) texts.set(signal, text);
-    running.take(readings);
+    running.take(fresh);
     times.take(answer);
-    current?.answer(answer, readings);
+    current?.answer(answer, fresh);
     recent.take(answer);
     watch.answer(answer);
     const known = answer.kind === 'clock' ? decoder.clock(answer.source) : undefined;

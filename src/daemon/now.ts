@@ -13,6 +13,7 @@ import { formatUtc, type Instant, type Reading, SECOND, type SignalId } from '..
 import type { Book } from '../rulebook/index.ts';
 import type { ClockKnown, SignalDef } from '../signal/index.ts';
 import { sourceClockNow } from './clocks.ts';
+import type { Latest } from './latest.ts';
 import type { WindowRun } from './window-run.ts';
 
 const signalNow = (
@@ -54,7 +55,7 @@ export interface Lately {
 export const nowOf = (
   book: Book,
   at: Instant,
-  latest: ReadonlyMap<number, Reading>,
+  latest: Latest,
   open: readonly OpenSource[],
   window: WindowRun | undefined,
   { clock, texts, clockOf, ...lately }: Lately,

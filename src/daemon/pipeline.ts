@@ -8,7 +8,17 @@ import {
   step,
   waitsNow,
 } from '../judge/index.ts';
-import { columnsOf, type Interval, instant, type Micros, type Reading, SECOND } from '../measure/index.ts';
+import {
+  type Filling,
+  type Interval,
+  instant,
+  type Micros,
+  newReadings,
+  partOf,
+  type Reading,
+  type Readings,
+  SECOND,
+} from '../measure/index.ts';
 import { type Book, type Known, readPlan, tagsOf } from '../rulebook/index.ts';
 import { type Answer, type ClockKnown, createDecoder, createMerge, type Source } from '../signal/index.ts';
 
@@ -30,13 +40,16 @@ export interface Pipeline {
 
 /** Sees the readings on their way: as they were read, and apart from them those that were worked out. */
 export interface Observer {
-  readonly read?: (rows: readonly Reading[]) => void;
+  /** To be used at once: they are written over. */
+  readonly read?: (rows: Readings) => void;
   readonly derived?: (row: Reading) => void;
 }
 
 /** Its times are those of its clock. */
 const restsOnClock = (source: Source | undefined): boolean =>
   source?.protocol === 'opc-ua' && (source.clockBound !== undefined || source.sourceClock !== undefined);
+
+const NONE = newReadings(0);
 
 /** What an answering source waits for a silent one, or as long as that one may take. */
 const SILENCE: Micros = 3 * SECOND;
@@ -57,6 +70,7 @@ export const createPipeline = (
   const state: State = start(book);
   const lags = book.sources.map((_, source) => decoder.lag(source));
   const merge = createMerge(lags);
+  const fresh: Filling = newReadings(0);
   let held: Mark[] = [];
 
   const derived = book.signals.flatMap(({ id, address }) => (address.kind === 'derived' ? [id] : []));
@@ -92,26 +106,34 @@ export const createPipeline = (
     return before ? found : [];
   };
 
-  const judge = (rows: readonly Reading[]): Finding[] => {
+  /** The first row from `from` on that is later than an instant; the number of rows where none is. */
+  const firstBehind = (rows: Readings, from: number, at: number): number => {
+    let index = from;
+    while (index < rows.length && (rows.latest[index] ?? 0) <= at) index += 1;
+    return index;
+  };
+
+  const judge = (rows: Readings): Finding[] => {
     const findings: Finding[] = [];
-    const feed = (part: readonly Reading[]): void => {
-      if (part.length === 0) return;
+    const feed = (first: number, behind: number): void => {
+      if (first === behind) return;
+      const part = first === 0 && behind === rows.length ? rows : partOf(rows, first, behind);
       observer.read?.(part);
       if (unjudged) return;
-      const found = step(state, { readings: columnsOf(part) });
+      const found = step(state, { readings: part });
       if (telling) findings.push(...found);
       if (observer.derived !== undefined) tellDerived(observer.derived);
     };
     let from = 0;
     for (const mark of held) {
-      const next = rows.findIndex((row, index) => index >= from && row.at.latest > mark.at);
-      if (next < 0 && merge.watermark() < mark.at) break;
-      feed(rows.slice(from, next < 0 ? rows.length : next));
-      from = next < 0 ? rows.length : next;
+      const next = firstBehind(rows, from, mark.at);
+      if (next === rows.length && merge.watermark() < mark.at) break;
+      feed(from, next);
+      from = next;
       findings.push(...take(mark));
       held = held.slice(1);
     }
-    feed(rows.slice(from));
+    feed(from, rows.length);
     // Nothing more of this instant can come: a finding need not wait for the next.
     const until = merge.watermark();
     if (Number.isFinite(until) && !unjudged) {
@@ -138,12 +160,13 @@ export const createPipeline = (
     answer(answer) {
       const now = answer.received;
       const clock = answer.kind === 'clock' ? decoder.clock(answer.source) : undefined;
-      const rows = decoder.feed(answer);
+      fresh.length = 0;
+      decoder.decode(answer, fresh);
       if (answer.kind === 'terms' || answer.kind === 'clock') heed(answer, clock);
-      merge.push(answer.source, rows, now);
+      merge.push(answer.source, fresh, now);
       // A source that says nothing at all must not hold back the others for ever.
       lags.forEach((lag, source) => {
-        if (lag !== undefined) merge.push(source, [], now - Math.max(SILENCE, lag));
+        if (lag !== undefined) merge.push(source, NONE, now - Math.max(SILENCE, lag));
       });
       return judge(merge.release());
     },

@@ -1,5 +1,5 @@
 import { ENGINE, type Finding, type Mark } from '../judge/index.ts';
-import type { Reading } from '../measure/index.ts';
+import { type Reading, rowsIn } from '../measure/index.ts';
 import { canonicalText, decodeAnswers, type Entry, type LogSource, plain } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
@@ -88,7 +88,7 @@ export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Findi
 /** The readings of a stored window, without judging it anew where none of its signals is worked out while judging. */
 export const readAgain = (stored: StoredWindow, keep: (row: Reading) => void): void => {
   const unjudged = stored.book.signals.every(({ address }) => address.kind !== 'derived');
-  const observer: Observer = { read: (part) => part.forEach(keep), derived: keep };
+  const observer: Observer = { read: (part) => rowsIn(part).forEach(keep), derived: keep };
   playAgain(stored, createPipeline(stored.book, observer, { fromOpening: true, unjudged }));
 };
 

@@ -1,6 +1,7 @@
-import { formatUtc, type Instant, type Reading, type SignalId } from '../measure/index.ts';
+import { formatUtc, type Instant, instant, type Readings, type SignalId } from '../measure/index.ts';
 import type { History } from '../report/index.ts';
 import type { Book, Machine } from '../rulebook/index.ts';
+import type { Latest } from './latest.ts';
 
 /**
  * A revision as it is compared and entered: blanks at its ends say nothing, whether they were typed or stood in registers.
@@ -10,7 +11,7 @@ export const revisionText = (text: string): string => text.trim();
 /** What the tag of a machine's revision shows: a text, a number as a number; undefined: nothing readable. */
 export const revisionShown = (
   machine: Machine,
-  latest: ReadonlyMap<number, Reading>,
+  latest: Latest,
   texts: ReadonlyMap<SignalId, string>,
 ): string | undefined => {
   const reading = machine.revision === undefined ? undefined : latest.get(machine.revision);
@@ -37,7 +38,7 @@ export interface RevisionHands {
 /** Notices, window or not, that a controller shows another revision than it did last. */
 export interface Revisions {
   /** Readings of one answer, which `latest` and `texts` hold already. */
-  take(readings: readonly Reading[]): void;
+  take(readings: Readings): void;
   /** Somebody typed it in, where the tag could not be read. */
   typed(machine: string, text: string): void;
 }
@@ -52,7 +53,7 @@ export const revisionsKnown = ({ revisions }: Pick<History, 'revisions'>): Reado
 export const createRevisions = (
   book: Book,
   known: ReadonlyMap<string, Stated>,
-  latest: ReadonlyMap<number, Reading>,
+  latest: Latest,
   texts: ReadonlyMap<SignalId, string>,
   { enter, tell }: RevisionHands,
 ): Revisions => {
@@ -103,9 +104,12 @@ export const createRevisions = (
   };
 
   return {
-    take(readings) {
-      for (const { signal, value, at } of readings)
-        if (value !== undefined) for (const machine of bySignal.get(signal) ?? []) look(machine, at.latest);
+    take({ length, signal, why, latest: at }) {
+      if (bySignal.size === 0) return;
+      for (let index = 0; index < length; index += 1) {
+        if (why[index] !== 0) continue;
+        for (const machine of bySignal.get(signal[index] ?? 0) ?? []) look(machine, instant(at[index] ?? 0));
+      }
     },
     typed(machine, text) {
       // The tag stays known from the controller where somebody only repeats what it showed.

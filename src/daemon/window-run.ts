@@ -1,6 +1,14 @@
 import type { AdviceNow, DemandNow, EnteredBy, FindingTold, WindowNow } from '../api/index.ts';
 import type { Finding, Mark, Stimulus } from '../judge/index.ts';
-import { formatUtc, type Instant, later, type Micros, type Reading, SECOND } from '../measure/index.ts';
+import {
+  formatUtc,
+  type Instant,
+  later,
+  type Micros,
+  type Readings,
+  readingAt,
+  SECOND,
+} from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
 import { createCoaching, type Stage } from './coaching.ts';
@@ -15,7 +23,7 @@ export interface WindowRun {
   readonly opened: Instant;
   readonly stimuli: readonly Stimulus[];
   /** An answer, and what it reads as by itself: advice must not wait for slower sources, as a judgement does. */
-  answer(answer: Answer, readings: readonly Reading[]): void;
+  answer(answer: Answer, readings: Readings): void;
   mark(mark: Mark, by: EnteredBy): void;
   /** Enters what has not been entered yet. */
   enter(): void;
@@ -131,8 +139,11 @@ export const openWindow = (
     if (trial > 0) return 'trial';
     return waits.length === 0 ? 'ready' : 'waits';
   };
-  const advise = (answer: Answer, readings: readonly Reading[]): void => {
-    for (const reading of readings) coaching.take(reading);
+  const advise = (answer: Answer, readings: Readings): void => {
+    for (let index = 0; index < readings.length; index += 1) {
+      const row = coaching.signals.has(readings.signal[index] ?? 0) ? readingAt(readings, index) : undefined;
+      if (row !== undefined) coaching.take(row);
+    }
     coaching.look(answer.received as Instant, stageOf, () => ({
       ...pipeline.known(),
       answers: opening.times.seconds(),

@@ -53,13 +53,18 @@ export {
   unitsOf,
 } from './quantity.ts';
 export {
+  addCopy,
+  addRow,
   columnsOf,
+  dropFirst,
+  type Filling,
   FLAGS,
   newReadings,
   partOf,
   type Reading,
   type Readings,
   readingAt,
+  rowsIn,
   type SignalId,
 } from './readings.ts';
 export { createThinner, type TakeRow, type Thinner, type Thinning } from './thin.ts';

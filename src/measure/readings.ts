@@ -28,6 +28,7 @@ export interface Reading {
 
 /** The same in columns, sorted by (latest, order of arrival). Transferable between threads. */
 export interface Readings {
+  /** Rows that count; the columns may have room for more. */
   readonly length: number;
   readonly signal: Uint32Array;
   /** Index into ABSENCES; 0: there is a value. */
@@ -67,19 +68,90 @@ export const partOf = (columns: Readings, from: number, to: number): Readings =>
   latest: columns.latest.subarray(from, to),
 });
 
+/** Columns that are filled, emptied (`length = 0`) and filled again: what they hold is to be used before that. */
+export type Filling = { -readonly [Name in keyof Readings]: Readings[Name] };
+
+const widen = <Column extends Float64Array | Uint32Array | Uint8Array>(from: Column, to: Column): Column => {
+  to.set(from);
+  return to;
+};
+
+const ROOM = 64;
+
+const grow = (filling: Filling): void => {
+  const found = newReadings(Math.max(ROOM, filling.signal.length * 2));
+  filling.signal = widen(filling.signal, found.signal);
+  filling.why = widen(filling.why, found.why);
+  filling.flags = widen(filling.flags, found.flags);
+  filling.response = widen(filling.response, found.response);
+  filling.low = widen(filling.low, found.low);
+  filling.high = widen(filling.high, found.high);
+  filling.earliest = widen(filling.earliest, found.earliest);
+  filling.latest = widen(filling.latest, found.latest);
+};
+
+/** Adds a row of this signal, instant, answer and flags without a value; returns its place, where one can be written. */
+export const addRow = (
+  filling: Filling,
+  signal: number,
+  earliest: number,
+  latest: number,
+  response: number,
+  flags: number,
+): number => {
+  const index = filling.length;
+  if (index === filling.signal.length) grow(filling);
+  filling.length = index + 1;
+  filling.signal[index] = signal;
+  filling.why[index] = 0;
+  filling.flags[index] = flags;
+  filling.response[index] = response;
+  filling.low[index] = 0;
+  filling.high[index] = 0;
+  filling.earliest[index] = earliest;
+  filling.latest[index] = latest;
+  return index;
+};
+
+/** Adds a copy of a row. */
+export const addCopy = (filling: Filling, from: Readings, index: number): void => {
+  const place = addRow(
+    filling,
+    from.signal[index] ?? 0,
+    from.earliest[index] ?? 0,
+    from.latest[index] ?? 0,
+    from.response[index] ?? 0,
+    from.flags[index] ?? 0,
+  );
+  filling.why[place] = from.why[index] ?? 0;
+  filling.low[place] = from.low[index] ?? 0;
+  filling.high[place] = from.high[index] ?? 0;
+};
+
+/** Takes so many rows away at the front. */
+export const dropFirst = (filling: Filling, count: number): void => {
+  const { length } = filling;
+  filling.signal.copyWithin(0, count, length);
+  filling.why.copyWithin(0, count, length);
+  filling.flags.copyWithin(0, count, length);
+  filling.response.copyWithin(0, count, length);
+  filling.low.copyWithin(0, count, length);
+  filling.high.copyWithin(0, count, length);
+  filling.earliest.copyWithin(0, count, length);
+  filling.latest.copyWithin(0, count, length);
+  filling.length = length - count;
+};
+
 /** Rows to columns. Order is kept. */
 export const columnsOf = (rows: readonly Reading[]): Readings => {
-  const columns = newReadings(rows.length);
-  rows.forEach((row, index) => {
-    columns.signal[index] = row.signal;
-    columns.why[index] = row.absent === undefined ? 0 : absenceIndex(row.absent);
-    columns.flags[index] = row.flags;
-    columns.response[index] = row.response;
-    columns.low[index] = row.value?.low ?? 0;
-    columns.high[index] = row.value?.high ?? 0;
-    columns.earliest[index] = row.at.earliest;
-    columns.latest[index] = row.at.latest;
-  });
+  const columns: Filling = newReadings(rows.length);
+  columns.length = 0;
+  for (const { signal, at, response, flags, value, absent } of rows) {
+    const index = addRow(columns, signal, at.earliest, at.latest, response, flags);
+    columns.low[index] = value?.low ?? 0;
+    columns.high[index] = value?.high ?? 0;
+    columns.why[index] = absent === undefined ? 0 : absenceIndex(absent);
+  }
   return columns;
 };
 
@@ -100,3 +172,9 @@ export const readingAt = (columns: Readings, index: number): Reading | undefined
     ? { ...base, value: { low: columns.low[index] ?? 0, high: columns.high[index] ?? 0 } }
     : { ...base, absent };
 };
+
+/** Columns to rows. */
+export const rowsIn = (columns: Readings): Reading[] =>
+  Array.from({ length: columns.length }, (_, index) => readingAt(columns, index)).filter(
+    (row) => row !== undefined,
+  );

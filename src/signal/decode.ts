@@ -8,7 +8,7 @@ import { numberIn } from './words.ts';
 /** A value with its bounds, or why there is none. */
 export type Decoded = { readonly value: Interval } | { readonly absent: Absence };
 
-const absent = (why: Absence): Decoded => ({ absent: why });
+export const absent = (why: Absence): Decoded => ({ absent: why });
 
 /** Half a step of resolution and the declared accuracy on each side of a value in the signal's unit. */
 export const boundsOf = (def: SignalDef, value: number): Interval => {

@@ -1,13 +1,18 @@
 import {
   type Absence,
+  absenceIndex,
+  addRow,
+  type Filling,
   type Instant,
   type Micros,
+  newReadings,
   type Reading,
+  rowsIn,
   type SignalId,
   type Span,
   spanOf,
 } from '../measure/index.ts';
-import { decodeValue, decodeWords } from './decode.ts';
+import { absent, type Decoded, decodeValue, decodeWords } from './decode.ts';
 import { type ItemPast, spanOfItem } from './item-time.ts';
 import { type PulseMemory, type Speed, speedFromCount, speedFromGate, speedFromPeriod } from './pulses.ts';
 import {
@@ -19,13 +24,16 @@ import {
   takeClock,
   takeTerms,
 } from './server-time.ts';
-import { statusQuality } from './status.ts';
+import { type Quality, statusQuality, UNSAID } from './status.ts';
 import { ELSEWHERE, REFUSED } from './tables.ts';
 import type { Answer, Decoding, Item, Plan, SignalDef, Source } from './types.ts';
 import { isBitTable, wordsOf } from './words.ts';
 
 /** Answers in the order of arrival to readings. Deterministic: a fresh decoder given the same answers says the same. */
 export interface Decoder {
+  /** Adds what an answer tells. */
+  decode(answer: Answer, into: Filling): void;
+  /** The same as objects, for whoever reads little. */
   feed(answer: Answer): Reading[];
   /** How long a source may take to tell what has been; undefined: it tells nothing by itself. */
   lag(source: number): Micros | undefined;
@@ -72,16 +80,32 @@ const isRefused = (words: readonly number[], from: number, width: number): boole
   return false;
 };
 
+/** A reading with a value, or why there is none. */
+const tell = (
+  into: Filling,
+  signal: number,
+  at: Span,
+  response: number,
+  flags: number,
+  said: Decoded,
+): void => {
+  const index = addRow(into, signal, at.earliest, at.latest, response, flags);
+  if ('absent' in said) into.why[index] = absenceIndex(said.absent);
+  else {
+    into.low[index] = said.value.low;
+    into.high[index] = said.value.high;
+  }
+};
+
 /** A Modbus answer was true at some time from the request sent, less the tag's age, to the answer received. */
-const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[] => {
+const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }, into: Filling): void => {
   const request = memory.plan.requests[answer.request];
-  if (request === undefined) return [];
+  if (request === undefined) return;
   const source = memory.sources[answer.source];
   const { words } = answer;
   // Logs of the first version hold requests that were asked in parts, at several instants, as one answer.
   const whole = !words.includes(REFUSED);
   const shared = whole && source?.protocol === 'modbus' && source.scanConsistent;
-  const found: Reading[] = [];
   for (const id of request.signals) {
     const def = memory.signals[id];
     if (def?.address.kind !== 'modbus') continue;
@@ -91,33 +115,23 @@ const fromWords = (memory: Memory, answer: Answer & { kind: 'words' }): Reading[
     if (words[from] === ELSEWHERE) continue;
     const at = spanOf(answer.sent - def.age, answer.received);
     if (!whole && isRefused(words, from, width)) {
-      found.push({ signal: id, at, response: 0, flags: 0, absent: 'refused' });
+      tell(into, id, at, 0, 0, absent('refused'));
     } else if (isPulses(decoding)) {
       const { decoded, earliest } = speedOf(memory, def, decoding, words.slice(from, from + width), at);
       // A speed from pulses is a mean over the time before: it shares its answer's instant with nothing.
-      found.push({ signal: id, at: spanOf(earliest, at.latest), response: 0, flags: 0, ...decoded });
-    } else {
-      const response = shared ? memory.answers : 0;
-      found.push({ signal: id, at, response, flags: 0, ...decodeWords(def, words, from) });
-    }
+      tell(into, id, spanOf(earliest, at.latest), 0, 0, decoded);
+    } else tell(into, id, at, shared ? memory.answers : 0, 0, decodeWords(def, words, from));
   }
-  return found;
 };
 
-const nothing = (signals: readonly SignalId[], at: Span, why: Absence): Reading[] =>
-  signals.map((signal) => ({ signal, at, response: 0, flags: 0, absent: why }));
+const nothing = (signals: readonly SignalId[], at: Span, why: Absence, into: Filling): void => {
+  for (const signal of signals) tell(into, signal, at, 0, 0, absent(why));
+};
 
-/** Written out, not spread: this is done a hundred thousand times a second. */
-const readingOf = (def: SignalDef, item: Item, at: Span): Reading => {
-  const { signal, why, value, text } = item;
-  if (why !== undefined) return { signal, at, response: 0, flags: 0, absent: why };
-  const { severity, flags } = statusQuality(item.status);
-  if (severity === 'bad' || (value === null && text === undefined))
-    return { signal, at, response: 0, flags, absent: 'bad-status' };
-  const decoded = decodeValue(def, value, text);
-  return 'value' in decoded
-    ? { signal, at, response: 0, flags, value: decoded.value }
-    : { signal, at, response: 0, flags, absent: decoded.absent };
+const saidBy = (def: SignalDef, { why, value, text }: Item, { severity }: Quality): Decoded => {
+  if (why !== undefined) return absent(why);
+  if (severity === 'bad' || (value === null && text === undefined)) return absent('bad-status');
+  return decodeValue(def, value, text);
 };
 
 const fromItem = (
@@ -126,37 +140,34 @@ const fromItem = (
   def: SignalDef,
   item: Item,
   received: Instant,
-): Reading | undefined => {
+  into: Filling,
+): void => {
   const past = memory.items[def.id];
   const at = spanOfItem(time, def, item, received, past);
-  const row = readingOf(def, item, at);
   if (item.why !== undefined) {
     if (past !== undefined) past.lost = true;
-    return row;
-  }
-  if (past === undefined) {
+  } else if (past === undefined) {
     const changed = item.unchanged === true ? at.earliest : at.latest;
-    memory.items[def.id] = { at, changed, lost: false };
-    return row;
+    memory.items[def.id] = { earliest: at.earliest, latest: at.latest, changed, lost: false };
+  } else {
+    if (item.unchanged !== true) past.changed = at.latest;
+    // Placed before its own change it would say that the change had been there earlier.
+    else if (at.earliest < past.changed) return;
+    past.earliest = at.earliest;
+    past.latest = at.latest;
+    past.lost = false;
   }
-  if (item.unchanged !== true) past.changed = at.latest;
-  // Placed before its own change it would say that the change had been there earlier.
-  else if (at.earliest < past.changed) return undefined;
-  past.at = at;
-  past.lost = false;
-  return row;
+  const quality = item.why === undefined ? statusQuality(item.status) : UNSAID;
+  tell(into, item.signal, at, 0, quality.flags, saidBy(def, item, quality));
 };
 
-const fromItems = (memory: Memory, answer: Answer & { kind: 'items' }): Reading[] => {
+const fromItems = (memory: Memory, answer: Answer & { kind: 'items' }, into: Filling): void => {
   const time = memory.servers[answer.source];
-  if (time === undefined) return [];
-  const found: Reading[] = [];
+  if (time === undefined) return;
   for (const item of answer.items) {
     const def = memory.signals[item.signal];
-    const row = def && fromItem(memory, time, def, item, answer.received);
-    if (row !== undefined) found.push(row);
+    if (def !== undefined) fromItem(memory, time, def, item, answer.received, into);
   }
-  return found;
 };
 
 export const createDecoder = (
@@ -179,19 +190,24 @@ export const createDecoder = (
     if (answer.kind === 'terms') takeTerms(time, answer);
     else takeClock(time, answer);
   };
-  return {
-    feed(answer) {
-      memory.answers += 1;
-      if (answer.kind === 'words') return fromWords(memory, answer);
-      if (answer.kind === 'items') return fromItems(memory, answer);
-      if (answer.kind === 'terms' || answer.kind === 'clock') {
-        take(servers[answer.source], answer);
-        return [];
-      }
+  const decode = (answer: Answer, into: Filling): void => {
+    memory.answers += 1;
+    if (answer.kind === 'words') fromWords(memory, answer, into);
+    else if (answer.kind === 'items') fromItems(memory, answer, into);
+    else if (answer.kind !== 'nothing') take(servers[answer.source], answer);
+    else {
       const request = memory.plan.requests[answer.request];
       const asked =
         request?.source === answer.source ? request.signals : (memory.plan.items.get(answer.source) ?? []);
-      return nothing(asked, spanOf(answer.sent, answer.received), answer.why);
+      nothing(asked, spanOf(answer.sent, answer.received), answer.why, into);
+    }
+  };
+  return {
+    decode,
+    feed(answer) {
+      const found: Filling = newReadings(0);
+      decode(answer, found);
+      return rowsIn(found);
     },
     lag(index) {
       const time = servers[index];

@@ -5,7 +5,8 @@ import type { Item, SignalDef } from './types.ts';
 /** What is known of an item from what it told before; changed in place. */
 export interface ItemPast {
   /** Of its last value; a later one is of no earlier instant. */
-  at: Span;
+  earliest: number;
+  latest: number;
   /** Latest instant of the last change that it told. */
   changed: number;
   /** It has told nothing since it was lost: the next word is of what is, not of a change. */
@@ -71,7 +72,7 @@ export const spanOfItem = (
 ): Span => {
   const at =
     item.unchanged === true ? stillAt(time, def, item, received) : changedAt(time, def, item, received, past);
-  if (past === undefined || (past.at.earliest <= at.earliest && past.at.latest <= at.latest)) return at;
+  if (past === undefined || (past.earliest <= at.earliest && past.latest <= at.latest)) return at;
   // The clock becomes known better or worse between two words; their order stays.
-  return spanOf(Math.max(at.earliest, past.at.earliest), Math.max(at.latest, past.at.latest));
+  return spanOf(Math.max(at.earliest, past.earliest), Math.max(at.latest, past.latest));
 };

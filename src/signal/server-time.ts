@@ -19,7 +19,8 @@ export interface ServerTime {
   readonly source: OpcUaSource;
   /** The larger of asked and granted. */
   publishing: Micros;
-  readonly sampling: Map<number, Micros>;
+  /** By signal. */
+  readonly sampling: (Micros | undefined)[];
   longestSampling: Micros;
   readonly offset: OffsetTrack;
   /** Step in which source times are seen to count. */
@@ -32,7 +33,7 @@ export interface ServerTime {
 export const newServerTime = (source: OpcUaSource): ServerTime => ({
   source,
   publishing: source.publishing,
-  sampling: new Map(),
+  sampling: [],
   longestSampling: source.sampling,
   offset: newOffset(),
   grain: COARSEST,
@@ -44,11 +45,11 @@ export const newServerTime = (source: OpcUaSource): ServerTime => ({
 export const takeTerms = (time: ServerTime, answer: Answer & { kind: 'terms' }): void => {
   const { source } = time;
   time.publishing = Math.max(source.publishing, answer.publishing);
-  time.sampling.clear();
+  time.sampling.length = 0;
   time.longestSampling = source.sampling;
   for (const { signal, sampling } of answer.items) {
     const longest = Math.max(source.sampling, sampling);
-    time.sampling.set(signal, longest);
+    time.sampling[signal] = longest;
     time.longestSampling = Math.max(time.longestSampling, longest);
   }
 };
@@ -61,7 +62,7 @@ export const takeClock = (time: ServerTime, answer: Answer & { kind: 'clock' }):
 };
 
 export const samplingOf = (time: ServerTime, signal: number): Micros =>
-  time.sampling.get(signal) ?? time.source.sampling;
+  time.sampling[signal] ?? time.source.sampling;
 
 /** How long the server may take to tell what has been. */
 export const lagOf = ({ source, publishing, longestSampling }: ServerTime): Micros =>

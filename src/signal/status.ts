@@ -16,8 +16,12 @@ const FORCED = new Set([0x0096_0000, 0x4091_0000, 0x4208_0000, 0x4209_0000]);
 /** InfoType DataValue (bit 10) with Overflow (bit 7): values were lost before this one. */
 const OVERFLOW = 0x0480;
 
+/** Nothing in particular: what nearly all codes say. */
+export const UNSAID: Quality = { severity: 'good', flags: 0 };
+
 /** Severity is bits 31 and 30: 00 good, 01 uncertain, else bad. "Bad results shall never be used." */
 export const statusQuality = (code: number): Quality => {
+  if (code === 0) return UNSAID;
   const bits = code >>> 0;
   const top = bits >>> 30;
   const forced = FORCED.has((bits & 0xffff_0000) >>> 0) ? FLAGS.forced : 0;

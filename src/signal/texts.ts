@@ -21,9 +21,10 @@ export const textsIn = (
 ): readonly (readonly [SignalId, string])[] => {
   if (answer.kind === 'words') return inWords(signals, plan, answer);
   if (answer.kind !== 'items') return [];
-  return answer.items.flatMap(({ signal, text }) =>
-    text !== undefined && text !== '' && signals[signal]?.decoding.as === 'text'
-      ? [[signal, text] as const]
-      : [],
-  );
+  const found: (readonly [SignalId, string])[] = [];
+  for (const { signal, text } of answer.items) {
+    if (text !== undefined && text !== '' && signals[signal]?.decoding.as === 'text')
+      found.push([signal, text]);
+  }
+  return found;
 };

@@ -5,7 +5,7 @@
  * one story.
  */
 import { expect, test } from 'vitest';
-import type { Reading } from '../../src/measure/index.ts';
+import { columnsOf, type Reading, rowsIn } from '../../src/measure/index.ts';
 import { createDecoder, createMerge } from '../../src/signal/index.ts';
 import { type Story, storyOf, WAYS, type Way } from './server.ts';
 
@@ -25,10 +25,10 @@ const tell = ({ source, signals, answers }: Story): Told => {
     const lag = decoder.lag(0);
     if (lag !== undefined) merge.wait(0, lag);
     rows.push(...own);
-    merge.push(0, own, answer.received);
-    merged.push(...merge.release());
+    merge.push(0, columnsOf(own), answer.received);
+    merged.push(...rowsIn(merge.release()));
   }
-  return { rows, merged: [...merged, ...merge.flush()] };
+  return { rows, merged: [...merged, ...rowsIn(merge.flush())] };
 };
 
 /** By how much the value was not there at any instant of the span; 0: it was. */

@@ -3,11 +3,13 @@ import {
   createThinner,
   MILLISECOND,
   type Reading,
+  type Readings,
   SECOND,
   type TakeRow,
   type Thinner,
 } from '../../measure/index.ts';
 import { type Book, needs } from '../../rulebook/index.ts';
+import type { Latest } from '../latest.ts';
 import { createMemory, type Memory } from './memory.ts';
 import { createRowsOut, type RowsOut } from './rows.ts';
 
@@ -29,8 +31,7 @@ export interface Follower {
 /** Readings of chosen signals as server-sent events, thinned out so that no excursion is hidden. */
 export interface Live {
   /** Readings of one answer, as they come. */
-  take(readings: readonly Reading[]): void;
-  takeOne(reading: Reading): void;
+  take(readings: Readings): void;
   /**
    * `to` gets each event as bytes, the same for all who ask the same. Throws a RangeError for a signal that is not there,
    * and where too many follow already.
@@ -86,7 +87,7 @@ const feed = (to: TakeRow, { at, value, absent }: Reading): void => {
 /** `latest`: the last reading of each signal; `nowMs`: monotonic; `utc`: µs since 1970. */
 export const createLive = (
   book: Book,
-  latest: ReadonlyMap<number, Reading>,
+  latest: Latest,
   clock: { readonly nowMs: () => number; readonly utc: () => number },
 ): Live => {
   const { signals } = book;
@@ -146,10 +147,12 @@ export const createLive = (
   };
 
   /** Groups that wait for a reading, by signal: one look for each reading that is watched. */
-  const take = (one: Watched, reading: Reading): void => {
-    const { memory, feeds } = one;
-    if (memory !== undefined) feed(memory.take, reading);
-    for (const { take: to } of feeds) feed(to, reading);
+  const take = (one: Watched, { latest: t, low, high, why }: Readings, index: number): void => {
+    const absent = why[index] ?? 0;
+    const from = absent === 0 ? (low[index] ?? 0) : Number.NaN;
+    const to = absent === 0 ? (high[index] ?? 0) : Number.NaN;
+    one.memory?.take(t[index] ?? 0, from, to, absent);
+    for (const each of one.feeds) each.take(t[index] ?? 0, from, to, absent);
   };
 
   const groupFor = (ids: readonly number[], everyMs: number): Group => {
@@ -235,14 +238,10 @@ export const createLive = (
   return {
     take(readings) {
       if (!any) return;
-      for (const reading of readings) {
-        const one = watched[reading.signal];
-        if (one !== undefined) take(one, reading);
+      for (let index = 0; index < readings.length; index += 1) {
+        const one = watched[readings.signal[index] ?? 0];
+        if (one !== undefined) take(one, readings, index);
       }
-    },
-    takeOne(reading) {
-      const one = watched[reading.signal];
-      if (one !== undefined) take(one, reading);
     },
     follow({ signals: names, every }, to) {
       const ids = idsOf(names);

@@ -1,14 +1,15 @@
 import type { BookNow, InterlockShown, LevelsNow, SignalShown } from '../../api/index.ts';
 import { type Method, segmentsOf } from '../../judge/index.ts';
-import { type Reading, SECOND } from '../../measure/index.ts';
+import { SECOND } from '../../measure/index.ts';
 import { type Bands, bandsOf, causeSaid, referencesOf } from '../../report/index.ts';
 import type { Book, Cause, Condition, Effect, Interlock, Known, Machine } from '../../rulebook/index.ts';
+import type { Latest } from '../latest.ts';
 import { unitChoices } from './units.ts';
 
 /** What is known now, beside the book. */
 export interface ShownFacts {
   readonly hash: string;
-  readonly latest: ReadonlyMap<number, Reading>;
+  readonly latest: Latest;
   readonly known: Pick<Known, 'normals' | 'tags'>;
   readonly revisionOf: (machine: Machine) => string | undefined;
 }

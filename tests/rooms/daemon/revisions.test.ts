@@ -1,7 +1,7 @@
 /** Which revision a controller runs, and since when. */
 import { expect, test } from 'vitest';
 import { createRevisions, revisionsKnown, type Stated } from '../../../src/daemon/revisions.ts';
-import { instant, type Reading, SECOND, type SignalId } from '../../../src/measure/index.ts';
+import { columnsOf, instant, type Reading, SECOND, type SignalId } from '../../../src/measure/index.ts';
 import { bookOf, underspeed } from '../judge/rig.ts';
 
 const plain = bookOf([underspeed()]);
@@ -28,7 +28,7 @@ const rig = (known: ReadonlyMap<string, Stated>) => {
       value === undefined ? { absent: 'timed-out' as const } : { value: { low: value, high: value } };
     const reading: Reading = { signal: revision, at, response: 0, flags: 0, ...what };
     latest.set(revision, reading);
-    running.take([reading]);
+    running.take(columnsOf([reading]));
   };
   return { read, entered, told, typed: (text: string) => running.typed(name, text) };
 };

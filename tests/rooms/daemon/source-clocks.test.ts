@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { createPipeline } from '../../../src/daemon/pipeline.ts';
 import { createRecent } from '../../../src/daemon/recent.ts';
 import type { Finding, WindowVerdict } from '../../../src/judge/index.ts';
-import { instant, type SignalId } from '../../../src/measure/index.ts';
+import { instant, rowsIn, type SignalId } from '../../../src/measure/index.ts';
 import { decodeAnswers, encodeAnswers } from '../../../src/record/index.ts';
 import type { Book } from '../../../src/rulebook/index.ts';
 import type { Answer, Item, OpcUaSource } from '../../../src/signal/index.ts';
@@ -201,7 +201,7 @@ test('a server that publishes more seldom than it was asked is waited for, and n
     let late = 0;
     const read = createPipeline(MEASURED, {
       read: (rows) => {
-        late += rows.filter(({ absent }) => absent === 'late').length;
+        late += rowsIn(rows).filter(({ absent }) => absent === 'late').length;
       },
     });
     // The second server's words come 3.5 s after those of the first, as they may at that interval.

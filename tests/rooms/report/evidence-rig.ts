@@ -3,7 +3,7 @@ import type { Logbook } from '../../../src/daemon/logbook.ts';
 import { createAnswerTimes } from '../../../src/daemon/planning.ts';
 import { VERSION } from '../../../src/daemon/version.ts';
 import { openWindow } from '../../../src/daemon/window-run.ts';
-import { formatUtc, instant } from '../../../src/measure/index.ts';
+import { formatUtc, instant, newReadings } from '../../../src/measure/index.ts';
 import {
   ANSWERS,
   type Bundle,
@@ -91,7 +91,7 @@ const grow = (): Grown => {
       ...('sent' in one && { sent: instant(one.sent + begin * 1_000_000) }),
       received: instant(one.received + begin * 1_000_000),
     });
-    for (const answer of answers(1.05, 24)) run.answer(shifted(answer), []);
+    for (const answer of answers(1.05, 24)) run.answer(shifted(answer), newReadings(0));
     run.mark({ code: 'now', at: at(begin + 24), by: EVIL, text: EVIL }, { name: 'Ada' });
     run.close(at(begin + 25), { name: 'Ada' });
     log.add('source-back', 'plc1', { id });

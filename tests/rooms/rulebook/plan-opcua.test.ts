@@ -1,6 +1,6 @@
 /** The planner's figures for a server that samples and publishes, against decoder, merge and judge. */
 import { describe, expect, test } from 'vitest';
-import { instant, type Reading, type SignalId } from '../../../src/measure/index.ts';
+import { columnsOf, instant, type Reading, rowsIn, type SignalId } from '../../../src/measure/index.ts';
 import { type Book, feasibility, tripPointDoubt } from '../../../src/rulebook/index.ts';
 import {
   createDecoder,
@@ -59,7 +59,11 @@ const toldOf = (
   const [sampling, publishing] = [source.sampling / S, source.publishing / S];
   const last = new Map<number, { value: number; sampled: number }>();
   const tell = (received: number, items: Item[]): void =>
-    merge.push(0, decoder.feed({ kind: 'items', source: 0, received: at(received), items }), at(-1e3));
+    merge.push(
+      0,
+      columnsOf(decoder.feed({ kind: 'items', source: 0, received: at(received), items })),
+      at(-1e3),
+    );
   let sample = -12 + phase;
   for (let word = -12 + publishing; word < to; word += publishing) {
     for (; sample <= word; sample += sampling) {
@@ -85,7 +89,7 @@ const toldOf = (
       })),
     );
   }
-  return merge.flush();
+  return rowsIn(merge.flush());
 };
 
 describe.each([

@@ -1,7 +1,15 @@
 /** Decoding against published bytes, bounds by hand arithmetic, the read plan, and the order of the sources. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { FLAGS, instant, type Reading, SECOND, type SignalId } from '../../../src/measure/index.ts';
+import {
+  columnsOf,
+  FLAGS,
+  instant,
+  type Reading,
+  rowsIn,
+  SECOND,
+  type SignalId,
+} from '../../../src/measure/index.ts';
 import {
   type Answer,
   type ByteOrder,
@@ -270,18 +278,18 @@ const row = (signal: number, latest: number): Reading => ({
 
 test('the merge waits for the slowest source, keeps the order, and calls late what comes behind', () => {
   const merge = createMerge([0, 100]);
-  merge.push(0, [row(0, 1_000)], 1_000);
-  expect(merge.release()).toEqual([]);
-  merge.push(1, [row(1, 900)], 1_050);
-  expect(merge.release().map((one) => one.signal)).toEqual([1]);
-  merge.push(1, [row(1, 1_005)], 1_200);
-  expect(merge.release().map((one) => one.signal)).toEqual([0]);
-  merge.push(0, [row(0, 1_100)], 1_100);
-  expect(merge.release().map((one) => [one.signal, one.at.latest])).toEqual([
+  merge.push(0, columnsOf([row(0, 1_000)]), 1_000);
+  expect(rowsIn(merge.release())).toEqual([]);
+  merge.push(1, columnsOf([row(1, 900)]), 1_050);
+  expect(rowsIn(merge.release()).map((one) => one.signal)).toEqual([1]);
+  merge.push(1, columnsOf([row(1, 1_005)]), 1_200);
+  expect(rowsIn(merge.release()).map((one) => one.signal)).toEqual([0]);
+  merge.push(0, columnsOf([row(0, 1_100)]), 1_100);
+  expect(rowsIn(merge.release()).map((one) => [one.signal, one.at.latest])).toEqual([
     [1, 1_005],
     [0, 1_100],
   ]);
-  merge.push(1, [row(1, 1_050)], 1_300);
-  merge.push(0, [], 1_400);
-  expect(merge.release().map((one) => one.absent)).toEqual(['late']);
+  merge.push(1, columnsOf([row(1, 1_050)]), 1_300);
+  merge.push(0, columnsOf([]), 1_400);
+  expect(rowsIn(merge.release()).map((one) => one.absent)).toEqual(['late']);
 });
