@@ -1,7 +1,7 @@
 import { atMost, lessThan } from '../measure/index.ts';
 import type { Cause } from '../rulebook/index.ts';
 import { type Edges, turn } from './levels.ts';
-import type { Position } from './position.ts';
+import { CLEAR, type Position } from './position.ts';
 import type { Row } from './rows.ts';
 
 /** What a level remembers of the way so far, so that no reading looks back. */
@@ -39,6 +39,7 @@ export const levelPosition = (
     memory.beyondBy = Number.NaN;
     memory.between += 1;
   } else if (Number.isNaN(memory.beyondBy)) memory.beyondBy = row.latest;
+  if (clear && !possible && !certain) return CLEAR;
   if (clear) return { clear, possible, certain, step: false };
   const known = Number.isFinite(memory.above);
   return {

@@ -1,12 +1,12 @@
 import type { Cause } from '../rulebook/index.ts';
-import { NOWHERE, type Position } from './position.ts';
+import { CLEAR, NOWHERE, type Position } from './position.ts';
 import type { Track } from './track.ts';
 
 /** No news of a signal for a time: its communication is lost. Whatever reason the source gives, it counts. */
 export const silentPosition = (cause: Cause & { kind: 'silent' }, track: Track): Position => {
   const gap = track.absent;
   if (gap === undefined) {
-    return track.last === undefined ? NOWHERE : { clear: true, possible: false, certain: false, step: false };
+    return track.last === undefined ? NOWHERE : CLEAR;
   }
   return {
     clear: false,

@@ -36,6 +36,17 @@ const bypassed = (state: State, { machine: index }: Interlock, since: number): b
 
 const keyOf = (interlock: number): string => `effect ${interlock}`;
 
+const contradictionOf = (
+  state: State,
+  { id, name, machine, cause }: Interlock,
+  holds: boolean,
+  code: string,
+  more: Readonly<Record<string, string>> = {},
+): Contradiction => {
+  const params = { interlock: name, signal: nameOf(state.scene, cause.signal), ...more };
+  return { key: keyOf(id), machine, interlock: id, dangerous: true, holds, reason: { code, params } };
+};
+
 /**
  * The cause is certainly there, the interlock is armed and not bypassed, and what should protect has not come: nothing
  * at all, or the alarm without the stop. This is announced at once: people rely on a protection that is not there.
@@ -44,18 +55,10 @@ export const effectContradictions = (state: State, one: Case, say: (found: Contr
   const { interlock, follower } = one;
   const { position } = follower;
   const { active } = state.standing;
-  const tell = (holds: boolean, code: string, more: Readonly<Record<string, string>> = {}): void => {
-    const params = {
-      interlock: interlock.name,
-      signal: nameOf(state.scene, interlock.cause.signal),
-      ...more,
-    };
-    const { id, machine } = interlock;
-    say({ key: keyOf(id), machine, interlock: id, dangerous: true, holds, reason: { code, params } });
-  };
   if (position?.certain !== true || position.reachedBy === undefined || interlock.cause.kind === 'band') {
     // Nearly always nothing holds: this is looked at with each reading of each cause.
-    if (active.size > 0 && active.has(keyOf(interlock.id))) tell(false, 'cause-without-effect');
+    if (active.size > 0 && active.has(keyOf(interlock.id)))
+      say(contradictionOf(state, interlock, false, 'cause-without-effect'));
     return;
   }
   const armed = armedSince(state, interlock);
@@ -70,5 +73,6 @@ export const effectContradictions = (state: State, one: Case, say: (found: Contr
   if (late.length === 0 || bypassed(state, interlock, since)) return;
   const [first] = late;
   const none = missing.length === wanted.length;
-  tell(true, none ? 'cause-without-effect' : 'effect-left-out', { effect: first?.name ?? '' });
+  const code = none ? 'cause-without-effect' : 'effect-left-out';
+  say(contradictionOf(state, interlock, true, code, { effect: first?.name ?? '' }));
 };

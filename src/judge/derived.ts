@@ -4,6 +4,7 @@ import { type Derivation, derive } from '../signal/index.ts';
 import { swept } from './rows.ts';
 import { historyOf, type Newest, type Track, take } from './track.ts';
 import type { Marked } from './turn.ts';
+import { withOneEmpty } from './watchers.ts';
 
 interface One {
   readonly signal: number;
@@ -19,7 +20,7 @@ export const derivedOf = (book: Book): Derived => {
     if (address.kind !== 'derived') continue;
     for (const input of new Set(address.from.of)) by[input]?.push({ signal: id, from: address.from });
   }
-  return by;
+  return withOneEmpty(by);
 };
 
 /** How far back rates look, by the signal that they are the rate of. */

@@ -16,5 +16,8 @@ export interface Position {
   readonly beyond?: boolean;
 }
 
+/** Certainly not there: where nearly every cause is nearly always. */
+export const CLEAR: Position = { clear: true, possible: false, certain: false, step: false };
+
 /** Nothing is known yet. */
 export const NOWHERE: Position = { clear: false, possible: true, certain: false, step: false };

@@ -1,5 +1,6 @@
 import type { Reason } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
+import { withOneEmpty } from './watchers.ts';
 
 /** What the contradictions remember, which are watched always, window or not. */
 export interface Standing {
@@ -33,7 +34,7 @@ export const standingOf = (book: Book): Standing => {
   }
   return {
     recordedAt: book.machines.map(() => Number.NEGATIVE_INFINITY),
-    machines,
+    machines: withOneEmpty(machines),
     active: new Set(),
   };
 };

@@ -9,8 +9,16 @@ export interface Watchers {
   readonly trials: readonly (readonly number[])[];
   readonly isOutput: readonly boolean[];
   readonly heartbeats: readonly (readonly number[])[];
+  /** Normals that are learned from it. */
   readonly normals: readonly (readonly NormalState[])[];
 }
+
+/** Nearly every list is empty, and each is asked for with every reading: they are one. */
+const NONE: readonly never[] = [];
+
+/** `lists` with one and the same list in place of all that are empty. */
+export const withOneEmpty = <T>(lists: readonly (readonly T[])[]): readonly (readonly T[])[] =>
+  lists.map((list) => (list.length === 0 ? NONE : list));
 
 export const watchersOf = (book: Book, normals: readonly NormalState[]): Watchers => {
   const causes: number[][] = book.signals.map(() => []);
@@ -41,12 +49,12 @@ export const watchersOf = (book: Book, normals: readonly NormalState[]): Watcher
     if (machine.heartbeat !== undefined) heartbeats[machine.heartbeat]?.push(machine.index);
   }
   const normalsOf: NormalState[][] = book.signals.map(() => []);
-  for (const one of normals) normalsOf[one.normal.signal]?.push(one);
+  for (const one of normals) if (one.normal.from.kind === 'learned') normalsOf[one.normal.signal]?.push(one);
   return {
-    causes,
-    trials,
-    heartbeats,
+    causes: withOneEmpty(causes),
+    trials: withOneEmpty(trials),
+    heartbeats: withOneEmpty(heartbeats),
     isOutput: book.signals.map((signal) => outputs.has(signal.id)),
-    normals: normalsOf,
+    normals: withOneEmpty(normalsOf),
   };
 };

@@ -56,13 +56,19 @@ const keep = (state: State, slot: Slot, item: Item): void => {
     note(state.watching, 'refused', 'value-not-a-number', { signal: slot.def.name });
 };
 
-/** What an item said, without its times. */
-const repeated = ({ signal, status, value, text }: Item): Item => ({
-  signal,
-  status,
-  value,
-  ...(text !== undefined && { text }),
-});
+/** What an item said, without its times: it is as it was. Numbers are written out, not spread: there are many. */
+const repeated = ({ signal, status, value, text }: Item, serverTime: Instant | undefined): Item => {
+  if (text === undefined && serverTime !== undefined)
+    return { signal, status, value, serverTime, unchanged: true };
+  return {
+    signal,
+    status,
+    value,
+    ...(text !== undefined && { text }),
+    unchanged: true,
+    ...(serverTime !== undefined && { serverTime }),
+  };
+};
 
 /**
  * What the server has not changed is as it was up to its last word, and not up to now: a change may be on its way.
@@ -70,10 +76,11 @@ const repeated = ({ signal, status, value, text }: Item): Item => ({
  */
 const tellUnchanged = (state: State, message: Message, received: Instant): void => {
   const serverTime = timeOf(message.publishTime);
-  const still = { unchanged: true, ...(serverTime !== undefined && { serverTime }) };
-  const items = state.items.flatMap(({ slot: { last, cycle } }): Item[] =>
-    last === undefined || cycle === state.cycle ? [] : [{ ...repeated(last), ...still }],
-  );
+  const items: Item[] = [];
+  for (const { slot } of state.items) {
+    if (slot.last === undefined || slot.cycle === state.cycle) continue;
+    items.push(repeated(slot.last, serverTime));
+  }
   tell(state.watching, items, received);
 };
 
