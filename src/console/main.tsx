@@ -11,6 +11,7 @@ import './style/plot.css';
 import './style/live.css';
 import './style/window.css';
 import './style/walk.css';
+import './style/records.css';
 import { App } from './shell/app.tsx';
 import { readyText } from './text/language.ts';
 

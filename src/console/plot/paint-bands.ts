@@ -87,13 +87,12 @@ const paintNames = (frame: Frame, bands: readonly Placed[]): void => {
       };
     })
     .toSorted((a, b) => a.at - b.at);
-  const used: number[] = [];
+  // Side by side rather than over each other.
+  const used: { readonly end: number; readonly at: number }[] = [];
   for (const { text, colour, at } of names) {
-    // Side by side rather than over each other.
-    const row = used.findIndex((last) => at - last > 16 * ratio);
-    const column = row < 0 ? used.length : row;
-    used[column] = at;
-    label(frame, text, left + (8 + 190 * column) * ratio, at, colour);
+    const beside = used.filter((one) => Math.abs(one.at - at) < 16 * ratio).map(({ end }) => end);
+    const begin = Math.max(left + 8 * ratio, ...beside.map((end) => end + 12 * ratio));
+    used.push({ end: begin + label(frame, text, begin, at, colour), at });
   }
 };
 

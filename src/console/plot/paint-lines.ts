@@ -35,26 +35,51 @@ const middle = (frame: Frame, line: Line, begin: number, end: number): void => {
   }
 };
 
+/** So many lines of one picture get the edges of their doubt drawn; of more, only the area is seen. */
+const MOST_EDGED = 6;
+
+/** Mean distance of the bounds on the screen, in device pixels. */
+const thickness = ({ y }: Frame, { columns, factor, offset }: Line): number => {
+  let sum = 0;
+  for (let at = 0; at < columns.count; at += 1)
+    sum +=
+      y((columns.low[at] as number) * factor + offset) - y((columns.high[at] as number) * factor + offset);
+  return columns.count === 0 ? 0 : sum / columns.count;
+};
+
+/** A reading without neighbours is no line: a small block from its least to its greatest. */
+const paintAlone = (frame: Frame, { columns, factor, offset }: Line, at: number): void => {
+  const { ctx, x, y, ratio } = frame;
+  const top = y((columns.high[at] as number) * factor + offset);
+  const bottom = y((columns.low[at] as number) * factor + offset);
+  ctx.fillRect(x(columns.t[at] as number) - 1.5 * ratio, top - ratio, 3 * ratio, bottom - top + 2 * ratio);
+};
+
 const paintLine = (frame: Frame, line: Line): void => {
-  const { ctx, ratio } = frame;
+  const { ctx, ratio, lines } = frame;
   const { place, signal, columns } = line;
+  const dash = dashOf(place, signal.second).map((length) => length * ratio);
+  const thick = thickness(frame, line);
+  const edged = lines.length <= MOST_EDGED && thick > 3 * ratio;
   ctx.strokeStyle = colourOf(frame, line);
   ctx.fillStyle = ctx.strokeStyle;
   ctx.lineJoin = 'bevel';
   for (let begin = 0; begin < columns.count; ) {
     const end = endOfRun(line, begin);
+    if (end === begin + 1) paintAlone(frame, line, begin);
     area(frame, line, begin, end);
-    ctx.globalAlpha = 0.28;
+    ctx.globalAlpha = edged ? 0.28 : 0.4;
     ctx.fill();
-    // The edges of the doubt are a hair; they also show a single reading, and an area that is too thin to be seen.
-    ctx.globalAlpha = 0.75;
-    ctx.lineWidth = ratio;
-    ctx.setLineDash([]);
-    ctx.stroke();
+    if (edged) {
+      ctx.globalAlpha = 0.75;
+      ctx.lineWidth = ratio;
+      ctx.setLineDash([]);
+      ctx.stroke();
+    }
     ctx.globalAlpha = 1;
     middle(frame, line, begin, end);
     ctx.lineWidth = (signal.second ? 1.5 : 2) * ratio;
-    ctx.setLineDash(dashOf(place, signal.second).map((length) => length * ratio));
+    ctx.setLineDash(dash);
     ctx.stroke();
     begin = end;
   }

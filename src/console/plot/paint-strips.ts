@@ -42,6 +42,32 @@ interface Bar {
   readonly signal: PlotSignal;
 }
 
+/**
+ * A state at rest has a line below only; one that acts is a full block, and of the second trial an empty one: the shape
+ * tells it without colour.
+ */
+const paintState = (
+  frame: StripFrame,
+  { top, height, signal }: Bar,
+  { from, wide, text }: { readonly from: number; readonly wide: number; readonly text: string },
+  rests: boolean,
+): void => {
+  const { ctx, ratio, palette } = frame;
+  const full = !rests && !signal.second;
+  ctx.fillStyle = full ? palette.acted : palette.card;
+  ctx.fillRect(from, top, wide, height);
+  ctx.beginPath();
+  ctx.moveTo(from, top + height - 0.75 * ratio);
+  ctx.lineTo(from + wide, top + height - 0.75 * ratio);
+  ctx.stroke();
+  if (!rests && signal.second) {
+    ctx.lineWidth = 2.5 * ratio;
+    ctx.strokeRect(from + ratio, top + ratio, Math.max(0, wide - 2 * ratio), height - 2 * ratio);
+  }
+  ctx.fillStyle = full ? palette.onActed : palette.ink;
+  textIn(frame, text, from, from + wide, top + height / 2);
+};
+
 /** One unbroken state, or an unbroken gap. */
 const paintRun = (
   frame: StripFrame,
@@ -70,20 +96,12 @@ const paintRun = (
     if (wide > 60 * ratio) textIn(frame, why === undefined ? '?' : absenceText(why), a, b, middle);
     return;
   }
-  const rests = run.state === 0;
-  const low = rests ? bar.height * 0.55 : 0;
-  ctx.fillStyle = rests ? palette.card : palette.acted;
-  ctx.globalAlpha = bar.signal.second && !rests ? 0.55 : 1;
-  ctx.fillRect(a, bar.top, wide, bar.height);
-  ctx.globalAlpha = 1;
-  // A state at rest has a line below only; one that acts is a full block: the shape tells it without colour.
-  if (rests) ctx.fillRect(a, bar.top, wide, low);
-  ctx.beginPath();
-  ctx.moveTo(a, bar.top + bar.height - 0.75 * ratio);
-  ctx.lineTo(a + wide, bar.top + bar.height - 0.75 * ratio);
-  ctx.stroke();
-  ctx.fillStyle = rests ? palette.ink : palette.onActed;
-  textIn(frame, bar.signal.shown?.states[run.state] ?? String(run.state), a, b, middle);
+  paintState(
+    frame,
+    bar,
+    { from: a, wide, text: bar.signal.shown?.states[run.state] ?? String(run.state) },
+    run.state === 0,
+  );
 };
 
 /** Between the last reading of one state and the first of the next: it changed somewhere in there. */

@@ -152,7 +152,7 @@ export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): P
   );
   return {
     draw(from, to) {
-      const pixels = Math.max(1, plot.bbox.width);
+      const pixels = Math.max(1, plot.bbox.width / uPlot.pxRatio);
       for (const { columns, signal } of plan.lines) fill(columns, signal.series, from, to, pixels);
       const [min, max] = range(...spanned(plan));
       plot.batch(() => {

@@ -10,11 +10,7 @@ export interface Strips {
   destroy(): void;
 }
 
-/** A trial laid over another has its strip right beneath the first one's. */
-const inOrder = (signals: readonly PlotSignal[]): readonly PlotSignal[] =>
-  signals
-    .filter((one) => isState(one) && !one.second)
-    .flatMap((one) => [one, ...signals.filter((other) => other.second && other.name === one.name)]);
+const barsOf = ({ signals }: PlotModel): readonly PlotSignal[] => signals.filter(isState);
 
 interface StripNeeds {
   readonly host: HTMLElement;
@@ -31,7 +27,7 @@ export const createStrips = ({ host, model, palette, width }: StripNeeds): Strip
   const ctx = canvas.getContext('2d');
   let wide = width;
   const heightOf = (): number => {
-    const bars = inOrder(model().signals).length;
+    const bars = barsOf(model()).length;
     return STRIP.flags + STRIP.gap + bars * (STRIP.name + STRIP.bar + STRIP.gap);
   };
   const sized = (): void => {
@@ -59,7 +55,7 @@ export const createStrips = ({ host, model, palette, width }: StripNeeds): Strip
         to,
       };
       let top = paintFlags(frame, model(), 0) + STRIP.gap * ratio;
-      for (const signal of inOrder(model().signals)) top = paintStrip(frame, signal, top);
+      for (const signal of barsOf(model())) top = paintStrip(frame, signal, top);
     },
     resize(next) {
       wide = next;

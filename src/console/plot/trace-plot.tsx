@@ -24,9 +24,15 @@ interface TracePlotProps {
   readonly veiled?: boolean;
 }
 
-/** What decides how a plot is built; anything else it takes as it stands. */
-const buildOf = ({ signals, zero }: PlotModel, units: readonly string[]): string =>
-  [zero, ...signals.map(({ key, name }) => `${key} ${name}`), ...units].join('\n');
+/** Counts up where a plot has to be built anew: other signals, other rows of them, or other units. */
+const useBuild = ({ signals, zero }: PlotModel, units: readonly string[]): number => {
+  const parts = [zero, ...units, ...signals.flatMap(({ key, series }) => [key, series])];
+  const before = useRef({ parts, build: 0 });
+  const { current } = before;
+  const same = parts.length === current.parts.length && parts.every((one, at) => one === current.parts[at]);
+  if (!same) before.current = { parts, build: current.build + 1 };
+  return before.current.build;
+};
 
 /** Signals over time with their doubt, strips of states, flags, a cursor, and all of it in words. */
 export const TracePlot = ({ title, model, state, grown, live, veiled = false }: TracePlotProps) => {
@@ -36,7 +42,7 @@ export const TracePlot = ({ title, model, state, grown, live, veiled = false }: 
   const beyond = useRef<HTMLDivElement>(null);
   const chart = useRef<Chart>(undefined);
   const plans = panelPlans(model);
-  const build = buildOf(
+  const build = useBuild(
     model,
     plans.map(({ unit }) => unit),
   );
@@ -101,8 +107,9 @@ interface CursorBoxProps {
 
 /** The picture as one control: the keys move its cursor, and a screen reader is told what it stands on. */
 const CursorBox = ({ state, model, children }: CursorBoxProps) => {
-  const { from, to } = state.reach.value;
+  // Told anew by the beat only: while it follows, the newest edge moves with each picture.
   void state.beat.value;
+  const { from, to } = state.reach.peek();
   return (
     <div
       class="plot-box"

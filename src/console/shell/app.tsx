@@ -4,6 +4,7 @@ import { Reading } from '../kit/reading.tsx';
 import { LivePage } from '../pages/live/page.tsx';
 import { NowPage } from '../pages/now/page.tsx';
 import { ProofsPage } from '../pages/proofs/page.tsx';
+import { RecordsPage } from '../pages/records/page.tsx';
 import { RegisterPage } from '../pages/register/page.tsx';
 import { WindowPage } from '../pages/window/page.tsx';
 import { readBook } from '../state/book.ts';
@@ -23,6 +24,8 @@ const Page = () => {
   switch (place) {
     case 'now':
       return <NowPage />;
+    case 'records':
+      return <RecordsPage />;
     case 'proofs':
       return <ProofsPage />;
     case 'register':

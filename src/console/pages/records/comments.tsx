@@ -1,0 +1,139 @@
+import { useState } from 'preact/hooks';
+import type { CommentNow, RecordNow } from '../../../api/index.ts';
+import { Card } from '../../kit/card.tsx';
+import { tell } from '../../state/api.ts';
+import { prefs } from '../../state/prefs.ts';
+import { may, session } from '../../state/session.ts';
+import { say } from '../../text/say.ts';
+import { momentText } from '../../text/time.ts';
+
+interface About {
+  readonly interlock: string;
+  readonly trial: number;
+  /** Seconds after the opening at which the cursor stands. */
+  readonly at: number | undefined;
+}
+
+interface CommentsProps {
+  readonly record: RecordNow;
+  readonly about?: About;
+  readonly onEntered: () => void;
+}
+
+const secondsAt = (at: number): string => `${at.toFixed(3)} s`;
+
+const One = ({ comment }: { readonly comment: CommentNow }) => (
+  <li class="told">
+    <p>{comment.text}</p>
+    <p class="soft">
+      {comment.by} · {momentText(comment.utc)}
+      {comment.interlock !== undefined && ` · ${comment.interlock}`}
+      {comment.trial !== undefined && ` · ${say('records', 'trial', { n: comment.trial })}`}
+      {comment.at !== undefined && ` · ${secondsAt(comment.at)}`}
+    </p>
+  </li>
+);
+
+const Form = ({ record, about, onEntered }: CommentsProps) => {
+  const [text, setText] = useState('');
+  const [pointed, setPointed] = useState(false);
+  const [trouble, setTrouble] = useState('');
+  const account = session.value?.account;
+  const by = account?.name ?? prefs.value.name;
+  const enter = async (): Promise<void> => {
+    try {
+      await tell('/api/entries', {
+        do: 'comment',
+        who: { by },
+        window: record.window,
+        ...(about && { interlock: about.interlock, trial: about.trial }),
+        ...(pointed && about?.at !== undefined && { at: about.at }),
+        text,
+      });
+      setText('');
+      setTrouble('');
+      onEntered();
+    } catch (error) {
+      setTrouble((error as Error).message);
+    }
+  };
+  return (
+    <form
+      class="stack tight unprinted"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void enter();
+      }}
+    >
+      {account === undefined && (
+        <label class="field">
+          <span>{say('records', 'by')}</span>
+          <input
+            value={prefs.value.name}
+            maxLength={120}
+            required
+            autoComplete="name"
+            onInput={(event) => {
+              prefs.value = { ...prefs.value, name: event.currentTarget.value };
+            }}
+          />
+        </label>
+      )}
+      <label class="field">
+        <span>{say('records', 'comment')}</span>
+        <textarea
+          rows={2}
+          value={text}
+          maxLength={2_000}
+          required
+          onInput={(event) => setText(event.currentTarget.value)}
+        />
+        <small>{say('records', 'comment-stays')}</small>
+      </label>
+      {about?.at !== undefined && (
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={pointed}
+            onChange={(event) => setPointed(event.currentTarget.checked)}
+          />
+          {say('records', 'comment-at', { at: secondsAt(about.at) })}
+        </label>
+      )}
+      <p>
+        <button type="submit" class="button first" disabled={text.trim() === '' || by.trim() === ''}>
+          {say('records', 'comment-add')}
+        </button>
+      </p>
+      {trouble !== '' && (
+        <p class="told bad" role="alert">
+          {say('shell', 'failed', { why: trouble })}
+        </p>
+      )}
+    </form>
+  );
+};
+
+/** What people remarked afterwards; of one trial, where `about` names it. */
+export const Comments = (props: CommentsProps) => {
+  const { record, about } = props;
+  const own = record.comments.filter(
+    ({ interlock, trial }) =>
+      about === undefined ||
+      (interlock === about.interlock && (trial === undefined || trial === about.trial)) ||
+      interlock === undefined,
+  );
+  return (
+    <Card title={say('records', 'comments')}>
+      <div class="stack">
+        {own.length === 0 && <p class="soft">{say('records', 'no-comments')}</p>}
+        <ul class="stack tight">
+          {own.map((comment) => (
+            <One key={comment.entry} comment={comment} />
+          ))}
+        </ul>
+        {may('tester') && <Form {...props} />}
+      </div>
+    </Card>
+  );
+};
