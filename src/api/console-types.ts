@@ -1,6 +1,8 @@
 import type { Method } from '../judge/index.ts';
 import type { Absence, Interval, Outcome, Reason, Segment } from '../measure/index.ts';
-import type { AccountRole } from '../record/index.ts';
+import type { AccountRole, RegisterLife } from '../record/index.ts';
+import type { CellState, Standing, Urgency } from '../report/index.ts';
+import type { EffectClass } from '../rulebook/index.ts';
 import type { PlanTold } from './types.ts';
 
 /** Who is asking, and what that one may do here. */
@@ -171,6 +173,8 @@ export interface TrialRecord {
   readonly trial: number;
   readonly outcome: Outcome;
   readonly standing: string;
+  /** First trial that reached the trip region, before anybody adjusted anything. */
+  readonly asFound: boolean;
   readonly method: Method;
   /** Seconds after the opening. */
   readonly from: number;
@@ -196,7 +200,10 @@ export interface RecordNow {
   readonly closed?: string;
   readonly standing: 'open' | 'closed' | 'interrupted';
   readonly demand: boolean;
+  /** Role in words. */
   readonly people: readonly { readonly name: string; readonly role: string }[];
+  /** What was stated at the opening, by field. */
+  readonly stated: Readonly<Record<string, string>>;
   readonly revisions: readonly {
     readonly machine: string;
     readonly opened: string;
@@ -207,13 +214,29 @@ export interface RecordNow {
     readonly title: string;
     readonly signal: string;
     readonly unit: string;
+    readonly method: Method;
     readonly effects: readonly string[];
+    /** Of an open window: `not-tested`, without a reason. */
     readonly outcome: Outcome;
     readonly reasons: readonly Reason[];
     readonly proved: readonly Segment[];
     readonly levels: LevelsNow;
+    /** Over all trials. */
+    readonly tripPoint?: Interval;
+    readonly response?: Interval;
+    readonly asFound?: Outcome;
+    readonly asLeft?: Outcome;
+    /** The sums behind the verdict over all trials. */
+    readonly arithmetic: readonly ArithmeticLine[];
     readonly trials: readonly TrialRecord[];
   }[];
+  readonly contradictions: readonly {
+    /** Seconds after the opening. */
+    readonly at: number;
+    readonly dangerous: boolean;
+    readonly reason: Reason;
+  }[];
+  /** What people said and did. */
   readonly notes: readonly { readonly t: number; readonly by: string; readonly text: string }[];
   readonly comments: readonly CommentNow[];
   readonly fingerprint?: string;
@@ -235,4 +258,104 @@ export interface PlanNow {
   readonly plan: PlanTold;
   readonly proves: readonly Segment[];
   readonly cannot: readonly Segment[];
+}
+
+/** A reason with its sentence; times among its parameters are UTC texts. */
+export interface ProofReason extends Reason {
+  readonly text: string;
+}
+
+export interface MatrixCellNow {
+  /** As in `MatrixNow.columns`. */
+  readonly effect: string;
+  /** Cause and effect belong together. */
+  readonly marked: boolean;
+  readonly state: CellState;
+  /** What the effect must do. */
+  readonly wanted?: string;
+  readonly window?: string;
+  readonly at?: string;
+  readonly revision?: string;
+  readonly reason?: ProofReason;
+}
+
+export interface MatrixRowNow {
+  readonly interlock: string;
+  readonly title: string;
+  readonly machine: string;
+  readonly hazard: string;
+  /** In words. */
+  readonly cause: string;
+  readonly standing: Standing;
+  /** How it would stand without the bypass. */
+  readonly beneath?: Standing;
+  readonly reasons: readonly ProofReason[];
+  readonly passed?: {
+    readonly window: string;
+    readonly at: string;
+    readonly method: string;
+    readonly revision?: string;
+  };
+  /** The last window that says anything of it, a demand too. */
+  readonly last?: {
+    readonly window: string;
+    readonly at: string;
+    readonly outcome: Outcome;
+    readonly demand: boolean;
+  };
+  /** What the last pass proved. */
+  readonly proved: readonly Segment[];
+  readonly due?: string;
+  /** Until then it may be late. */
+  readonly grace?: string;
+  readonly deferred?: { readonly until: string; readonly id: string };
+  readonly items: readonly RegisterLife[];
+  /** One for each column. */
+  readonly cells: readonly MatrixCellNow[];
+  readonly coverage: readonly {
+    readonly segment: Segment;
+    readonly standing: 'proved' | 'stale' | 'old' | 'never';
+    readonly window?: string;
+    readonly at?: string;
+    readonly method?: string;
+  }[];
+  /** Parts of the chain without a proof that holds. */
+  readonly gaps: readonly ProofReason[];
+}
+
+/** Causes and effects with what is proved of each at `on`. */
+export interface MatrixNow {
+  readonly log: string;
+  readonly site: string;
+  readonly title: string;
+  readonly on: string;
+  readonly bookHash: string;
+  readonly columns: readonly {
+    readonly name: string;
+    readonly machine: string;
+    readonly class: EffectClass;
+  }[];
+  readonly rows: readonly MatrixRowNow[];
+}
+
+export interface DueRowNow {
+  readonly interlock: string;
+  readonly machine: string;
+  readonly title: string;
+  readonly urgency: Urgency;
+  readonly due?: string;
+  /** Whole days after that, negative before it. */
+  readonly late?: number;
+  readonly passed?: { readonly window: string; readonly at: string; readonly method: string };
+  readonly reasons: readonly ProofReason[];
+  readonly items: readonly RegisterLife[];
+}
+
+/** What is due, the most urgent first. */
+export interface DueNow {
+  readonly log: string;
+  readonly site: string;
+  readonly title: string;
+  readonly on: string;
+  readonly rows: readonly DueRowNow[];
 }

@@ -80,6 +80,17 @@ const stepSchema = z.strictObject({
   window: window.optional(),
 });
 
+/** `at`: seconds after the opening that it speaks of. */
+const commentSchema = z.strictObject({
+  do: z.literal('comment'),
+  who: somebody,
+  window,
+  interlock: name.optional(),
+  trial: z.int().min(1).optional(),
+  at: z.number().optional(),
+  text: text.min(1),
+});
+
 const scopeSchema = z.strictObject({
   do: z.literal('scope'),
   who: somebody,
@@ -106,6 +117,7 @@ export const enteringSchema = z.discriminatedUnion('do', [
   openItemSchema,
   stepSchema,
   scopeSchema,
+  commentSchema,
   personSchema,
 ]);
 export type Entering = z.infer<typeof enteringSchema>;

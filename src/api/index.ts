@@ -9,10 +9,16 @@ export type {
   ArithmeticLine,
   BookNow,
   CommentNow,
+  DueNow,
+  DueRowNow,
   InterlockShown,
   LevelsNow,
   LiveBegin,
+  MatrixCellNow,
+  MatrixNow,
+  MatrixRowNow,
   PlanNow,
+  ProofReason,
   RecordNow,
   Rows,
   SessionNow,
@@ -34,6 +40,7 @@ export {
   type SigningNow,
 } from './entering.ts';
 export { openApi } from './openapi.ts';
+export type { Reviewed, ReviewQuestion } from './review.ts';
 export { included, isEntitled, roleToEnter } from './roles.ts';
 export {
   type AnswerOf,

@@ -19,6 +19,7 @@ export const isEntitled = (roles: readonly AccountRole[], least: AccountRole): b
 const ENTERING: Readonly<Record<Entering['do'], AccountRole>> = {
   sign: 'viewer',
   amend: 'tester',
+  comment: 'tester',
   transcribe: 'tester',
   'register-open': 'reviewer',
   'register-step': 'reviewer',

@@ -9,8 +9,17 @@ import {
   registerItemSchema,
   signingSchema,
 } from './answers/papers.ts';
-import { liveBeginSchema, liveQuery, rowsSchema, skippedSchema } from './answers/rows.ts';
+import { dueSchema, matrixSchema } from './answers/proofs.ts';
+import {
+  liveBeginSchema,
+  liveQuery,
+  rowsSchema,
+  skippedSchema,
+  traceQuery,
+  traceSchema,
+} from './answers/rows.ts';
 import { sessionSchema, signInSchema } from './answers/session.ts';
+import { recordSchema, windowLineSchema } from './answers/windows.ts';
 import { enteringSchema } from './entering.ts';
 import { closeSchema, markSchema, openWindowSchema } from './schemas.ts';
 
@@ -81,6 +90,37 @@ export const ROUTES = {
     query: liveQuery,
     answer: { events: { begin: liveBeginSchema, rows: rowsSchema, skipped: skippedSchema } },
   },
+  'GET /api/windows': {
+    says: 'Every window of the log, newest first.',
+    role: 'viewer',
+    answer: z.array(windowLineSchema),
+  },
+  'GET /api/windows/:id/record': {
+    says: 'Everything about a recorded window but its trace, with the sums behind its verdicts.',
+    role: 'viewer',
+    answer: recordSchema,
+  },
+  'GET /api/windows/:id/trace': {
+    says: 'Readings of a recorded window, thinned out so that no excursion is hidden.',
+    role: 'viewer',
+    query: traceQuery,
+    answer: traceSchema,
+  },
+  'GET /api/windows/:id/report.pdf': {
+    says: 'The report of a recorded window as PDF.',
+    role: 'viewer',
+    answer: { file: 'application/pdf' },
+  },
+  'GET /api/matrix': {
+    says: 'Causes and effects, with what is proved of each now.',
+    role: 'viewer',
+    answer: matrixSchema,
+  },
+  'GET /api/due': {
+    says: 'What is due, the most urgent first.',
+    role: 'viewer',
+    answer: dueSchema,
+  },
   'POST /api/windows': {
     says: 'Open a test window.',
     role: 'tester',
@@ -132,7 +172,7 @@ export const ROUTES = {
     answer: z.array(registerItemSchema),
   },
   'POST /api/entries': {
-    says: 'Enter a signature, a correction, a sheet, a register item, a scope, or a change of accounts.',
+    says: 'Enter a signature, a correction, a comment, a sheet, a register item, a scope, or a change of accounts.',
     role: 'by-request',
     body: enteringSchema,
     status: 201,

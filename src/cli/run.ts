@@ -66,7 +66,7 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
   const loaded = await loadBook(site, options.json);
   const book = movedTo(loaded.book, options.at);
   const abroad = await abroadOf(options);
-  const [{ pageOf, runDaemon }, { serve }, { pino }] = await Promise.all([
+  const [{ runDaemon }, { serve }, { pino }] = await Promise.all([
     import('../daemon/index.ts'),
     import('../web/index.ts'),
     import('pino'),
@@ -85,18 +85,9 @@ export const runCommand = async (site: string, options: RunOptions): Promise<num
       shout(text, about);
     },
   });
-  const page = (id: string): string | undefined => {
-    try {
-      return pageOf(options.log, { windows: [id] });
-    } catch (error) {
-      if (error instanceof RangeError) return undefined;
-      throw error;
-    }
-  };
   const here: Place = { port: Number(options.port), access: options.signIn ? 'accounts' : 'open' };
-  const behind = { ...daemon, report: page };
   const served = await takePorts(abroad === undefined ? [here] : [here, abroad], (place) =>
-    serve(behind, place),
+    serve(daemon, place),
   ).catch(async (error: unknown) => {
     await daemon.stop('a port could not be taken');
     throw error;

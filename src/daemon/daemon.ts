@@ -8,6 +8,8 @@ import {
   type FindingTold,
   type Now,
   type PlanTold,
+  type Reviewed,
+  type ReviewQuestion,
 } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
@@ -43,6 +45,7 @@ import { nowOf } from './now.ts';
 import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
+import { createReviewer } from './review/reviewer.ts';
 import { createRevisions, revisionShown, revisionText } from './revisions.ts';
 import { bookShown } from './shown/book.ts';
 import { VERSION } from './version.ts';
@@ -85,6 +88,8 @@ export interface Daemon {
   now(): Now;
   /** What the site is made of, with levels as they are known now. */
   bookNow(): BookNow;
+  /** What stands in the log; undefined: there is no such window, or no book yet. */
+  review(question: ReviewQuestion): Promise<Reviewed | undefined>;
   open(request: OpenRequest): Promise<WindowRun>;
   /** What the planner says of these interlocks, from all that has been read so far. */
   plan(interlocks: readonly number[]): readonly PlanTold[];
@@ -367,6 +372,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     return found;
   };
 
+  const reviewer = createReviewer(options.log);
   const desk = createDesk({
     logbook,
     look: (question) => lookBeside(options.log, question),
@@ -389,6 +395,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     tool: VERSION,
     desk,
     live,
+    review: (question) => reviewer.ask({ ...question, on: clock.now() }),
     bookNow: () =>
       bookShown(book, {
         hash,
@@ -450,6 +457,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       clearInterval(timer);
       clearInterval(sessionTimer);
       sessions.stop();
+      await reviewer.stop();
       await Promise.all(sources.map((source) => source.stop()));
       if (current !== undefined) {
         current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, DAEMON);

@@ -18,6 +18,12 @@ const isWanted = (text: string): boolean => {
   return HISTORY_KINDS.has(kind as Entry['kind']);
 };
 
+/** An entry that a history is made from, from its text; undefined: it is none, or cannot be read. */
+export const pastEntry = (text: string): Entry | undefined => {
+  const parsed = isWanted(text) ? parseEntry(text) : undefined;
+  return parsed !== undefined && 'entry' in parsed ? parsed.entry : undefined;
+};
+
 /**
  * The entries that tell of the past, in their order; those that cannot be read are left to `audit`. `each` sees the text of
  * every entry on the way.
@@ -29,8 +35,8 @@ export const pastEntries = (
   const wanted: Entry[] = [];
   for (const { text } of source.entries()) {
     each(text);
-    const parsed = isWanted(text) ? parseEntry(text) : undefined;
-    if (parsed !== undefined && 'entry' in parsed) wanted.push(parsed.entry);
+    const entry = pastEntry(text);
+    if (entry !== undefined) wanted.push(entry);
   }
   return wanted;
 };

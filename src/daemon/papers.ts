@@ -1,9 +1,10 @@
-import { SECOND } from '../measure/index.ts';
+import { parseUtc, SECOND } from '../measure/index.ts';
 import {
   type Amendment,
   amendedBody,
   amendmentsOf,
   bodySchemas,
+  commentsOf,
   type Entry,
   windowSigning,
 } from '../record/index.ts';
@@ -98,8 +99,21 @@ export const openingOf = ({
   };
 };
 
-/** What people said and did, `t` seconds after `zero`; as corrected since. */
-export const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] => {
+/** A comment stands where it speaks of, or when it was made; which interlock and trial it is on is said with it. */
+const commentNotes = (stored: StoredWindow, zero: number): WindowReport['notes'] =>
+  commentsOf(stored.entries).map(({ utc, by, text, interlock, trial, at }) => {
+    const on = [interlock, trial === undefined ? undefined : `trial ${trial}`].filter(Boolean).join(', ');
+    const made = ((parseUtc(utc) ?? zero) - zero) / SECOND;
+    return { t: at ?? made, by, text: `comment${on === '' ? '' : ` on ${on}`}: ${text}` };
+  });
+
+/** What people said and did, `t` seconds after `zero`; as corrected since. Comments stand behind. */
+export const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] => [
+  ...markNotes(stored, zero),
+  ...commentNotes(stored, zero),
+];
+
+const markNotes = (stored: StoredWindow, zero: number): WindowReport['notes'] => {
   const amendments = amendmentsOf(stored.entries);
   return stored.entries.flatMap((entry) => {
     if (entry.kind !== 'mark') return [];

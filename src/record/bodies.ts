@@ -4,6 +4,7 @@ import {
   amendmentSchema,
   personSchema,
   sessionSchema,
+  commentSchema,
   signatureSchema,
   transcribedSchema,
 } from './people/people-bodies.ts';
@@ -115,4 +116,5 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   register: registerSchema,
   scope: scopeSchema,
   session: sessionSchema,
+  comment: commentSchema,
 };

@@ -46,6 +46,7 @@ export {
 } from './chain/tree.ts';
 export type { LogSource } from './log-source.ts';
 export { type Attempt, attemptsOf } from './people/attempts.ts';
+export { type Comment, type CommentMade, commentFault, commentsOf } from './people/comments.ts';
 export {
   type Account,
   type AccountAction,

@@ -31,6 +31,7 @@ export const KINDS = [
   'register',
   'scope',
   'session',
+  'comment',
 ] as const;
 export type EntryKind = (typeof KINDS)[number];
 

@@ -7,6 +7,7 @@
 
 export { absentText } from './absent.ts';
 export { arithmetic } from './arithmetic/arithmetic.ts';
+export { type PlacedLine, placedArithmetic, trialArithmetic } from './arithmetic/places.ts';
 export { attemptsUpTo } from './attempts.ts';
 export { causeSaid, causeText } from './cause-text.ts';
 export { atOnceText, CAUTIONS, CAUTIONS_IN_SHORT, READING_RULES } from './cautions.ts';
@@ -44,7 +45,7 @@ export { type CompareRow, type Comparison, compareSides, isChanged } from './pro
 export { compareText } from './proofs/compare-text.ts';
 export type { Covered } from './proofs/coverage.ts';
 export { type Drift, driftOf, slopeOf } from './proofs/drift.ts';
-export { type DueList, type DueRow, dueList, type Urgency } from './proofs/due.ts';
+export { type DueList, type DueRow, dueList, URGENCIES, type Urgency } from './proofs/due.ts';
 export { dueText } from './proofs/due-text.ts';
 export { bookNow, HISTORY_KINDS, historyOf, interruptedVerdict } from './proofs/history.ts';
 export type {
@@ -76,6 +77,7 @@ export {
   knownAt,
   type Proof,
   proofOf,
+  STANDINGS,
   type Standing,
 } from './proofs/proofs.ts';
 export { dueJson, matrixJson, reasonJson } from './proofs/proofs-json.ts';

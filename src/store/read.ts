@@ -22,7 +22,10 @@ interface Row {
 
 /** A log opened for reading; the writer may be at work meanwhile. */
 export interface LogReader extends LogSource {
-  entries(): Generator<Row>;
+  /** From number `from` on. */
+  entries(from?: number): Generator<Row>;
+  /** Rows of numbers `from` to `to` whose text holds these characters. */
+  between(from: number, to: number, characters: string): Row[];
   /** Parsed entries; one that cannot be read is left to `audit`. */
   parsed(): Entry[];
   /** The same, of one kind or about one window. */
@@ -108,10 +111,10 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
     }
   }
 
-  function* entries(): Generator<Row> {
-    let next = 0;
+  function* entries(from = 0): Generator<Row> {
+    let next = from;
     try {
-      for (const stored of database.prepare(`${ENTRY} ORDER BY seq`).iterate()) {
+      for (const stored of database.prepare(`${ENTRY} WHERE seq >= ? ORDER BY seq`).iterate(from)) {
         const row = rowOf(stored as Parameters<typeof rowOf>[0]);
         next = row.seq + 1;
         yield row;
@@ -144,6 +147,15 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
       note(error);
     }
   }
+
+  const between = (from: number, to: number, characters: string): Row[] =>
+    guarded(() => {
+      const query = `${ENTRY} WHERE seq BETWEEN ? AND ? AND instr(text, ?) > 0 ORDER BY seq`;
+      return database
+        .prepare(query)
+        .all(from, to, characters)
+        .map((stored) => rowOf(stored as Parameters<typeof rowOf>[0]));
+    }, []);
 
   const columns = (): string => {
     const named = guarded(() => database.pragma('table_info(checkpoints)') as { name: string }[], []);
@@ -198,6 +210,7 @@ export const readerOf = (database: Database.Database, path: string, close: () =>
     genesis,
     log,
     holding,
+    between,
     block: (hash) => guarded(() => block(hash), undefined),
     *blockNames() {
       for (const { hash } of rowsOf<{ hash: unknown }>('SELECT hash FROM blocks')) yield String(hash);

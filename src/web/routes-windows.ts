@@ -25,12 +25,7 @@ export interface WindowsBehind {
   window(id: string): Run | undefined;
   mark(id: string, mark: (at: Instant) => Mark, by: EnteredBy): Promise<number>;
   close(id: string, by: EnteredBy): Promise<Run>;
-  report(id: string): string | undefined;
 }
-
-/** Of a report: it narrows this to its own style and script by their hashes. */
-const REPORT_CSP =
-  "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; frame-ancestors 'none'";
 
 /** Test windows: opened, marked, closed, shown. */
 export const windowRoutes = (on: On, behind: WindowsBehind): void => {
@@ -57,10 +52,4 @@ export const windowRoutes = (on: On, behind: WindowsBehind): void => {
   on('POST /api/windows/:id/close', async ({ places, body, maybeBy }) =>
     (await behind.close(places.id, maybeBy(body.by) ?? { name: 'not stated' })).show(0),
   );
-  on('GET /api/windows/:id/report.html', ({ places }, reply) => {
-    const page = behind.report(places.id);
-    if (page === undefined) return refuse(reply, 404, 'no-window', 'there is no such window in the log');
-    reply.header('content-security-policy', REPORT_CSP);
-    return reply.type('text/html; charset=utf-8').send(page);
-  });
 };

@@ -8,12 +8,13 @@ import { LOOPBACK, type Place } from './place.ts';
 import { onError, refuse } from './refusal.ts';
 import { type LiveBehind, liveRoutes } from './routes-live.ts';
 import { type NowBehind, nowRoutes } from './routes-now.ts';
+import { type ReviewBehind, reviewRoutes } from './routes-review.ts';
 import { type WindowsBehind, windowRoutes } from './routes-windows.ts';
 import type { SessionsBehind } from './session.ts';
 import { sessionRoutes } from './session-routes.ts';
 
 /** What the page and the API need of the daemon. */
-export interface Behind extends LiveBehind, NowBehind, WindowsBehind {
+export interface Behind extends LiveBehind, NowBehind, ReviewBehind, WindowsBehind {
   readonly desk: DeskBehind;
   readonly sessions: SessionsBehind;
   /** Version of the program. */
@@ -51,6 +52,7 @@ export const serve = async (behind: Behind, place: Place): Promise<Served> => {
   windowRoutes(on, behind);
   paperRoutes(on, behind.desk);
   liveRoutes(on, behind);
+  reviewRoutes(on, behind);
   pageRoutes(server);
   const url = await server.listen({ host: place.host ?? LOOPBACK, port: place.port });
   return { url, stop: () => server.close() };

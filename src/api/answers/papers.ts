@@ -32,7 +32,7 @@ const registerStep = z.strictObject({
   window: z.string().exactOptional(),
 });
 
-export const registerItemSchema = z.strictObject({
+export const registerLifeSchema = z.strictObject({
   item: z.enum(REGISTER_ITEMS),
   id: z.string(),
   on: z.string(),
@@ -49,6 +49,10 @@ export const registerItemSchema = z.strictObject({
   category: z.enum(PUNCH_CATEGORIES).exactOptional(),
   owner: z.string().exactOptional(),
   steps: z.array(registerStep),
+});
+
+export const registerItemSchema = z.strictObject({
+  ...registerLifeSchema.shape,
   /** Seconds by which it is over its limit. */
   over: z.number(),
 });

@@ -6,6 +6,8 @@ import {
   amendmentFor,
   type BypassSeen,
   bypassesSeen,
+  type Comment,
+  commentFault,
   coverOf,
   createNames,
   type Entry,
@@ -156,6 +158,15 @@ const stepped = (reader: Entries, asked: Asked & { do: 'register-step' }): Decis
   return 'refused' in found ? found : { kind: 'register', ...found };
 };
 
+const commented = (reader: Entries, asked: Asked & { do: 'comment' }): Decision => {
+  const { do: _, window, ...comment } = asked;
+  const own = reader.entriesOf({ window });
+  const names = bookOf(reader, own)?.interlocks.map(({ name }) => name) ?? [];
+  const fault = commentFault(own, window, plain(comment) as unknown as Comment, names);
+  if (fault !== undefined) return { refused: fault };
+  return { kind: 'comment', subject: window, body: plain(comment) as Entry['body'] };
+};
+
 const decide = (reader: Entries, asked: Asked, actor: Actor, utc: string): Decision => {
   switch (asked.do) {
     case 'sign':
@@ -168,6 +179,8 @@ const decide = (reader: Entries, asked: Asked, actor: Actor, utc: string): Decis
       return openedItem(reader, asked, utc);
     case 'register-step':
       return stepped(reader, asked);
+    case 'comment':
+      return commented(reader, asked);
     case 'scope':
       return { kind: 'scope', subject: '', body: plain(asked.scope) as Entry['body'] };
     default:

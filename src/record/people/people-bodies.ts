@@ -83,3 +83,14 @@ export const sessionSchema = z.looseObject({
   from: z.string().max(60).optional(),
   more: z.int().min(1).optional(),
 });
+
+/**
+ * What somebody has to say on a window afterwards. It changes no verdict. `at`: seconds after the opening that it speaks
+ * of; `trial` is one of the named interlock.
+ */
+export const commentSchema = z.looseObject({
+  text: text.min(1),
+  interlock: name.optional(),
+  trial: z.int().min(1).optional(),
+  at: z.number().optional(),
+});

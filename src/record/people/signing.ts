@@ -11,9 +11,9 @@ export interface Cover {
 }
 
 /**
- * Whether a signature still says what it said. `whole`: all of the window, up to other signatures. `since`: more was
- * entered later. `differs`: what stands before it is not what was signed. `unreadable`: no signature as this program
- * writes it.
+ * Whether a signature still says what it said. `whole`: all of the window, up to other signatures and comments. `since`:
+ * more was entered later. `differs`: what stands before it is not what was signed. `unreadable`: no signature as this
+ * program writes it.
  */
 export type SignatureState = 'whole' | 'since' | 'differs' | 'unreadable';
 
@@ -93,7 +93,8 @@ const heldOf = (entry: Entry, stack: Stack | undefined, hash: Hash): Held => {
   const since: Held['since'] = {};
   // What came between the look at the record and the entry of the signature was not signed for.
   stack?.kinds.forEach((kind, index) => {
-    if ((stack.seqs[index] ?? 0) > covers.last && kind !== 'signature') since[kind] = (since[kind] ?? 0) + 1;
+    if ((stack.seqs[index] ?? 0) > covers.last && !BESIDE.includes(kind))
+      since[kind] = (since[kind] ?? 0) + 1;
   });
   return {
     ...base,
@@ -111,6 +112,12 @@ const stateOf = ({ fits, since }: Held): SignatureState => {
   if (!fits) return 'differs';
   return Object.keys(since).length === 0 ? 'whole' : 'since';
 };
+
+/**
+ * What may come behind a signature and takes nothing from it: another signature, and a comment, which changes no verdict.
+ * A signature does not cover a comment that came later; one that is entered after it does.
+ */
+const BESIDE: readonly EntryKind[] = ['signature', 'comment'];
 
 /** Only these begin something that can be signed for. */
 const BEGINS: readonly EntryKind[] = ['window-opened', 'transcribed'];
@@ -134,7 +141,7 @@ export const followSignatures = (hash: Hash): Signing => {
       }
       if (stack === undefined) return;
       put(stack, entry, leaf);
-      if (kind === 'signature') return;
+      if (BESIDE.includes(kind)) return;
       for (const { since } of held.get(subject) ?? []) since[kind] = (since[kind] ?? 0) + 1;
     },
     signed: () =>

@@ -55,6 +55,7 @@ export interface WindowPast {
   readonly signatures: readonly Noted[];
   readonly amendments: readonly Noted[];
   readonly transcribed: readonly Noted[];
+  readonly comments: readonly Noted[];
 }
 
 /** A statement of what program a controller runs: from `at` on, as far as anybody saw. */

@@ -29,6 +29,7 @@ export const HISTORY_KINDS: ReadonlySet<EntryKind> = new Set([
   'signature',
   'amendment',
   'transcribed',
+  'comment',
   'register',
   'scope',
 ]);
@@ -66,7 +67,12 @@ interface Draft {
   interrupted?: Entry;
   readonly verdicts: Map<number, { readonly verdict: WindowVerdict; readonly demand: boolean }>;
   readonly revisions: Map<number, { text: string; quality: 'tag' | 'typed' }[]>;
-  readonly notes: { readonly signature: Noted[]; readonly amendment: Noted[]; readonly transcribed: Noted[] };
+  readonly notes: {
+    readonly signature: Noted[];
+    readonly amendment: Noted[];
+    readonly transcribed: Noted[];
+    readonly comment: Noted[];
+  };
 }
 
 /** Everything that is known so far. */
@@ -96,7 +102,7 @@ const takeOpened = (work: Work, entry: Entry): void => {
     stimuli,
     verdicts: new Map(),
     revisions: new Map(),
-    notes: { signature: [], amendment: [], transcribed: [] },
+    notes: { signature: [], amendment: [], transcribed: [], comment: [] },
   });
 };
 
@@ -168,7 +174,7 @@ const takeScope = (work: Work, entry: Entry): void => {
 };
 
 const isNote = (kind: EntryKind): kind is keyof Draft['notes'] =>
-  kind === 'signature' || kind === 'amendment' || kind === 'transcribed';
+  kind === 'signature' || kind === 'amendment' || kind === 'transcribed' || kind === 'comment';
 
 /** A signature or a correction belongs to its window, by its subject or by the entry that it is of. */
 const takeNote = (work: Work, kind: keyof Draft['notes'], entry: Entry): void => {
@@ -263,6 +269,7 @@ const windowOf = (id: string, draft: Draft): WindowPast => {
     signatures: notes.signature,
     amendments: notes.amendment,
     transcribed: notes.transcribed,
+    comments: notes.comment,
   };
 };
 

@@ -91,7 +91,7 @@ const behind: Behind = {
     ears.add(ear);
     return () => ears.delete(ear);
   },
-  report: () => undefined,
+  review: async () => undefined,
 };
 
 let served: Served;
