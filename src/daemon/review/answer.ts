@@ -99,7 +99,8 @@ export const createReview = (path: string): Review => {
     async answer(question) {
       const { index, windows } = open();
       const { on, ...key } = question;
-      const head = `${index.size()}-${Math.floor(on / FRESH)}`;
+      const dated = question.ask === 'matrix' || question.ask === 'due';
+      const head = `${index.size()}${dated ? `-${Math.floor(on / FRESH)}` : ''}`;
       const named = JSON.stringify(key);
       // A trace is large and quickly made from what is decoded; of papers nothing is kept either.
       const keeps = !['trace', 'page', 'pdf'].includes(question.ask);

@@ -19,6 +19,9 @@ export const SIGNING = {
     'Entry {entry} is a {kind}: what was read, found or judged is never corrected. Test again.',
   'amend-not-text':
     'In entry {entry} ({kind}), "{field}" is nothing that people wrote, or a verdict rests on it.[ There may be corrected: {may}.]',
+  'comment-no-window': 'There is no window {window} in this log to comment on.',
+  'comment-no-interlock': 'Window {window} knows no interlock "{interlock}".',
+  'comment-trial-of-none': 'Trial {trial}: name the interlock that it is of.',
   'amend-same': 'The text of "{field}" says so already.',
   'amendment-misquotes':
     'This correction of {field} in entry {of} shows an old text that did not stand there.',
