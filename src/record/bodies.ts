@@ -2,9 +2,9 @@ import { z } from 'zod';
 import {
   ASSURANCES,
   amendmentSchema,
+  commentSchema,
   personSchema,
   sessionSchema,
-  commentSchema,
   signatureSchema,
   transcribedSchema,
 } from './people/people-bodies.ts';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { RecordNow, WindowLine } from '../console-types.ts';
 import { levelsSchema } from './book.ts';
-import { interval, method, outcome, person, reason, segment, standing } from './common.ts';
+import { interval, method, outcome, reason, segment, standing } from './common.ts';
 
 const count = z.int().min(0);
 
@@ -82,7 +82,7 @@ export const recordSchema = z.strictObject({
   closed: z.string().exactOptional(),
   standing,
   demand: z.boolean(),
-  people: z.array(person),
+  people: z.array(z.strictObject({ name: z.string(), role: z.string() })),
   stated: z.record(z.string(), z.string()),
   revisions: z.array(
     z.strictObject({ machine: z.string(), opened: z.string(), closed: z.string().exactOptional() }),
