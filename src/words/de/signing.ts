@@ -26,6 +26,9 @@ export const SIGNING: Translation<typeof EN> = {
     'Eintrag {entry} ist von der Art „{kind}“: Was gelesen, gefunden oder beurteilt wurde, wird nie berichtigt. Erneut prüfen.',
   'amend-not-text':
     'In Eintrag {entry} („{kind}“) ist „{field}“ nichts, was Menschen geschrieben haben, oder ein Urteil stützt sich darauf.[ Berichtigt werden darf: {may}.]',
+  'comment-no-window': 'In diesem Protokoll gibt es keine Prüfung {window}, zu der etwas zu bemerken wäre.',
+  'comment-no-interlock': 'In der Prüfung {window} gibt es keine Verriegelung „{interlock}“.',
+  'comment-trial-of-none': 'Versuch {trial}: die Verriegelung nennen, zu der er gehört.',
   'amend-same': 'Der Text von „{field}“ lautet schon so.',
   'amendment-misquotes':
     'Diese Berichtigung von {field} in Eintrag {of} zeigt einen alten Text, der dort nicht stand.',
