@@ -2,11 +2,11 @@
 import { expect, test } from 'vitest';
 import type { Interlock } from '../../../src/rulebook/index.ts';
 import {
-  at,
   bookOf,
   codes,
   effect,
   idOf,
+  at as instantAt,
   judged,
   type Plant,
   sample,
@@ -74,8 +74,8 @@ test('a misaligned contact: alarm in time passes, a late stop fails, a latch nee
   const heldIn = (found: typeof good) =>
     found.windows[0]?.aspects.find(({ name }) => name.startsWith('held:'))?.reason.params ?? {};
   const { clear, held } = heldIn(good);
-  expect(clear).toBeGreaterThanOrEqual(at(14));
-  expect(clear).toBeLessThanOrEqual(at(14.2));
+  expect(clear).toBeGreaterThanOrEqual(instantAt(14));
+  expect(clear).toBeLessThanOrEqual(instantAt(14.2));
   expect(Number(held) - Number(clear)).toBeGreaterThanOrEqual(stop.dwell);
   const late = judged(bookOf([stop]), sample({ ...latched(16), contact: pressed(10, 20) }, POLL), {
     method: 'displaced',
@@ -98,7 +98,7 @@ test('a misaligned contact: alarm in time passes, a late stop fails, a latch nee
   expect(codes(reset.windows[0])).toContain('latch-not-tested');
   const touched = heldIn(reset);
   expect(Number(touched['held']) - Number(touched['clear'])).toBeGreaterThan(0);
-  expect(touched['held']).toBeLessThanOrEqual(at(14.5));
+  expect(touched['held']).toBeLessThanOrEqual(instantAt(14.5));
 });
 
 test('loss of all pulses stops at once: the last pulse is the start', () => {
