@@ -18,6 +18,14 @@ export {
   type NumberWords,
   type Terms,
 } from './language.ts';
-export { formatBand, formatInterval, formatNumber, formatSeconds, formatTime, unitShown } from './number.ts';
+export {
+  formatBand,
+  formatFixed,
+  formatInterval,
+  formatNumber,
+  formatSeconds,
+  formatTime,
+  unitShown,
+} from './number.ts';
 export { sentence, wordOf } from './sentence.ts';
 export { roleText, type TextContext, text } from './text.ts';

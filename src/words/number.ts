@@ -42,6 +42,10 @@ const pointed = (value: number): string => {
 export const formatNumber = (value: number, words: NumberWords = NUMBERS): string =>
   Number.isNaN(value) ? words.unknown : written(pointed(value), words);
 
+/** `value` with exactly so many decimals, as a clock or an axis shows it. */
+export const formatFixed = (value: number, decimals: number, words: NumberWords = NUMBERS): string =>
+  written(plain(value, decimals), words);
+
 const roundedDown = (value: number, decimals: number): string => {
   const ten = TENS[decimals] ?? 1;
   const scaled = value * ten;

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
@@ -20,6 +21,9 @@ const compressed = {
   },
 };
 
+const { PURE } = createRequire(import.meta.url)('./rooms.cjs') as { readonly PURE: readonly string[] };
+const pure = new RegExp(`/src/(${PURE.join('|')})/`);
+
 /** The page that `run` serves: built once into dist/console, complete, so that nothing is asked of any other host. */
 export default defineConfig({
   root: fileURLToPath(new URL('../../src/console', import.meta.url)),
@@ -34,6 +38,12 @@ export default defineConfig({
     // Files of their own only: the page allows no data in the place of a script or a font.
     assetsInlineLimit: 0,
     reportCompressedSize: false,
+    rolldownOptions: {
+      treeshake: {
+        // A pure room does nothing when it is imported: of its modules only what the page uses is taken along.
+        moduleSideEffects: (id) => !pure.test(id),
+      },
+    },
   },
   logLevel: 'warn',
 });

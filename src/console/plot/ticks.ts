@@ -1,4 +1,5 @@
-import { formatNumber } from '../../words/index.ts';
+import { formatFixed, formatNumber } from '../../words/index.ts';
+import { numbers } from '../text/language.ts';
 import type { PlotModel } from './model.ts';
 
 /** Seconds from one line of the grid to the next. */
@@ -40,7 +41,7 @@ const decimalsFor = (step: number): number => {
 /** Of a span of seconds, as texts for its ticks. */
 export const timeTexts = (splits: readonly number[], { zero, times }: Times): string[] => {
   const decimals = decimalsFor((splits[1] ?? 1) - (splits[0] ?? 0) + 1e-9);
-  if (times === 'elapsed') return splits.map((t) => `${t.toFixed(decimals)} s`);
+  if (times === 'elapsed') return splits.map((t) => `${formatFixed(t, decimals, numbers())} s`);
   return splits.map((t) => {
     const at = new Date(zero / 1_000 + Math.round(t * 1_000));
     const whole = `${two(at.getHours())}:${two(at.getMinutes())}:${two(at.getSeconds())}`;
@@ -52,4 +53,4 @@ export const timeTexts = (splits: readonly number[], { zero, times }: Times): st
 
 /** Figures of a scale, without the noise of their sums. */
 export const valueTexts = (splits: readonly number[]): string[] =>
-  splits.map((value) => formatNumber(Math.round(value * 1e6) / 1e6));
+  splits.map((value) => formatNumber(Math.round(value * 1e6) / 1e6, numbers()));

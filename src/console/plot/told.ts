@@ -1,3 +1,5 @@
+import { formatFixed } from '../../words/index.ts';
+import { numbers } from '../text/language.ts';
 import { boundsText } from '../text/quantity.ts';
 import { absenceText, say } from '../text/say.ts';
 import { clockText, utcOf } from '../text/time.ts';
@@ -6,7 +8,7 @@ import type { PlotState } from './state.ts';
 import { type ValueAt, valueAt } from './value-at.ts';
 
 /** A figure of seconds to a thousandth. */
-export const secondsText = (t: number): string => `${t.toFixed(3)} s`;
+export const secondsText = (t: number): string => `${formatFixed(t, 3, numbers())} s`;
 
 /** An instant as the axis tells it, to a thousandth of a second. */
 export const instantText = ({ zero, times }: PlotModel, t: number): string => {

@@ -9,6 +9,7 @@ import {
   CATALOGUE,
   type Code,
   formatBand,
+  formatFixed,
   formatInterval,
   formatNumber,
   formatSeconds,
@@ -163,6 +164,7 @@ test('numbers take the comma where the language has one, and stay with the point
     expect(formatInterval(INTERVAL, 'degC', numbers)).toBe('81,56 … 82,49 °C');
     expect(formatBand({ low: -1.5, high: 3 }, '%', numbers)).toBe('-1,5 … 3 %');
     expect(formatSeconds(2.25, numbers)).toBe('2,25 s');
+    expect(formatFixed(-0.04, 1, numbers)).toBe('0,0');
     expect(formatNumber(1e-9, numbers)).toBe('1,00e-9');
   }
   expect(formatInterval(INTERVAL, 'degC')).toBe('81.56 … 82.49 °C');
