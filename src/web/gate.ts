@@ -38,13 +38,15 @@ const guardRoutes = (server: FastifyInstance): void => {
   });
 };
 
-const headers = ({ tls }: Place, reply: FastifyReply): void => {
+const headers = ({ tls }: Place, { url }: FastifyRequest, reply: FastifyReply): void => {
   reply
     .header('content-security-policy', CSP)
     .header('x-content-type-options', 'nosniff')
     .header('referrer-policy', 'no-referrer')
     .header('cross-origin-opener-policy', 'same-origin')
     .header('cross-origin-resource-policy', 'same-origin');
+  // What was told to one who signed in must not lie about in a browser.
+  if (url.startsWith('/api/')) reply.header('cache-control', 'no-store');
   if (tls !== undefined) reply.header('strict-transport-security', `max-age=${YEAR}`);
 };
 
@@ -94,7 +96,7 @@ export const gate = async (
   const isOpen = place.access === 'open';
   server.decorateRequest('signedIn', undefined);
   server.addHook('onRequest', async (request, reply) => {
-    headers(place, reply);
+    headers(place, request, reply);
     if (!isNamed(place, request)) throw new Barred(403, 'foreign-name');
     if (!isOwnPage(place, request)) throw new Barred(403, 'foreign-page');
     if (isOpen) return;

@@ -2,7 +2,7 @@ import type { FastifyRequest } from 'fastify';
 
 /** Where it listens, and how it is entered there. */
 export interface Place {
-  /** Address; the loopback one where none is named. */
+  /** Address for other machines; undefined: the loopback one, for this machine alone. */
   readonly host?: string;
   /** 0: any free one. */
   readonly port: number;

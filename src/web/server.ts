@@ -26,9 +26,13 @@ export interface Served {
   stop(): Promise<void>;
 }
 
+/** A request that does not come to its end is given up: whoever only opens lines must not keep others out. */
+const REQUEST_MS = 30_000;
+const MOST_LINES = 500;
+
 /** HTTP/1.1, in the clear or in TLS 1.2 at least. */
 const serverFor = ({ tls }: Place): FastifyInstance => {
-  const options = { forceCloseConnections: true, bodyLimit: 65_536 };
+  const options = { forceCloseConnections: true, bodyLimit: 65_536, requestTimeout: REQUEST_MS };
   if (tls === undefined) return Fastify(options);
   return Fastify({
     ...options,
@@ -39,6 +43,7 @@ const serverFor = ({ tls }: Place): FastifyInstance => {
 /** Serves API and page at one place; whoever does not get through the gate is refused. */
 export const serve = async (behind: Behind, place: Place): Promise<Served> => {
   const server = serverFor(place);
+  server.server.maxConnections = MOST_LINES;
   // Only JSON: what a form of another page could send without being asked is not even read.
   server.removeContentTypeParser('text/plain');
   server.setErrorHandler(onError);

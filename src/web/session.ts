@@ -3,7 +3,7 @@ import type { FastifyRequest } from 'fastify';
 import type { EnteredBy, SessionNow } from '../api/index.ts';
 import { included } from '../api/index.ts';
 import type { Account } from '../record/index.ts';
-import { LOOPBACK, type Place } from './place.ts';
+import type { Place } from './place.ts';
 import { Barred } from './refusal.ts';
 
 /** What the API needs of the daemon to know who is signed in. A session is named by the secret in its cookie. */
@@ -66,7 +66,7 @@ export interface About {
 }
 
 export const sessionNow = (
-  { access, host = LOOPBACK, tls }: Place,
+  { access, host, tls }: Place,
   { site, title, tool }: About,
   signedIn: SignedIn | undefined,
 ): SessionNow => {
@@ -76,7 +76,7 @@ export const sessionNow = (
     ...(id !== undefined &&
       name !== undefined && { account: { id, name, roles: roles ?? [], may: included(roles ?? []) } }),
     csrf: signedIn === undefined ? '' : csrfOf(signedIn.secret),
-    withoutTls: tls === undefined && host !== LOOPBACK,
+    withoutTls: tls === undefined && host !== undefined,
     site,
     title,
     tool,

@@ -10,7 +10,7 @@ export type Role = 'viewer' | 'tester' | 'reviewer' | 'administrator';
 export const may = (role: Role): boolean => {
   const now = session.value;
   if (now === undefined) return false;
-  return now.access === 'open' || (now.account?.roles.includes(role) ?? false);
+  return now.access === 'open' || (now.account?.may.includes(role) ?? false);
 };
 
 /** Nothing is shown before somebody signs in. */
