@@ -44,7 +44,7 @@ const Form = ({ record, about, onEntered }: CommentsProps) => {
     try {
       await tell('/api/entries', {
         do: 'comment',
-        who: { by },
+        ...(account === undefined && { who: { by } }),
         window: record.window,
         ...(about && { interlock: about.interlock, trial: about.trial }),
         ...(pointed && about?.at !== undefined && { at: about.at }),

@@ -1,0 +1,144 @@
+/** Records in a browser: listed, read, replayed, explained on the trace, laid over each other and commented on. */
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { followed } from '../journey/rig.ts';
+import { CHROMIUM, expectAccessible, expectFits, type Rig, SIZES, type Size, startRig } from './rig.ts';
+
+const STOP = 'E1.misalignment-stop';
+
+describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
+  let rig: Rig;
+  let window = '';
+  /** The belt is displaced once; the leg stops. */
+  beforeAll(async () => {
+    rig = await startRig();
+    const { plant } = rig;
+    const client = rig.daemon().client;
+    await plant.act({ do: 'start', machine: 'E1' });
+    await plant.until('E1.motor-running', 1);
+    // Its stop is one of the effects: it must run before.
+    await plant.act({ do: 'start', machine: 'F1' });
+    await plant.until('F1.motor-running', 1);
+    const opened = await client.open({
+      stimuli: [{ interlock: STOP, method: 'displaced' }],
+      people: [{ name: 'tester', role: 'screen' }],
+    });
+    window = opened.window;
+    await followed(
+      client,
+      window,
+      ({ findings }) => findings.findLast(({ interlock }) => interlock === STOP)?.text === 'ready',
+    );
+    await plant.act({ do: 'screw', machine: 'E1', turned: true });
+    await plant.until('E1.motor-running', 0);
+    await plant.act({ do: 'screw', machine: 'E1', turned: false });
+    await followed(client, window, ({ findings }) =>
+      findings.some(({ interlock, finding }) => interlock === STOP && finding.kind === 'trial'),
+    );
+    await client.close(window, 'tester');
+  }, 120_000);
+  afterAll(() => rig.end());
+
+  const trialPlace = (): string => `records/${window}/${STOP}/1`;
+
+  test('the list is narrowed by a filter that its address keeps', async () => {
+    const { page, goTo, troubles, context } = await rig.device();
+    await goTo('records');
+    await page.locator('.record-line', { hasText: window }).waitFor();
+    await page.getByLabel('Machine').selectOption('E1');
+    await expect.poll(() => page.url()).toContain('machine=E1');
+    await page.getByLabel('Text').fill('nobody');
+    await page.getByLabel('Text').press('Enter');
+    await page.getByText('Nothing recorded fits this filter.').waitFor();
+    await page.goBack();
+    await page.locator('.record-line', { hasText: window }).waitFor();
+    expect(troubles).toEqual([]);
+    await context.close();
+  });
+
+  test('from the record to a trial, and from a sum to its place on the trace', async () => {
+    const { page, goTo, troubles, context } = await rig.device();
+    await goTo(`records/${window}`);
+    await page.getByRole('link', { name: 'Trace of trial 1' }).first().click();
+    const line = page.locator('.arithmetic button').first();
+    await line.click();
+    expect(await line.getAttribute('aria-pressed')).toBe('true');
+    await expect.poll(() => page.getByRole('slider').getAttribute('aria-valuetext')).toMatch(/E1\.alignment/);
+    const papers = await page.request.get(`${rig.url()}/api/windows/${window}/report.html`);
+    expect(papers.status()).toBe(200);
+    expect(troubles).toEqual([]);
+    await context.close();
+  });
+
+  test('a replay moves the cursor to the end', async () => {
+    const { page, goTo, context } = await rig.device();
+    await goTo(trialPlace());
+    const box = page.getByRole('slider');
+    const at = async (): Promise<number> => Number(await box.getAttribute('aria-valuenow'));
+    await page.getByRole('button', { name: '4 ×' }).click();
+    await box.focus();
+    await page.keyboard.press('Home');
+    const began = await at();
+    await page.getByRole('button', { name: 'Replay' }).click();
+    await expect.poll(at, { timeout: 60_000 }).toBeGreaterThan(began);
+    await page.getByRole('button', { name: 'Replay' }).waitFor({ timeout: 60_000 });
+    await context.close();
+  });
+
+  test('a comment becomes an entry, and stays', async () => {
+    const { page, goTo, context } = await rig.device();
+    await goTo(trialPlace());
+    await page.getByLabel('Name').fill('reviewer');
+    await page.getByRole('textbox', { name: 'Comment' }).fill('The switch was adjusted last week.');
+    await page.getByLabel(/About the instant at the cursor/).check();
+    await page.getByRole('button', { name: 'Enter the comment' }).click();
+    await page.locator('.told', { hasText: 'The switch was adjusted last week.' }).waitFor();
+    await page.reload();
+    await page.locator('.told', { hasText: /adjusted last week.*reviewer/s }).waitFor();
+    await context.close();
+  });
+
+  test('the link of a view opens the same view', async () => {
+    const { page, goTo, context } = await rig.device();
+    await goTo(trialPlace());
+    await page.getByRole('button', { name: 'Nearer' }).click();
+    const box = page.getByRole('slider');
+    await box.focus();
+    await page.keyboard.press('ArrowRight');
+    const told = await box.getAttribute('aria-valuetext');
+    const link = page.getByRole('link', { name: 'Link to this view' });
+    await expect.poll(() => link.getAttribute('href')).toContain('at=');
+    const href = (await link.getAttribute('href')) ?? '';
+    const other = await rig.device();
+    await other.goTo(href.replace('#/', ''));
+    const second = other.page.getByRole('slider');
+    await expect
+      .poll(async () => (await second.getAttribute('aria-valuetext'))?.split(' ')[0])
+      .toBe(told?.split(' ')[0]);
+    await other.context.close();
+    await context.close();
+  });
+
+  for (const size of Object.keys(SIZES) as Size[])
+    test(`it fits a ${size} in German and French`, async () => {
+      for (const language of ['de', 'fr'] as const) {
+        const { page, goTo, context } = await rig.device({ size, language });
+        for (const place of ['records', `records/${window}`, trialPlace()]) {
+          await goTo(place);
+          await page.locator('.card').nth(1).waitFor();
+          await expectFits(page);
+        }
+        await context.close();
+      }
+    });
+
+  for (const look of ['light', 'dark', 'sun'] as const)
+    test(`everybody can use them in the look "${look}"`, async () => {
+      const { page, goTo, context } = await rig.device({ look });
+      for (const place of ['records', `records/${window}`, trialPlace()]) {
+        await goTo(place);
+        await page.locator('.card').nth(1).waitFor();
+        await expectAccessible(page);
+      }
+      await context.close();
+    });
+});
