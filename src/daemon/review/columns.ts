@@ -1,4 +1,4 @@
-import { absenceIndex, type Reading, type TakeRow } from '../../measure/index.ts';
+import { absenceIndex, type Reading, type Readings, type TakeRow } from '../../measure/index.ts';
 
 /** All readings of one signal in a window, in order of time. Times in µs since 1970. */
 export interface Column {
@@ -12,7 +12,8 @@ export interface Column {
 
 /** Columns that grow. */
 export interface Columns {
-  readonly put: (reading: Reading) => void;
+  add(readings: Readings): void;
+  addOne(reading: Reading): void;
   /** Undefined: nothing of it was read. */
   of(signal: number): Column | undefined;
   readings(): number;
@@ -83,22 +84,33 @@ export const createColumns = (): Columns => {
     drafts[signal] = draft;
     return draft;
   };
+  const put = (signal: number, t: number, low: number, high: number, why: number): void => {
+    const draft = draftOf(signal);
+    const { length } = draft;
+    draft.t[length] = t;
+    draft.low[length] = low;
+    draft.high[length] = high;
+    draft.why[length] = why;
+    if (length > 0 && t < (draft.t[length - 1] as number)) draft.late = true;
+    draft.length = length + 1;
+    count += 1;
+    if (t < from) from = t;
+    if (t > to) to = t;
+  };
   return {
-    put({ signal, at, value, absent }) {
-      const draft = draftOf(signal);
-      const { length } = draft;
-      const t = at.latest;
-      draft.t[length] = t;
-      if (value === undefined) draft.why[length] = absenceIndex(absent ?? 'not-polled');
-      else {
-        draft.low[length] = value.low;
-        draft.high[length] = value.high;
-      }
-      if (length > 0 && t < (draft.t[length - 1] as number)) draft.late = true;
-      draft.length = length + 1;
-      count += 1;
-      if (t < from) from = t;
-      if (t > to) to = t;
+    add({ length, signal, latest, low, high, why }) {
+      for (let row = 0; row < length; row += 1)
+        put(
+          signal[row] as number,
+          latest[row] as number,
+          low[row] as number,
+          high[row] as number,
+          why[row] as number,
+        );
+    },
+    addOne({ signal, at, value, absent }) {
+      const why = value === undefined ? absenceIndex(absent ?? 'not-polled') : 0;
+      put(signal, at.latest, value?.low ?? 0, value?.high ?? 0, why);
     },
     of(signal) {
       const draft = drafts[signal];

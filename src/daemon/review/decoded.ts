@@ -1,5 +1,5 @@
 import type { Mark } from '../../judge/index.ts';
-import { type Instant, parseUtc } from '../../measure/index.ts';
+import { type Filling, type Instant, newReadings, parseUtc } from '../../measure/index.ts';
 import { decodeAnswers, type Entry } from '../../record/index.ts';
 import { type Book, readPlan } from '../../rulebook/index.ts';
 import { createDecoder, type Decoder } from '../../signal/index.ts';
@@ -60,11 +60,13 @@ export const createDecodedWindows = (index: LogIndex): DecodedWindows => {
 
   const readOn = (id: string, one: Kept): void => {
     const traces = index.traces(id, one.next);
+    const rows: Filling = newReadings(0);
     for (const { seq, body } of traces) {
       const bytes = index.reader.block(String(body['block']));
       const answers = bytes && decodeAnswers(bytes);
-      for (const answer of answers ?? [])
-        for (const reading of one.decoder.feed(answer)) one.columns.put(reading);
+      for (const answer of answers ?? []) one.decoder.decode(answer, rows);
+      one.columns.add(rows);
+      rows.length = 0;
       one.next = seq + 1;
     }
     if (traces.length > 0) one.derived = undefined;
@@ -80,7 +82,7 @@ export const createDecodedWindows = (index: LogIndex): DecodedWindows => {
     );
     if (stored !== undefined && derived.size > 0)
       readAgain(stored, (row) => {
-        if (derived.has(row.signal)) columns.put(row);
+        if (derived.has(row.signal)) columns.addOne(row);
       });
     return columns;
   };

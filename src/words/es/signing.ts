@@ -26,7 +26,7 @@ export const SIGNING: Translation<typeof EN> = {
     'En el asiento {entry} («{kind}»), «{field}» no es algo escrito por personas, o un veredicto se apoya en ello.[ Se puede corregir: {may}.]',
   'comment-no-window': 'En este registro no hay ningún ensayo {window} que comentar.',
   'comment-no-interlock': 'El ensayo {window} no conoce ningún enclavamiento «{interlock}».',
-  'comment-trial-of-none': 'Intento {trial}: indicar a qué enclavamiento pertenece.',
+  'comment-trial-of-none': 'Prueba {trial}: indicar de qué enclavamiento es.',
   'amend-same': 'El texto de «{field}» ya dice eso.',
   'amendment-misquotes':
     'Esta corrección de {field} en el asiento {of} muestra un texto anterior que no estaba ahí.',

@@ -26,7 +26,7 @@ export const SIGNING: Translation<typeof EN> = {
     'Dans l’écriture {entry} (« {kind} »), « {field} » n’est pas écrit par des personnes, ou un verdict repose dessus.[ Peuvent être corrigés : {may}.]',
   'comment-no-window': 'Il n’y a pas d’essai {window} à commenter dans ce journal.',
   'comment-no-interlock': 'L’essai {window} ne connaît aucun asservissement « {interlock} ».',
-  'comment-trial-of-none': 'Passage {trial} : indiquer à quel asservissement il appartient.',
+  'comment-trial-of-none': 'Épreuve {trial} : indiquer de quel asservissement elle est.',
   'amend-same': 'Le texte de « {field} » dit déjà cela.',
   'amendment-misquotes':
     'Cette correction de {field} dans l’écriture {of} montre un ancien texte qui n’y figurait pas.',
