@@ -9,6 +9,7 @@ import {
   type Route,
   type RouteName,
 } from '../api/index.ts';
+import { createOnce } from './once.ts';
 import { enteredBy, mustBeBy } from './session.ts';
 
 /** A request that came through the gate, checked against the table of routes. */
@@ -31,9 +32,9 @@ type Work<Name extends RouteName> = (
 /** Serves one line of the table of routes: what comes in is parsed by its schemas, its status is sent. */
 export type On = <Name extends RouteName>(name: Name, work: Work<Name>) => void;
 
-export const answering =
-  (server: FastifyInstance): On =>
-  (name, work) => {
+export const answering = (server: FastifyInstance): On => {
+  const once = createOnce();
+  return (name, work) => {
     const route: Route = ROUTES[name];
     const [method = 'GET', url = ''] = name.split(' ');
     server.route({
@@ -49,7 +50,8 @@ export const answering =
           request,
         } as Asked<typeof name>;
         if (route.status !== undefined) reply.code(route.status);
-        return work(asked, reply);
+        return once(request, () => work(asked, reply));
       },
     });
   };
+};

@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { chromium } from 'playwright-core';
 import { expect } from 'vitest';
-import { built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp } from '../journey/rig.ts';
+import { built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from '../journey/rig.ts';
 
 export const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
 
@@ -50,6 +50,8 @@ export interface Rig {
   readonly log: string;
   daemon(): DaemonUp;
   url(): string;
+  /** Ends the daemon, or kills it, and begins it anew at the same address on the same log. */
+  restart(signal?: NodeJS.Signals): Promise<void>;
   /** A device of its own: nothing is shared with the others but the daemon. */
   device(wishes?: Wishes): Promise<Seen>;
   end(): Promise<void>;
@@ -87,11 +89,14 @@ const deviceOf = async (browser: Browser, url: string, wishes: Wishes): Promise<
 };
 
 /** Plant, daemon and browser, each begun anew; `end` stops all of them. */
-export const startRig = async (...plantArgs: string[]): Promise<Rig> => {
+export const startRig = (...plantArgs: string[]): Promise<Rig> => startRigOn(SITE, ...plantArgs);
+
+/** The same for another site, of the same plant. */
+export const startRigOn = async (site: string, ...plantArgs: string[]): Promise<Rig> => {
   built();
   const plant = await plantUp(...plantArgs);
   const log = `${folder()}/console.log.db`;
-  const daemon = await daemonUp(log, plant.modbus.port);
+  let daemon = await daemonUp(log, plant.modbus.port, undefined, site);
   const browser = await chromium.launch({ executablePath: CHROMIUM ?? '', args: ARGS });
   const url = (): string => String(daemon.told['url']);
   return {
@@ -99,6 +104,11 @@ export const startRig = async (...plantArgs: string[]): Promise<Rig> => {
     log,
     daemon: () => daemon,
     url,
+    async restart(signal) {
+      const { port } = new URL(url());
+      await daemon.end(signal);
+      daemon = await daemonUp(log, plant.modbus.port, undefined, site, port);
+    },
     device: (wishes = {}) => deviceOf(browser, wishes.url ?? url(), wishes),
     async end() {
       await browser.close();

@@ -119,6 +119,8 @@ export const daemonUp = async (
   port: number,
   host = '127.0.0.1',
   site = SITE,
+  /** Where it answers; any free port where nobody says. */
+  own = '0',
 ): Promise<DaemonUp> => {
   const started = await begin(
     'run',
@@ -127,7 +129,7 @@ export const daemonUp = async (
     '--log',
     log,
     '--port',
-    '0',
+    own,
     '--at',
     `plc1=${host}:${port}`,
   );

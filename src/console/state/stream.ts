@@ -14,6 +14,16 @@ export const ahead = signal(0);
 
 const KEPT = 500;
 
+/** So many looks at the daemon's clock are compared. */
+const LOOKS = 40;
+let looks: readonly number[] = [];
+
+/** What took the least time on its way tells best: of many looks the greatest lead is the nearest to the truth. */
+const lookAtClock = (utc: string): number => {
+  looks = [...looks, Date.parse(utc) - Date.now()].slice(-LOOKS);
+  return Math.max(...looks);
+};
+
 /** Follows the daemon; after a loss the browser tries again by itself. Returns how to stop. */
 export const follow = (): (() => void) => {
   const source = new EventSource('/api/stream');
@@ -27,7 +37,7 @@ export const follow = (): (() => void) => {
     const told = JSON.parse(event.data as string) as Now;
     connected.value = true;
     now.value = told;
-    ahead.value = Date.parse(told.utc) - Date.now();
+    ahead.value = lookAtClock(told.utc);
     if (told.window === undefined || told.window.demand) guide.value = undefined;
   });
   source.addEventListener('guide', (event) => {

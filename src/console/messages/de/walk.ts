@@ -70,6 +70,9 @@ export const WALK: Messages['walk'] = {
   'nothing-yet': 'Noch hat sich nichts bewegt.',
   'nothing-moved': 'Nichts hat sich bewegt.',
   alone: 'NUR DIESES SIGNAL BEWEGT SICH',
+  'alone-so-far': 'Es bewegt sich. Bisher sonst nichts.',
+  'not-shown': 'Es hat sich bewegt. Ob allein, ist nicht zu sehen: Nicht jeder andere Sensor antwortet.',
+  'name-again': 'Den Sensor noch einmal nennen',
   'not-alone': 'NICHT DIESES SIGNAL ALLEIN',
   'not-alone-what':
     'Es ist nicht gezeigt, dass es der richtige Sensor ist. Den richtigen suchen oder noch einmal hinsehen.',

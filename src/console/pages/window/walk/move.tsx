@@ -28,7 +28,7 @@ const Events = ({ state, one }: MoveProps) => {
     <div role="log" aria-label={say('walk', 'so-far')}>
       <ol class="stack tight">
         {seen.map(({ index, finding }) => (
-          <li key={index} class="told good">
+          <li key={index} class="told">
             {finding.kind === 'event' && sentence(finding.reason, one.unit)}{' '}
             <span class="soft nowrap">{clockText(utcOf(finding.at))}</span>
           </li>

@@ -70,6 +70,9 @@ const Shown = ({ state, one, screen }: ShownProps) => {
 
 const NEEDS_CAUSE: readonly Screen[] = ['alone', 'baseline', 'call'];
 
+/** Right after the look at what moves, its result still stands. */
+const SHOWS_ALONE: readonly Screen[] = ['baseline', 'call'];
+
 const AllOver = ({ state }: { readonly state: GuideState }) => (
   <div class="stack">
     <p class="ask">{say('walk', 'all-over')}</p>
@@ -128,6 +131,11 @@ export const Walk = ({ state, view, name }: WalkProps) => {
             </span>
           </header>
           <Stations screen={screen} />
+          {plain && one.alone?.alone === true && SHOWS_ALONE.includes(screen) && (
+            <p class="told good" role="status">
+              ✔ {say('walk', 'alone')}: {one.signal}
+            </p>
+          )}
           {plain && <Shown state={state} one={one} screen={screen} />}
           {plain && NEEDS_CAUSE.includes(screen) && <CauseNow one={one} />}
           {view === 'leave' && <Leave state={state} one={one} />}

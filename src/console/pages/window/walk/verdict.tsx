@@ -7,6 +7,7 @@ import { Reach } from '../../../kit/reach.tsx';
 import { interlockNamed, signalNamed } from '../../../state/book.ts';
 import { mayDo } from '../../../state/device.ts';
 import { goTo, hrefOf } from '../../../state/route.ts';
+import { numbers } from '../../../text/language.ts';
 import { boundsText } from '../../../text/quantity.ts';
 import { say, sentence } from '../../../text/say.ts';
 import { enterStep } from './enter.ts';
@@ -67,7 +68,7 @@ const Figures = ({ one, trial }: { readonly one: GuidedInterlock; readonly trial
       {trial.response !== undefined && (
         <section>
           <h3>{say('walk', 'response')}</h3>
-          <p class="result-value figures">{formatInterval(trial.response, 's')}</p>
+          <p class="result-value figures">{formatInterval(trial.response, 's', numbers())}</p>
           <LevelRail
             value={trial.response}
             allowed={soon}
@@ -78,7 +79,7 @@ const Figures = ({ one, trial }: { readonly one: GuidedInterlock; readonly trial
                 : [
                     {
                       kind: 'allowed' as const,
-                      text: `${say('walk', 'allowed')} ${formatInterval(soon, 's')}`,
+                      text: `${say('walk', 'allowed')} ${formatInterval(soon, 's', numbers())}`,
                     },
                   ]),
             ]}
