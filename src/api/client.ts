@@ -1,7 +1,9 @@
-import type { SessionNow } from './console-types.ts';
+import type { GuideState } from '../guide/index.ts';
+import type { PlanNow, SessionNow } from './console-types.ts';
 import type { AccountNow, EnteredNow, Entering, LogNow, RegisterItemNow, SigningNow } from './entering.ts';
 import type { AnswerOf, RouteName, Sent } from './routes.ts';
 import type { MarkRequest, OpenWindow } from './schemas.ts';
+import type { StepRequest } from './steps.ts';
 import type { Now, Opened, Trouble, WindowNow } from './types.ts';
 
 /** The part of `fetch` that the client needs; it comes in from outside. */
@@ -40,6 +42,11 @@ export interface Client {
   show(window: string, from?: number): Promise<WindowNow>;
   mark(window: string, mark: MarkRequest): Promise<{ readonly entry: number }>;
   close(window: string, by?: string): Promise<WindowNow>;
+  /** Where a guided window stands. */
+  guide(window: string): Promise<GuideState>;
+  step(window: string, step: StepRequest): Promise<GuideState>;
+  /** How to test these interlocks by these methods, and what that can prove. */
+  plan(stimuli: OpenWindow['stimuli']): Promise<readonly PlanNow[]>;
   /** Which log it writes. */
   log(): Promise<LogNow>;
   /** What people enter beside a window's marks: signatures, corrections, register, accounts. */
@@ -108,5 +115,13 @@ export const createClient = (base: string, send: Send): Client => {
     people: () => ask('GET /api/people'),
     register: () => ask('GET /api/register'),
     signing: (window) => ask('GET /api/windows/:id/signing', { id: window }),
+    guide: (window) => ask('GET /api/windows/:id/guide', { id: window }),
+    step: (window, step) => ask('POST /api/windows/:id/steps', { id: window, body: step }),
+    plan: (stimuli) => {
+      const list = (of: readonly string[]): string => of.map(encodeURIComponent).join(',');
+      const interlocks = list(stimuli.map(({ interlock }) => interlock));
+      const methods = list(stimuli.map(({ method }) => method));
+      return ask('GET /api/plan', { query: `?interlocks=${interlocks}&methods=${methods}` });
+    },
   };
 };

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { AccountRole, Entry } from '../record/index.ts';
 import { bookSchema } from './answers/book.ts';
+import { guideSchema, planNowSchema } from './answers/guide.ts';
 import { findingToldSchema, markedSchema, nowSchema, openedSchema, windowNowSchema } from './answers/now.ts';
 import {
   accountSchema,
@@ -22,6 +23,7 @@ import { sessionSchema, signInSchema } from './answers/session.ts';
 import { recordSchema, windowLineSchema } from './answers/windows.ts';
 import { enteringSchema } from './entering.ts';
 import { closeSchema, markSchema, openWindowSchema } from './schemas.ts';
+import { stepSchema } from './steps.ts';
 
 export interface Route {
   /** What it is for, in a sentence. */
@@ -73,10 +75,14 @@ export const ROUTES = {
     answer: nowSchema,
   },
   'GET /api/stream': {
-    says: 'The present state twice a second, findings as they come.',
+    says: 'The present state twice a second, findings as they come, and where a guided window stands when that changes.',
     role: 'viewer',
     answer: {
-      events: { now: nowSchema, finding: z.strictObject({ ...findingToldSchema.shape, window: z.string() }) },
+      events: {
+        now: nowSchema,
+        finding: z.strictObject({ ...findingToldSchema.shape, window: z.string() }),
+        guide: guideSchema,
+      },
     },
   },
   'GET /api/book': {
@@ -139,6 +145,23 @@ export const ROUTES = {
     role: 'tester',
     body: markSchema,
     answer: markedSchema,
+  },
+  'GET /api/plan': {
+    says: 'How to test `interlocks` (names, by commas) by `methods` (one each, or one for all), and what that can prove.',
+    role: 'tester',
+    query: z.strictObject({ interlocks: z.string().min(1), methods: z.string().optional() }),
+    answer: z.array(planNowSchema),
+  },
+  'GET /api/windows/:id/guide': {
+    says: 'Where a guided window stands.',
+    role: 'viewer',
+    answer: guideSchema,
+  },
+  'POST /api/windows/:id/steps': {
+    says: 'Take a step in a guided window; `by` may be left out where an account is signed in.',
+    role: 'tester',
+    body: stepSchema,
+    answer: guideSchema,
   },
   'POST /api/windows/:id/close': {
     says: 'Close a window and judge it.',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { PRECAUTIONS } from '../guide/index.ts';
 import { ATTESTATIONS, METHODS } from '../judge/index.ts';
 import { WINDOW_ROLES } from '../record/index.ts';
 
@@ -16,6 +17,11 @@ export const openWindowSchema = z.strictObject({
   note: z.string().max(2_000).default(''),
   /** Program revision as typed in, by machine, where the controller shows none. */
   revisions: z.record(z.string(), z.string().max(200)).default({}),
+  /** People are led through it step by step; it then needs all that follows, and goes on when the daemon was away. */
+  guided: z.boolean().default(false),
+  /** Under which permit; or `none needed: why`. */
+  permit: z.string().max(2_000).default(''),
+  precautions: z.array(z.enum(PRECAUTIONS)).default([]),
 });
 
 /** As typed. Left out, it is the account that is signed in; another name than that one's is refused. */

@@ -7,13 +7,24 @@ import {
   type EnteredBy,
   type FindingTold,
   type Now,
+  type PlanNow,
   type PlanTold,
   type Reviewed,
   type ReviewQuestion,
+  type StepAsked,
 } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
+import { type GuideState, openingFault, type Precaution } from '../guide/index.ts';
 import { ENGINE, type Finding, type Mark, type Stimulus } from '../judge/index.ts';
-import { columnsOf, type Filling, formatUtc, newReadings, SECOND, type SignalId } from '../measure/index.ts';
+import {
+  columnsOf,
+  type Filling,
+  formatUtc,
+  newReadings,
+  parseUtc,
+  SECOND,
+  type SignalId,
+} from '../measure/index.ts';
 import { canonicalText, type Entry, peopleFault, plain, utf8 } from '../record/index.ts';
 import { type Book, needs, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
@@ -39,18 +50,22 @@ import { createDesk, type Desk } from './desk/desk.ts';
 import { lookBeside } from './desk/thread.ts';
 import { createFieldEvents } from './field-events.ts';
 import { createLatest } from './latest.ts';
+import { createGuided } from './guided.ts';
+import { enterInterrupted, interruptGuided } from './left-open.ts';
+import { DAEMON } from './guiding.ts';
 import { createLive, type Live } from './live/live.ts';
 import { createLogbook } from './logbook.ts';
 import { nowOf } from './now.ts';
 import { tellOpening } from './opening.ts';
-import { createAnswerTimes, plansTold } from './planning.ts';
+import { createAnswerTimes, plansNow, plansTold } from './planning.ts';
 import { createRecent } from './recent.ts';
 import { createReviewer } from './review/reviewer.ts';
+import { guideOpeningOf, NOT_THE_SAME } from './resuming.ts';
 import { createRevisions, revisionShown, revisionText } from './revisions.ts';
 import { bookShown } from './shown/book.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
-import { openWindow, type WindowRun } from './window-run.ts';
+import { NotTheSame, openWindow, type Resumption, type WindowOpening, type WindowRun } from './window-run.ts';
 
 export interface DaemonOptions {
   readonly book: Book;
@@ -74,6 +89,8 @@ export interface OpenRequest {
   readonly revisions: Readonly<Record<string, string>>;
   /** Undefined: the first of the people. */
   readonly by?: EnteredBy | undefined;
+  /** People are led through it. */
+  readonly guided?: { readonly permit: string; readonly precautions: readonly Precaution[] };
 }
 
 /** The running daemon: what `web` and `cli` may ask of it. */
@@ -93,6 +110,8 @@ export interface Daemon {
   open(request: OpenRequest): Promise<WindowRun>;
   /** What the planner says of these interlocks, from all that has been read so far. */
   plan(interlocks: readonly number[]): readonly PlanTold[];
+  /** The same by method, with what each can prove. */
+  plans(stimuli: readonly Stimulus[]): readonly PlanNow[];
   window(id: string): WindowRun | undefined;
   mark(
     id: string,
@@ -100,13 +119,16 @@ export interface Daemon {
     by: EnteredBy,
   ): Promise<number>;
   close(id: string, by: EnteredBy): Promise<WindowRun>;
+  /** Where a guided window stands; undefined: this daemon has no such window. Declines where it is not guided. */
+  guide(id: string): GuideState | undefined;
+  /** Takes a step of a guided window once it is on the disk; declines what does not fit. */
+  step(id: string, asked: StepAsked, by: EnteredBy): Promise<GuideState>;
+  /** Where the guided window stands, whenever that has changed, four times a second at most; returns how to stop. */
+  follow(ear: (state: GuideState) => void): () => void;
   /** Findings as they come; returns how to stop listening. */
   listen(ear: (told: FindingTold & { readonly window: string }) => void): () => void;
   stop(reason: string): Promise<void>;
 }
-
-/** What nobody entered. */
-const DAEMON: EnteredBy = { name: 'daemon' };
 
 /** A demand's record is closed when nothing has moved for this long, or after the longest time. */
 const DEMAND_QUIET = 10 * SECOND;
@@ -188,20 +210,16 @@ const prepare = async (options: DaemonOptions) => {
   logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
   const hash = bookHashOf(book);
   logbook.enter('book', book.site, 'daemon', { hash, book, texts });
-  // They never become a pass.
-  for (const { id, entries } of beginning.interrupted) {
-    const why = 'the daemon had ended without closing it';
-    logbook.enter('window-interrupted', id, 'daemon', { why, entries });
-    tell('warn', `window ${id} was open when the daemon ended: interrupted`);
-  }
+  const left = enterInterrupted(beginning.interrupted, options.log, logbook, hash, clock.now);
+  for (const id of left.interrupted) tell('warn', `window ${id} was open when the daemon ended: interrupted`);
   await logbook.settled();
-  return { clock, logbook, hash, beginning };
+  return { clock, logbook, hash, beginning, left };
 };
 
 /** Starts polling, watching and entering. Rejects where the log cannot be used. */
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
-  const { clock, logbook, hash, beginning } = await prepare(options);
+  const { clock, logbook, hash, beginning, left } = await prepare(options);
   const { log, persons } = peopleIn(options.log);
   const accounts = createAccounts(persons);
   const wishes = needs(book);
@@ -247,17 +265,26 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     stimuli: readonly Stimulus[],
     by: EnteredBy,
     about: Readonly<Record<string, unknown>>,
+    way?: WindowOpening['guided'],
   ): WindowRun => {
     const at = clock.now();
     const kind = stimuli.length === 0 ? 'd' : 'w';
     const id = `${kind}${formatUtc(at).replaceAll(/[-:]/g, '').slice(0, 15)}-${String(Math.floor(at / 1_000) % 1_000).padStart(3, '0')}`;
     const before = recent.since(at - reach);
     const all = { book: hash, engine: ENGINE, tool: VERSION, ...about };
-    const run = openWindow(book, logbook, { id, at, stimuli, by, about: all, before, times }, (told) => {
+    return record({ id, at, stimuli, by, about: all, before, times, ...(way && { guided: way }) });
+  };
+
+  /** Judges and enters from now on what is read for a window that was opened, or goes on. */
+  const record = (opening: WindowOpening, resumption?: Resumption): WindowRun => {
+    const { id } = opening;
+    const demand = opening.stimuli.length === 0;
+    const onTold = (told: FindingTold): void => {
       if (told.finding.kind === 'contradiction') warn(told.finding, id);
-      if (kind === 'd') tellDemand(told, id);
+      if (demand) tellDemand(told, id);
       for (const ear of ears) ear({ ...told, window: id });
-    });
+    };
+    const run = openWindow(book, logbook, opening, onTold, resumption);
     windows.set(id, run);
     const [oldest] = windows.keys();
     if (windows.size > WINDOWS_KEPT && oldest !== undefined) windows.delete(oldest);
@@ -326,6 +353,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     running.take(fresh);
     times.take(answer);
     current?.answer(answer, fresh);
+    guided.read();
     recent.take(answer);
     watch.answer(answer);
     const known = answer.kind === 'clock' ? decoder.clock(answer.source) : undefined;
@@ -350,9 +378,55 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     return [];
   });
 
+  const guided = createGuided(book, {
+    now: clock.now,
+    settled: logbook.settled,
+    current: () => current,
+    window: (id) => windows.get(id),
+    lost: left.guides,
+    revisionOf: (machine) => revisionShown(machine, latest, texts),
+    abandon(why) {
+      current?.interrupt(why);
+      tell('warn', `window ${current?.id ?? ''} is interrupted: ${sentenceOf(why)}`);
+      current = undefined;
+      focus(undefined);
+    },
+  });
+
+  /** A guided window that the last run of the daemon left open goes on, behind a time that nobody saw. */
+  const resume = ({ stored, from }: Omit<Resumption, 'at'>): void => {
+    const { window: id, stimuli, ...way } = guideOpeningOf(stored);
+    const opened = parseUtc(way.opened) ?? from;
+    const opening = {
+      id,
+      at: opened,
+      stimuli,
+      by: { name: stored.opened.actor },
+      about: {},
+      before: [],
+      times,
+      guided: way,
+    };
+    try {
+      record(opening, { stored, from, at: clock.now() });
+    } catch (error) {
+      if (!(error instanceof NotTheSame)) throw error;
+      left.guides.set(id, interruptGuided(logbook, stored, NOT_THE_SAME));
+      tell('warn', `window ${id} was open when the daemon ended: ${sentenceOf(NOT_THE_SAME)}`);
+      return;
+    }
+    focus(stimuli);
+    guided.resumed();
+    tell('warn', `window ${id} goes on; nobody saw what happened since ${formatUtc(from)}`, { window: id });
+  };
+  if (left.resumable !== undefined) resume(left.resumable);
+
   // What happened before anything was read is of no use.
   clock.look();
-  const timer = setInterval(() => clocks.look(), 250);
+  const timer = setInterval(() => {
+    clocks.look();
+    guided.tick();
+  }, 250);
 
   const revisions = (typed: Readonly<Record<string, string>>): void => {
     for (const machine of book.machines) {
@@ -416,16 +490,15 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
           .reverse(),
       }),
     plan: (interlocks) => plansTold(book, interlocks, { ...watch.known(), answers: times.seconds() }),
-    async open({ stimuli, people, note, revisions: typed, by }) {
-      const fault = peopleFault(people, book.records);
+    plans: (stimuli) => plansNow(book, stimuli, { ...watch.known(), answers: times.seconds() }),
+    async open({ stimuli, people, note, revisions: typed, by, guided: wanted }) {
+      const fault = peopleFault(people, book.records) ?? (wanted && openingFault({ ...wanted, people }));
       if (fault !== undefined) throw new Declined(fault, sentenceOf(fault));
       endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
-      const run = begin(stimuli, by ?? { name: people[0]?.name ?? 'not stated' }, {
-        people,
-        note,
-        revisions: typed,
-      });
+      const about = { people, note, revisions: typed, ...(wanted && { guided: true, ...wanted }) };
+      const way = wanted && { ...wanted, people };
+      const run = begin(stimuli, by ?? { name: people[0]?.name ?? 'not stated' }, about, way);
       focus(stimuli);
       revisions(typed);
       const named = stimuli.map(({ interlock }) => interlock);
@@ -436,6 +509,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     window: (id) => windows.get(id),
     async mark(id, mark, by) {
       need(id).mark(mark(clock.now()), by);
+      guided.touched();
       await logbook.settled();
       return logbook.head().size;
     },
@@ -449,6 +523,9 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       await logbook.settled();
       return run;
     },
+    guide: guided.guide,
+    step: guided.step,
+    follow: guided.follow,
     listen(ear) {
       ears.add(ear);
       return () => ears.delete(ear);
@@ -459,7 +536,8 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       sessions.stop();
       await reviewer.stop();
       await Promise.all(sources.map((source) => source.stop()));
-      if (current !== undefined) {
+      // A guided window goes on when the daemon comes back.
+      if (current !== undefined && current.guide === undefined) {
         current.mark({ code: 'interrupted', at: clock.now(), from: clock.now() }, DAEMON);
         const entries = logbook.count(current.id);
         logbook.enter('window-interrupted', current.id, 'daemon', { why: reason, entries });

@@ -14,6 +14,8 @@ export interface Logbook {
   before(prepare: () => void): void;
   settled(): Promise<void>;
   head(): Head;
+  /** UTC of the entry that was given last. */
+  newest(): string;
   /** How many entries about this subject were given so far, in this run. */
   count(subject: string): number;
   close(): Promise<void>;
@@ -42,15 +44,17 @@ export const createLogbook = (
   let broken: unknown;
   const counts = new Map<string, number>();
   let [turns, batches] = [0, 0];
+  let newest = '';
   let prepare = (): void => undefined;
 
   const enter = (kind: EntryKind, subject: string, actor: string, body: unknown): number => {
+    newest = formatUtc(clock.now());
     drafts.push({
       version: 1,
       kind,
       subject,
       actor,
-      utc: formatUtc(clock.now()),
+      utc: newest,
       monotonic: clock.monotonic(),
       boot,
       body: plain(body) as Draft['body'],
@@ -110,6 +114,7 @@ export const createLogbook = (
       await flush();
       if (broken !== undefined) throw broken;
     },
+    newest: () => newest,
     count: (subject) => counts.get(subject) ?? 0,
     head: () => log.head(),
     async close() {

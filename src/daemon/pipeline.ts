@@ -6,6 +6,7 @@ import {
   type State,
   start,
   step,
+  verdictsNow,
   waitsNow,
 } from '../judge/index.ts';
 import {
@@ -28,10 +29,12 @@ import { type Answer, type ClockKnown, createDecoder, createMerge, type Source }
  */
 export interface Pipeline {
   answer(answer: Answer): readonly Finding[];
-  /** Takes its turn among the readings; the closing of a window ends the waiting for slower sources. */
+  /** Takes its turn among the readings; the closing of a window, and a restart, end the waiting for slower sources. */
   mark(mark: Mark): readonly Finding[];
   /** What each interlock of the open window waits for. */
   waits(): ReturnType<typeof waitsNow>;
+  /** What the window would say now of those that have trials. */
+  verdicts(): ReturnType<typeof verdictsNow>;
   /** Trials that run now, of interlocks under test or not. */
   trials(): number;
   /** Normals that percentages refer to, and what the tags hold that levels refer to, as far as they are known now. */
@@ -66,12 +69,20 @@ export const createPipeline = (
     unjudged = false,
   }: { readonly fromOpening?: boolean; readonly unjudged?: boolean } = {},
 ): Pipeline => {
-  const decoder = createDecoder(book.signals, book.sources, readPlan(book));
+  const plan = readPlan(book);
   const state: State = start(book);
-  const lags = book.sources.map((_, source) => decoder.lag(source));
-  const merge = createMerge(lags);
+  let decoder = createDecoder(book.signals, book.sources, plan);
+  let lags = book.sources.map((_, source) => decoder.lag(source));
+  let merge = createMerge(lags);
   const fresh: Filling = newReadings(0);
   let held: Mark[] = [];
+
+  /** What was counted, granted and known of clocks goes with whoever read it. */
+  const renew = (): void => {
+    decoder = createDecoder(book.signals, book.sources, plan);
+    lags = book.sources.map((_, source) => decoder.lag(source));
+    merge = createMerge(lags);
+  };
 
   const derived = book.signals.flatMap(({ id, address }) => (address.kind === 'derived' ? [id] : []));
   const told = new Map<number, number>();
@@ -171,16 +182,20 @@ export const createPipeline = (
       return judge(merge.release());
     },
     mark(mark) {
-      if (mark.code !== 'window-closed') {
+      const restarted = mark.code === 'interrupted' && mark.restarted === true;
+      if (mark.code !== 'window-closed' && !restarted) {
         held = [...held, mark];
         return judge(merge.release());
       }
       const last = judge(merge.flush());
       const rest = held.flatMap(take);
       held = [];
-      return [...last, ...rest, ...take(mark)];
+      const own = take(mark);
+      if (restarted) renew();
+      return [...last, ...rest, ...own];
     },
     waits: () => waitsNow(state),
+    verdicts: () => verdictsNow(state),
     trials: () => openTrials(state),
     known,
   };

@@ -1,6 +1,8 @@
-import type { PlanTold, ReasonTold } from '../api/index.ts';
+import type { PlanNow, PlanTold, ReasonTold } from '../api/index.ts';
+import { type Stimulus, segmentsOf, substitutes } from '../judge/index.ts';
 import { MILLISECOND, type Micros, type Reason, SECOND } from '../measure/index.ts';
-import { type Book, type Feasibility, feasibility, type Known } from '../rulebook/index.ts';
+import { segmentsNeeded } from '../report/index.ts';
+import { type Book, type Feasibility, feasibility, isHorn, type Known } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
 import { text } from '../words/index.ts';
 
@@ -48,3 +50,34 @@ export const plansTold = (book: Book, interlocks: readonly number[], known: Know
   feasibility(book, known)
     .filter((plan) => interlocks.includes(plan.interlock))
     .map((plan) => planTold(book, plan));
+
+/** The same for tests by these methods, with the parts of the chain that each can prove, and cannot. */
+export const plansNow = (book: Book, stimuli: readonly Stimulus[], known: Known): readonly PlanNow[] => {
+  const plans = plansTold(
+    book,
+    stimuli.map(({ interlock }) => interlock),
+    known,
+  );
+  return stimuli.flatMap(({ interlock: id, method }): PlanNow[] => {
+    const interlock = book.interlocks[id];
+    const plan = plans.find((one) => one.interlock === interlock?.name);
+    if (interlock === undefined || plan === undefined) return [];
+    const needed = segmentsNeeded(book, interlock);
+    const seen = interlock.effects.filter(
+      ({ signal, becomes }) => becomes.kind !== 'stays' && !substitutes(interlock, method, signal),
+    );
+    const horn = interlock.effects.some(({ signal }) => isHorn(book, signal));
+    const shown = segmentsOf(
+      method,
+      seen.map((effect) => effect.class),
+      horn,
+    );
+    return [
+      {
+        plan,
+        proves: needed.filter((one) => shown.includes(one)),
+        cannot: needed.filter((one) => !shown.includes(one)),
+      },
+    ];
+  });
+};

@@ -83,16 +83,17 @@ export const storedWindow = (
 
 /** Judges a stored window again, from its answers and marks. */
 export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Finding[] =>
-  playAgain(stored, createPipeline(stored.book, observer, { fromOpening: true }));
+  playInto(createPipeline(stored.book, observer, { fromOpening: true }), stored);
 
 /** The readings of a stored window, without judging it anew where none of its signals is worked out while judging. */
 export const readAgain = (stored: StoredWindow, keep: (row: Reading) => void): void => {
   const unjudged = stored.book.signals.every(({ address }) => address.kind !== 'derived');
   const observer: Observer = { read: (part) => rowsIn(part).forEach(keep), derived: keep };
-  playAgain(stored, createPipeline(stored.book, observer, { fromOpening: true, unjudged }));
+  playInto(createPipeline(stored.book, observer, { fromOpening: true, unjudged }), stored);
 };
 
-const playAgain = (stored: StoredWindow, pipeline: Pipeline): Finding[] => {
+/** Feeds a pipeline with all that stands of a window, as it was fed then. */
+export const playInto = (pipeline: Pipeline, stored: StoredWindow): Finding[] => {
   const findings: Finding[] = [];
   const marks = [...stored.marks];
   const takeMarks = (position: number): void => {

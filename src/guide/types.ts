@@ -42,6 +42,8 @@ export type Step =
       readonly interlock: string;
       readonly typed: string;
       readonly how: 'typed' | 'scanned';
+      /** It names the sensor that is meant; entered also where it does not. */
+      readonly matches: boolean;
     }
   /** The sensor is touched, its target moved: from now on it is watched whether only its signal moves. */
   | { readonly do: 'watch-began'; readonly by: string; readonly interlock: string }
@@ -52,12 +54,20 @@ export type Step =
       readonly interlock: string;
       readonly moved: readonly string[];
       readonly alone: boolean;
+      /** Why it ended, where nobody ended it: the daemon went away; it took too long. */
+      readonly why?: 'interrupted' | 'too-long';
     }
   | { readonly do: 'called'; readonly by: string; readonly interlock: string }
   | { readonly do: 'repeated-back'; readonly by: string; readonly interlock: string }
   /** NOW is at `at` (RFC 3339, UTC): every screen counts down to it. */
   | { readonly do: 'countdown'; readonly by: string; readonly interlock: string; readonly at: string }
-  | { readonly do: 'countdown-stopped'; readonly by: string; readonly interlock: string }
+  /** `why`: the daemon stopped it, since the interlock was not ready any more, or the daemon had been away. */
+  | {
+      readonly do: 'countdown-stopped';
+      readonly by: string;
+      readonly interlock: string;
+      readonly why?: 'interrupted' | 'not-ready';
+    }
   /** This interlock is over for today, or is begun anew. */
   | { readonly do: 'left'; readonly by: string; readonly interlock: string; readonly why: string }
   | { readonly do: 'taken-up'; readonly by: string; readonly interlock: string }
@@ -89,6 +99,8 @@ export interface GuidedInterlock {
   readonly alone?: { readonly running: boolean; readonly moved: readonly string[]; readonly alone: boolean };
   /** What is missing before a trial counts. Empty: nothing. */
   readonly waits: readonly Reason[];
+  /** Nothing keeps a trial from beginning; what stands in `waits` all the same is advice. */
+  readonly ready: boolean;
   readonly called?: SaidBy;
   readonly repeated?: SaidBy;
   readonly countdown?: SaidBy & { readonly at: string };

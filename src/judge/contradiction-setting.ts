@@ -20,9 +20,12 @@ export const settingContradictions = (
     if (!state.turn.signals.has(signal) || track === undefined || track.absent !== undefined) continue;
     const now = track.last;
     const rows = historyOf(track);
-    const before = rows.length - 2;
-    if (now === undefined || before < 0) continue;
-    const differs = now.low > highAt(rows, before) || now.high < lowAt(rows, before);
+    const last = rows.length - 2;
+    const before =
+      last < 0 ? state.standing.settings.get(signal) : { low: lowAt(rows, last), high: highAt(rows, last) };
+    state.standing.settings.delete(signal);
+    if (now === undefined || before === undefined) continue;
+    const differs = now.low > before.high || now.high < before.low;
     const told = (state.standing.recordedAt[machine.index] ?? 0) >= now.earliest - RECORDED;
     const params = { signal: nameOf(state.scene, signal), to: { low: now.low, high: now.high } };
     const reason = { code: 'setting-unrecorded', params };

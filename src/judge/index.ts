@@ -2,9 +2,10 @@
  * The judge: readings and marks in, findings out.
  */
 
-export { ENGINE, newestOf, openTrials, step, waitsNow } from './judge.ts';
+export { ENGINE, newestOf, openTrials, step, verdictsNow, type WaitsNow, waitsNow } from './judge.ts';
 export { segmentsOf } from './segments.ts';
 export { type State, start } from './state.ts';
+export { substitutes } from './trial.ts';
 export {
   type Aspect,
   ATTESTATIONS,

@@ -3,11 +3,11 @@ import type { InterlockId } from '../rulebook/index.ts';
 import { advance, follow } from './cases.ts';
 import { watchStanding } from './contradictions.ts';
 import { deriveTouched } from './derived.ts';
-import { takeMark } from './marks.ts';
+import { concludeCase, takeMark } from './marks.ts';
 import { learn } from './normals.ts';
 import type { State } from './state.ts';
 import { take } from './track.ts';
-import type { Engine, Finding, Input } from './types.ts';
+import type { Engine, Finding, Input, WindowVerdict } from './types.ts';
 
 /** Raised whenever the same input could give other findings. */
 export const ENGINE: Engine = 7;
@@ -92,14 +92,31 @@ export const step = (state: State, input: Input): readonly Finding[] => {
   return state.findings;
 };
 
+export interface WaitsNow {
+  readonly waits: readonly Reason[];
+  /** Number of the trial that runs; 0: none. */
+  readonly trial: number;
+  /** Nothing keeps a trial from beginning; what it waits for all the same is advice. */
+  readonly ready: boolean;
+}
+
 /** What each interlock under test waits for now. */
-export const waitsNow = (
-  state: State,
-): ReadonlyMap<InterlockId, { readonly waits: readonly Reason[]; readonly trial: number }> =>
+export const waitsNow = (state: State): ReadonlyMap<InterlockId, WaitsNow> =>
   new Map(
     state.cases
       .filter(({ tested }) => tested)
-      .map((one) => [one.interlock.id, { waits: one.trial ? [] : one.waits, trial: one.trial?.number ?? 0 }]),
+      .map((one) => [
+        one.interlock.id,
+        { waits: one.trial ? [] : one.waits, trial: one.trial?.number ?? 0, ready: one.ready },
+      ]),
+  );
+
+/** What the window would say of each interlock under test that has trials, if it were closed without the running one. */
+export const verdictsNow = (state: State): ReadonlyMap<InterlockId, WindowVerdict> =>
+  new Map(
+    state.cases
+      .filter(({ tested, ended }) => tested && ended.length > 0)
+      .map((one) => [one.interlock.id, concludeCase(state, one)]),
   );
 
 /** Number of trials that run now. */

@@ -3,10 +3,11 @@ import { excludeStop } from './attribution.ts';
 import { end, tell } from './cases.ts';
 import { takeClockStep } from './clock-stepped.ts';
 import { forgetLearned, learn } from './normals.ts';
+import { beginAnew } from './restarted.ts';
 import { recorded } from './standing.ts';
 import { type Case, newCase, type State, UNTESTED } from './state.ts';
 import type { Trial } from './trial.ts';
-import type { Mark, Stimulus } from './types.ts';
+import type { Mark, Stimulus, WindowVerdict } from './types.ts';
 import { concludeWindow } from './window.ts';
 
 const openTrials = (state: State): readonly [Case, Trial][] =>
@@ -41,20 +42,24 @@ const openWindow = (state: State, mark: Mark & { code: 'window-opened' }): void 
   beginCases(state, mark.stimuli, mark.stimuli.length === 0);
 };
 
+/** The verdict over the trials of an interlock that are over. */
+export const concludeCase = (state: State, one: Case): WindowVerdict =>
+  concludeWindow({
+    interlock: one.interlock,
+    unit: one.unit,
+    trials: one.ended,
+    adjustments: one.adjustments,
+    waits: one.waits,
+    doubts: state.doubts,
+    extra: one.extra,
+  });
+
 const closeWindow = (state: State): void => {
   for (const one of state.cases) {
     if (one.trial) end(state, one, one.trial, 'unfinished');
     const acted = one.recorded && one.ended.length > 0;
     if (!one.tested && !acted) continue;
-    const verdict = concludeWindow({
-      interlock: one.interlock,
-      unit: one.unit,
-      trials: one.ended,
-      adjustments: one.adjustments,
-      waits: one.waits,
-      doubts: state.doubts,
-      extra: one.extra,
-    });
+    const verdict = concludeCase(state, one);
     tell(state, one, { kind: 'window', verdict }, verdict.trial);
   }
   state.window = '';
@@ -131,6 +136,7 @@ export const takeMark = (state: State, mark: Mark): void => {
         trial.doubts.set('interrupted', { code: 'interrupted', params: { seconds } });
         end(state, one, trial, 'interrupted');
       }
+      if (mark.restarted === true) beginAnew(state, mark.at);
       return;
     default:
       mark satisfies never;

@@ -9,6 +9,8 @@ export interface NormalState {
   readonly machine: Machine;
   /** Learned once in a window, from the first steady span; it then stands for the window. */
   learned?: Interval;
+  /** Learned before a restart: what is learned after it counts together with it, since nobody saw whether it moved. */
+  before?: Interval;
   /** Spread of the last look, as a fraction of the value; for what the interlock waits for. */
   spread?: number;
   /** What percentages refer to now; the same object as long as nothing changes. */
@@ -30,6 +32,7 @@ export const newNormal = (normal: Normal, machine: Machine): NormalState => ({
 export const forgetLearned = (state: NormalState): void => {
   if (state.normal.from.kind !== 'learned') return;
   delete state.learned;
+  delete state.before;
   state.references = plateOf(state.normal);
 };
 
@@ -66,7 +69,8 @@ export const learn = (state: NormalState, tracks: readonly Track[]): void => {
     if (newest - latestAt(rows, index) < from.over) continue;
     state.spread = most > 0 ? (most - least) / most : 1;
     if (low > 0 && state.spread <= from.steady) {
-      state.learned = { low, high };
+      const { before = { low, high } } = state;
+      state.learned = { low: Math.min(low, before.low), high: Math.max(high, before.high) };
       state.references = { normal: state.learned, ...plateOf(state.normal) };
     }
     return;

@@ -1,4 +1,4 @@
-import type { Reason } from '../measure/index.ts';
+import type { Interval, Reason } from '../measure/index.ts';
 import type { Book, InterlockId } from '../rulebook/index.ts';
 import { withOneEmpty } from './watchers.ts';
 
@@ -10,6 +10,8 @@ export interface Standing {
   readonly machines: readonly (readonly number[])[];
   /** What stands now, so that each is told once while it lasts. */
   readonly active: Set<string>;
+  /** Settings as they were before a restart, by signal, up to the first reading behind it. */
+  readonly settings: Map<number, Interval>;
 }
 
 export const standingOf = (book: Book): Standing => {
@@ -36,6 +38,7 @@ export const standingOf = (book: Book): Standing => {
     recordedAt: book.machines.map(() => Number.NEGATIVE_INFINITY),
     machines: withOneEmpty(machines),
     active: new Set(),
+    settings: new Map(),
   };
 };
 

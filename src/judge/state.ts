@@ -51,7 +51,7 @@ export interface Case {
 
 /** Everything the judge remembers. Changed by `step` alone. */
 export interface State {
-  readonly scene: Scene & { readonly beats: number[] };
+  readonly scene: Scene & { readonly beats: number[]; readonly tracks: Track[] };
   readonly watchers: Watchers;
   readonly normals: readonly NormalState[];
   readonly derived: Derived;
@@ -110,6 +110,13 @@ export const newCase = (
 
 export const UNTESTED = { tested: false, recorded: false, method: 'unstated' } as const;
 
+/** Nothing is known of any signal. */
+export const newTracks = (book: Book): Track[] => {
+  const reach = reachOf(book);
+  const kept = keepsRows(book);
+  return book.signals.map((def) => newTrack(def, kept.has(def.id), reach.get(def.id)));
+};
+
 /** A judge that has seen nothing: every interlock is watched for demands. */
 export const start = (book: Book): State => {
   const normals = book.machines.flatMap((machine) =>
@@ -118,9 +125,7 @@ export const start = (book: Book): State => {
   const byKey = new Map(normals.map((one) => [`${one.machine.index} ${one.normal.signal}`, one]));
   const normalAt = (machine: number, signal: SignalId): NormalState | undefined =>
     byKey.get(`${machine} ${signal}`);
-  const reach = reachOf(book);
-  const kept = keepsRows(book);
-  const tracks: Track[] = book.signals.map((def) => newTrack(def, kept.has(def.id), reach.get(def.id)));
+  const tracks = newTracks(book);
   const cases = book.interlocks.map((interlock) =>
     newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED),
   );

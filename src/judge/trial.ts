@@ -1,4 +1,11 @@
-import { type Interval, lessThan, type Micros, type Reason, SECOND } from '../measure/index.ts';
+import {
+  type Interval,
+  lessThan,
+  type Micros,
+  type Reason,
+  SECOND,
+  type SignalId,
+} from '../measure/index.ts';
 import { causeSignals, type Delay, type Interlock, type References } from '../rulebook/index.ts';
 import { longestDelay, REACTION } from './aspect.ts';
 import { contactRows } from './cause-contact.ts';
@@ -158,10 +165,15 @@ export const initiating = (trial: Trial): Watch | undefined => {
   return found;
 };
 
+/** By these methods the sensor is replaced or cheated. */
+const REPLACES: readonly Method[] = ['injected', 'heated', 'displaced', 'blocked', 'forced'];
+
 /** While a sensor is replaced, its signal is the cause and no evidence of motion. */
+export const substitutes = ({ cause }: Interlock, method: Method, signal: SignalId): boolean =>
+  causeSignals(cause).includes(signal) && REPLACES.includes(method);
+
 export const isSubstituted = (trial: Trial, watch: Watch): boolean =>
-  causeSignals(trial.interlock.cause).includes(watch.effect.signal) &&
-  ['injected', 'heated', 'displaced', 'blocked', 'forced'].includes(trial.method);
+  substitutes(trial.interlock, trial.method, watch.effect.signal);
 
 const followCause = (trial: Trial, position: Position, track: Track): void => {
   const { newsEarliest: earliest, newsLatest: latest } = track;

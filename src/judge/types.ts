@@ -38,7 +38,14 @@ export type Mark =
       readonly stimuli: readonly Stimulus[];
     }
   | { readonly code: 'window-closed'; readonly at: Instant }
-  | { readonly code: 'now'; readonly at: Instant; readonly by: string; readonly text: string }
+  /** `interlock`: the NOW of a countdown for it. */
+  | {
+      readonly code: 'now';
+      readonly at: Instant;
+      readonly by: string;
+      readonly text: string;
+      readonly interlock?: InterlockId;
+    }
   | {
       readonly code: 'attested';
       readonly at: Instant;
@@ -104,8 +111,16 @@ export type Mark =
       /** Name of that window. */
       readonly window: string;
     }
-  /** The daemon was away until `at`: what happened meanwhile is not known. */
-  | { readonly code: 'interrupted'; readonly at: Instant; readonly from: Instant };
+  /**
+   * The daemon was away until `at`: what happened meanwhile is not known. `restarted`: it had ended, and has begun anew;
+   * nothing that it held of the plant stands any more.
+   */
+  | {
+      readonly code: 'interrupted';
+      readonly at: Instant;
+      readonly from: Instant;
+      readonly restarted?: true;
+    };
 
 export type Input =
   | { readonly readings: Readings }

@@ -9,6 +9,7 @@ import {
   transcribedSchema,
 } from './people/people-bodies.ts';
 import { registerSchema, scopeSchema } from './register/bodies.ts';
+import { stepBodySchema } from './step-body.ts';
 import type { EntryKind } from './types.ts';
 
 /**
@@ -33,6 +34,10 @@ export const openingSchema = z.looseObject({
   book: sha256Hex,
   engine: z.int(),
   people: z.array(person).optional(),
+  /** People are led through it step by step; then also under which permit, and what they confirmed before. */
+  guided: z.boolean().optional(),
+  permit: z.string().optional(),
+  precautions: z.array(z.string()).optional(),
 });
 
 /** Answers of a window as one block; `first` is the running number of the first of them. */
@@ -117,4 +122,5 @@ export const bodySchemas: Readonly<Record<EntryKind, z.ZodType>> = {
   scope: scopeSchema,
   session: sessionSchema,
   comment: commentSchema,
+  step: stepBodySchema,
 };

@@ -32,6 +32,7 @@ export const KINDS = [
   'scope',
   'session',
   'comment',
+  'step',
 ] as const;
 export type EntryKind = (typeof KINDS)[number];
 

@@ -43,7 +43,7 @@ export { plotTrial } from './plot/plot.ts';
 export { regionPlot } from './plot/region-plot.ts';
 export { type CompareRow, type Comparison, compareSides, isChanged } from './proofs/compare.ts';
 export { compareText } from './proofs/compare-text.ts';
-export type { Covered } from './proofs/coverage.ts';
+export { type Covered, segmentsNeeded } from './proofs/coverage.ts';
 export { type Drift, driftOf, slopeOf } from './proofs/drift.ts';
 export { type DueList, type DueRow, dueList, URGENCIES, type Urgency } from './proofs/due.ts';
 export { dueText } from './proofs/due-text.ts';

@@ -9,6 +9,7 @@ export { causeRoots, causeSignals } from './cause-signals.ts';
 export { type CauseReading, type Coached, coach } from './coach.ts';
 export { tellsDifference } from './differences.ts';
 export { type Feasibility, feasibility, type TripPlan, tripPointDoubt } from './feasibility.ts';
+export { isHorn } from './horn.ts';
 export { levelAt, levelPlus, type References, tagsOf } from './level.ts';
 export { interlocksNeeding, type Needs, needs, readPlan } from './needs.ts';
 export type { Known } from './plan-sight.ts';

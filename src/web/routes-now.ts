@@ -1,10 +1,13 @@
 import type { FastifyReply } from 'fastify';
 import type { FindingTold, Now } from '../api/index.ts';
+import type { GuideState } from '../guide/index.ts';
 import type { On } from './answering.ts';
 
 export interface NowBehind {
   now(): Now;
   listen(ear: (told: FindingTold & { readonly window: string }) => void): () => void;
+  /** Where the guided window stands, whenever that has changed. */
+  follow(ear: (state: GuideState) => void): () => void;
 }
 
 /** Server-sent events; a listener that does not read is let go, so that it cannot fill the memory. */
@@ -17,11 +20,13 @@ const stream = (behind: NowBehind, reply: FastifyReply): FastifyReply => {
     else raw.write(`event: ${name}\ndata: ${JSON.stringify(value)}\n\n`);
   };
   const quiet = behind.listen((told) => send('finding', told));
+  const unfollow = behind.follow((state) => send('guide', state));
   const timer = setInterval(() => send('now', behind.now()), 500);
   send('now', behind.now());
   raw.on('close', () => {
     clearInterval(timer);
     quiet();
+    unfollow();
   });
   return reply;
 };

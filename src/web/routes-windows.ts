@@ -1,4 +1,5 @@
 import type { EnteredBy, PlanTold, WindowNow } from '../api/index.ts';
+import type { Precaution } from '../guide/index.ts';
 import type { Mark, Method, Stimulus } from '../judge/index.ts';
 import type { Instant } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
@@ -19,6 +20,7 @@ export interface WindowsBehind {
     readonly note: string;
     readonly revisions: Readonly<Record<string, string>>;
     readonly by: EnteredBy | undefined;
+    readonly guided?: { readonly permit: string; readonly precautions: readonly Precaution[] };
   }): Promise<Run>;
   /** What the planner says of these interlocks, from all that has been read so far. */
   plan(interlocks: readonly number[]): readonly PlanTold[];
@@ -35,8 +37,15 @@ export const windowRoutes = (on: On, behind: WindowsBehind): void => {
       interlock: interlockNamed(book, interlock).id,
       method: method as Method,
     }));
-    const { people, note, revisions } = body;
-    const run = await behind.open({ stimuli, people, note, revisions, by: maybeBy(undefined) });
+    const { people, note, revisions, permit, precautions } = body;
+    const run = await behind.open({
+      stimuli,
+      people,
+      note,
+      revisions,
+      by: maybeBy(undefined),
+      ...(body.guided && { guided: { permit, precautions } }),
+    });
     return { window: run.id, plan: behind.plan(stimuli.map((one) => one.interlock)) };
   });
   on('GET /api/windows/:id', ({ places: { id }, query }, reply) => {

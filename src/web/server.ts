@@ -2,6 +2,7 @@ import Fastify, { type FastifyInstance } from 'fastify';
 import { openApi } from '../api/index.ts';
 import { answering } from './answering.ts';
 import { gate } from './gate.ts';
+import { type GuideBehind, guideRoutes } from './guide.ts';
 import { pageRoutes } from './page.ts';
 import { type DeskBehind, paperRoutes } from './papers.ts';
 import { LOOPBACK, type Place } from './place.ts';
@@ -14,7 +15,7 @@ import type { SessionsBehind } from './session.ts';
 import { sessionRoutes } from './session-routes.ts';
 
 /** What the page and the API need of the daemon. */
-export interface Behind extends LiveBehind, NowBehind, ReviewBehind, WindowsBehind {
+export interface Behind extends LiveBehind, GuideBehind, NowBehind, ReviewBehind, WindowsBehind {
   readonly desk: DeskBehind;
   readonly sessions: SessionsBehind;
   /** Version of the program. */
@@ -58,6 +59,7 @@ export const serve = async (behind: Behind, place: Place): Promise<Served> => {
   paperRoutes(on, behind.desk);
   liveRoutes(on, behind);
   reviewRoutes(on, behind);
+  guideRoutes(on, behind);
   pageRoutes(server);
   const url = await server.listen({ host: place.host ?? LOOPBACK, port: place.port });
   return { url, stop: () => server.close() };

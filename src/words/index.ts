@@ -27,5 +27,6 @@ export {
   formatTime,
   unitShown,
 } from './number.ts';
+export { PRACTICE, ruleBehind } from './rules.ts';
 export { sentence, wordOf } from './sentence.ts';
 export { roleText, type TextContext, text } from './text.ts';

@@ -52,6 +52,8 @@ const LISTED: Readonly<Record<string, keyof Terms>> = {
   segment: 'segments',
   method: 'methods',
   absence: 'absences',
+  attestation: 'attestations',
+  restoration: 'restorations',
   role: 'roles',
   'account-role': 'account-roles',
   meaning: 'meanings',

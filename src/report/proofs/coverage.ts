@@ -1,5 +1,5 @@
 import { type Instant, type Reason, SEGMENTS, type Segment } from '../../measure/index.ts';
-import type { Book, Effect, Interlock } from '../../rulebook/index.ts';
+import { type Book, type Interlock, isHorn } from '../../rulebook/index.ts';
 import { type Evidence, endOf, isPass } from './past-evidence.ts';
 import type { Known } from './proofs.ts';
 import { staleReasons } from './stale.ts';
@@ -18,9 +18,6 @@ export interface Covered {
 /** Parts that a change of the program bears on; it turns no sensor, pulls no cable and welds no contact. */
 const OF_THE_PROGRAM: ReadonlySet<Segment> = new Set(['input', 'logic', 'output']);
 
-const hornOf = (book: Book, { signal }: Effect): boolean =>
-  book.machines.some(({ roles }) => roles['horn'] === signal);
-
 /**
  * The parts of the chain that an interlock has: from the sensor to the logic always, and what its effects stand for. Of
  * the horn only where it sounds one. That people are informed no signal and no attestation shows.
@@ -32,7 +29,7 @@ export const segmentsNeeded = (book: Book, { effects }: Interlock): readonly Seg
   if (classes.has('feedback') || classes.has('motion')) needed.add('relay');
   if (classes.has('motion')) needed.add('motion');
   if (classes.has('feed')) needed.add('feed');
-  if (effects.some((effect) => hornOf(book, effect))) needed.add('horn');
+  if (effects.some(({ signal }) => isHorn(book, signal))) needed.add('horn');
   return SEGMENTS.filter((segment) => needed.has(segment));
 };
 

@@ -70,6 +70,16 @@ export const TERMS = {
     'feed-stopped': 'feed seen stopped',
     'no-stop-pressed': 'no stop pressed',
   },
+  /** What is put right after the tests. */
+  restorations: {
+    targets: 'targets and sensors back in place',
+    covers: 'covers and guards on',
+    bypasses: 'bypasses off',
+    forces: 'no value forced',
+    'set-points': 'set points as intended',
+    horn: 'horn sounding again',
+    'operators-told': 'operators told',
+  },
   windows: { open: 'open', closed: 'closed', interrupted: 'interrupted' },
   trials: {
     complete: 'complete',

@@ -79,6 +79,12 @@ const behind: Behind = {
     return { id: 'w1', show: () => shown };
   },
   plan: (interlocks) => [{ interlock: interlocks.join(), advice: [], undecidable: [], notes: [] }],
+  plans: () => [],
+  guide: () => undefined,
+  step: async () => {
+    throw new RangeError('no window');
+  },
+  follow: () => () => undefined,
   window: () => undefined,
   async mark(_id, mark) {
     marked.push(mark);

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { RESTORATIONS } from '../../../src/guide/index.ts';
 import { ATTESTATIONS, METHODS, type TrialVerdict } from '../../../src/judge/index.ts';
 import { ABSENCES, OUTCOMES, type Reason, SEGMENTS } from '../../../src/measure/index.ts';
 import { ACCOUNT_ROLES, MEANINGS, REGISTER_ITEMS, WINDOW_ROLES } from '../../../src/record/index.ts';
@@ -17,7 +18,7 @@ const sourceOf = (room: string): string => {
     .join('\n');
 };
 
-const AUDIT = ['record', 'store', 'rehearse', 'field', 'cli', 'report', 'web', 'daemon']
+const AUDIT = ['record', 'store', 'rehearse', 'field', 'cli', 'report', 'web', 'daemon', 'guide']
   .map(sourceOf)
   .join('\n');
 const SOURCE = `${sourceOf('judge')}\n${sourceOf('rulebook')}`;
@@ -110,6 +111,7 @@ test('the lists of terms are those of the rooms', () => {
     absences: ABSENCES.filter((one) => one !== ''),
     methods: METHODS,
     attestations: ATTESTATIONS,
+    restorations: RESTORATIONS,
     roles: WINDOW_ROLES,
     'account-roles': ACCOUNT_ROLES,
     meanings: MEANINGS,
