@@ -70,6 +70,16 @@ export const TERMS: Terms = {
     'feed-stopped': 'Aufgabe stehen gesehen',
     'no-stop-pressed': 'kein Stopp gedrückt',
   },
+  /** What is put right after the tests. */
+  restorations: {
+    targets: 'Schaltfahnen und Sensoren zurück an ihrem Platz',
+    covers: 'Hauben und Schutzeinrichtungen dran',
+    bypasses: 'Überbrückungen weg',
+    forces: 'nichts erzwungen',
+    'set-points': 'Schaltpunkte wie vorgesehen',
+    horn: 'Hupe wieder hörbar',
+    'operators-told': 'Bediener unterrichtet',
+  },
   windows: { open: 'offen', closed: 'geschlossen', interrupted: 'unterbrochen' },
   trials: {
     complete: 'vollständig',

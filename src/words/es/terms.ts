@@ -70,6 +70,16 @@ export const TERMS: Terms = {
     'feed-stopped': 'alimentación de producto vista parada',
     'no-stop-pressed': 'ningún paro pulsado',
   },
+  /** What is put right after the tests. */
+  restorations: {
+    targets: 'blancos y sensores en su sitio',
+    covers: 'tapas y resguardos puestos',
+    bypasses: 'anulaciones quitadas',
+    forces: 'nada forzado',
+    'set-points': 'consignas como deben ser',
+    horn: 'bocina sonando de nuevo',
+    'operators-told': 'operadores avisados',
+  },
   windows: { open: 'abierto', closed: 'cerrado', interrupted: 'interrumpido' },
   trials: {
     complete: 'completa',

@@ -70,6 +70,16 @@ export const TERMS: Terms = {
     'feed-stopped': 'arrêt de l’alimentation en produit vu',
     'no-stop-pressed': 'aucun arrêt enfoncé',
   },
+  /** What is put right after the tests. */
+  restorations: {
+    targets: 'cibles et capteurs remis en place',
+    covers: 'capots et protecteurs en place',
+    bypasses: 'inhibitions levées',
+    forces: 'rien de forcé',
+    'set-points': 'seuils comme prévu',
+    horn: 'avertisseur de nouveau audible',
+    'operators-told': 'opérateurs avertis',
+  },
   windows: { open: 'ouvert', closed: 'fermé', interrupted: 'interrompu' },
   trials: {
     complete: 'complète',

@@ -4,12 +4,14 @@ import { ACCOUNTS } from './accounts.ts';
 import { ACQUISITION } from './acquisition.ts';
 import { ADVICE } from './advice.ts';
 import { ATTRIBUTION } from './attribution.ts';
+import { CAUTIONS } from './cautions.ts';
 import { COACHING } from './coaching.ts';
 import { CONTRADICTIONS } from './contradictions.ts';
 import { DRIFT } from './drift.ts';
 import { EFFECTS } from './effects.ts';
 import { EVENTS } from './events.ts';
 import { GAPS } from './gaps.ts';
+import { GUIDANCE } from './guidance.ts';
 import { LEVELS } from './levels.ts';
 import { PLANNING } from './planning.ts';
 import { PROOFS } from './proofs.ts';
@@ -40,4 +42,6 @@ export const TEXTS: Readonly<Record<Code, string>> = {
   ...ACCOUNTS,
   ...SIGNING,
   ...REGISTER,
+  ...CAUTIONS,
+  ...GUIDANCE,
 };

@@ -91,6 +91,8 @@ const SAMPLES: Readonly<Record<string, number | string | Interval | readonly str
   role: 'horn',
   'account-role': 'reviewer',
   meaning: 'witnessed',
+  attestation: 'horn-heard',
+  restoration: 'targets',
   window: 'interrupted',
   return: 'accumulates',
   item: 'punch',
