@@ -13,9 +13,9 @@ export const ACCESS: Translation<typeof EN> = {
   'session-role':
     'Il faut le rôle {role:account-role}, que « {id} » n’a pas. Un administrateur donne les rôles.',
   'session-other-name':
-    '{name} est identifié : rien n’est consigné ici au nom de {other}. Laisser cette personne s’identifier, ou retirer le nom.',
+    '{name} est identifié : rien n’est inscrit ici au nom de {other}. Laisser cette personne s’identifier, ou retirer le nom.',
   'session-needs-password':
     'Une modification de comptes demande chaque fois le mot de passe d’un administrateur, bien que {name} soit identifié.',
-  'who-missing': 'Dire qui le consigne : un nom, ou un compte avec son mot de passe.',
+  'who-missing': 'Dire qui l’inscrit : un nom, ou un compte avec son mot de passe.',
   'too-often': 'Trop de requêtes sont venues d’ici. Attendre {seconds} s.',
 };

@@ -35,7 +35,7 @@ export const ATTRIBUTION: Translation<typeof EN> = {
   'raw-disagrees':
     '{shown} ne montre pas ce que montre son entrée brute {raw}. Lever le forçage, ou chercher pourquoi, puis répéter.',
   'setting-changed':
-    '{signal} a été modifié pendant l’épreuve[ (à {to})]. Le corriger, consigner la modification, et répéter.',
+    '{signal} a été modifié pendant l’épreuve[ (à {to})]. Le corriger, inscrire la modification, et répéter.',
   'heartbeat-still':
     '{signal} est figé : l’automate n’exécute peut-être plus son programme. Répéter quand il compte.',
 };

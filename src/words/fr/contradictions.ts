@@ -18,9 +18,9 @@ export const CONTRADICTIONS: Translation<typeof EN> = {
   'runs-without-command':
     '{signal} montre qu’elle tourne encore alors que l’ordre est coupé. Utiliser l’arrêt d’urgence ou le sectionneur, tenir les personnes à l’écart, et vérifier le contacteur ou le variateur.',
   'bypass-too-long':
-    '{signal} est inhibé depuis plus de {hours} h. Lever l’inhibition, ou surveiller la machine sur place et consigner pourquoi elle reste.',
+    '{signal} est inhibé depuis plus de {hours} h. Lever l’inhibition, ou surveiller la machine sur place et inscrire pourquoi l’inhibition reste.',
   'setting-unrecorded':
-    '{signal} a changé[ à {to}], et personne n’a consigné pourquoi. Le consigner, et prouver de nouveau ce qui en dépend.',
+    '{signal} a changé[ à {to}], et personne n’a inscrit pourquoi. L’inscrire au journal, et prouver de nouveau ce qui en dépend.',
   'stop-without-alarm':
     '{signal} s’est déclenché sans que l’alarme de {interlock} soit venue avant. Vérifier l’alarme.',
   'alarm-silenced-before':

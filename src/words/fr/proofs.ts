@@ -4,7 +4,7 @@ import type { Translation } from '../language.ts';
 /** Why the proof of an interlock holds, or does not hold any longer. */
 export const PROOFS: Translation<typeof EN> = {
   'stale-revision':
-    'L’automate de {machine} est passé de la révision {from} à {to} (vu le {at:day}) : ce qui a été prouvé sur l’ancienne n’est pas ce qui tourne[ ; il a été mis dans le périmètre : {why}]. Le prouver de nouveau, ou consigner le périmètre de la modification.',
+    'L’automate de {machine} est passé de la révision {from} à {to} (vu le {at:day}) : ce qui a été prouvé sur l’ancienne n’est pas ce qui tourne[ ; il a été mis dans le périmètre : {why}]. Le prouver de nouveau, ou inscrire le périmètre de la modification.',
   'stale-scope':
     'Après une modification ({change}), {by} l’a mis dans le périmètre le {at:day} : {why}. Le prouver de nouveau.',
   'stale-rule': '{what} était {was} lors de la preuve, et est à présent {becomes}. Le prouver de nouveau.',

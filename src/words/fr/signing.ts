@@ -12,7 +12,7 @@ export const SIGNING: Translation<typeof EN> = {
   'sign-differs':
     'Une signature antérieure de {window} ne correspond pas à ce qu’elle couvre. Lancer audit ; rien n’est signé par-dessus.',
   'sign-twice':
-    'L’essai {window} est déjà signé au titre « {meaning:meaning} » par cette personne, et rien n’a été consigné depuis.',
+    'L’essai {window} est déjà signé au titre « {meaning:meaning} » par cette personne, et rien n’a été inscrit depuis.',
   'sign-not-independent': '{name} a pris part à l’essai {window}. Ce site demande un relecteur indépendant.',
   'open-not-independent':
     'Ce site demande un relecteur indépendant, et {name} est aussi nommé pour une autre tâche ({role:role}). Nommer un autre relecteur.',

@@ -39,7 +39,7 @@ export const BEGIN: Messages['begin'] = {
   'role-sensor': 'am Sensor',
   'role-screen': 'am Schirm',
   'role-final-element': 'am Stellglied',
-  'role-horn': 'am Horn',
+  'role-horn': 'an der Hupe',
   'role-witness': 'bezeugt',
   'role-reviewer': 'prüft nach',
   'role-permit-holder': 'hat die Freigabe',

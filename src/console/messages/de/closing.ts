@@ -7,7 +7,7 @@ export const CLOSING: Messages['closing'] = {
   'restored-bypasses': 'Keine Überbrückung ist geblieben',
   'restored-forces': 'Kein Wert ist erzwungen',
   'restored-set-points': 'Einstellwerte sind wie gewollt',
-  'restored-horn': 'Das Horn ertönt wieder',
+  'restored-horn': 'Die Hupe ertönt wieder',
   'restored-operators-told': 'Die Bediener wissen Bescheid',
   note: 'Notiz',
   'is-so': 'Es ist so',

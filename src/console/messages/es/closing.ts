@@ -4,7 +4,7 @@ export const CLOSING: Messages['closing'] = {
   title: 'Dejar todo como estaba',
   'restored-targets': 'Blancos y sensores están en su sitio',
   'restored-covers': 'Cubiertas y resguardos están puestos',
-  'restored-bypasses': 'No queda ningún puente',
+  'restored-bypasses': 'No queda ninguna anulación',
   'restored-forces': 'Ningún valor está forzado',
   'restored-set-points': 'Los ajustes son los previstos',
   'restored-horn': 'La bocina vuelve a sonar',

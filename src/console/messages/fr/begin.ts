@@ -39,7 +39,7 @@ export const BEGIN: Messages['begin'] = {
   'role-sensor': 'au capteur',
   'role-screen': 'à l’écran',
   'role-final-element': 'à l’organe final',
-  'role-horn': 'au klaxon',
+  'role-horn': 'à l’avertisseur',
   'role-witness': 'témoin',
   'role-reviewer': 'vérifie',
   'role-permit-holder': 'tient le permis',
