@@ -142,7 +142,7 @@ export const expectAccessible = async (page: Page): Promise<void> => {
 };
 
 /** Nothing is cut off or wider than the screen, and what is touched is at least 44 px high and wide (WCAG 2.5.5). */
-export const expectFits = async (page: Page): Promise<void> => {
+const expectFits = async (page: Page): Promise<void> => {
   const found = await page.evaluate(() => {
     const faults: string[] = [];
     const root = document.documentElement;
@@ -162,5 +162,13 @@ export const expectFits = async (page: Page): Promise<void> => {
         faults.push(`cut: ${one.outerHTML.slice(0, 80)}`);
     return faults;
   });
-  expect(found).toEqual([]);
+  expect(found, JSON.stringify(page.viewportSize())).toEqual([]);
+};
+
+/** The same page at every size, one after the other. */
+export const expectFitsAll = async (page: Page): Promise<void> => {
+  for (const size of Object.values(SIZES)) {
+    await page.setViewportSize(size);
+    await expectFits(page);
+  }
 };
