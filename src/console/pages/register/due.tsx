@@ -5,8 +5,9 @@ import { may } from '../../state/session.ts';
 import { say, sentence } from '../../text/say.ts';
 import { dayText, utcOf } from '../../text/time.ts';
 
-const whenText = ({ due, late, passed }: DueRow): string => {
+const whenText = ({ interlock, due, late, passed }: DueRow): string => {
   const parts = [
+    interlock,
     ...(due === undefined ? [] : [say('register', 'due-on', { day: dayText(utcOf(due)) })]),
     ...(late === undefined
       ? []
@@ -51,9 +52,7 @@ const Due = ({ row }: { readonly row: DueRow }) => (
     <div class="row">
       <div class="grow">
         <h3>{row.title || row.interlock}</h3>
-        <span class="soft">
-          {row.interlock} · {whenText(row)}
-        </span>
+        <span class="soft">{whenText(row)}</span>
       </div>
       <UrgencyMark urgency={row.urgency} />
       {may('tester') && (
