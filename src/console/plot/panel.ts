@@ -87,6 +87,13 @@ const spanned = ({ lines, bands }: PanelPlan): readonly [number, number] => {
   return [least, greatest];
 };
 
+/** The axes' painter remembers what it set on the canvas: it finds it again. */
+const aside = (frame: Frame, paint: (frame: Frame) => void): void => {
+  frame.ctx.save();
+  paint(frame);
+  frame.ctx.restore();
+};
+
 export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): Panel => {
   const range = steadyRange();
   const frameOf = ({ bbox, scales, ctx }: uPlot): Frame => {
@@ -133,14 +140,20 @@ export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): P
         },
       ],
       hooks: {
-        drawClear: [(self) => paintBands(frameOf(self)), (self) => paintHighlight(frameOf(self))],
+        drawClear: [
+          (self) =>
+            aside(frameOf(self), (frame) => {
+              paintBands(frame);
+              paintHighlight(frame);
+            }),
+        ],
         draw: [
-          (self) => {
-            const frame = frameOf(self);
-            paintMarkLines(frame);
-            paintLines(frame);
-            paintBandNames(frame);
-          },
+          (self) =>
+            aside(frameOf(self), (frame) => {
+              paintMarkLines(frame);
+              paintLines(frame);
+              paintBandNames(frame);
+            }),
         ],
       },
     },

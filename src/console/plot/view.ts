@@ -35,8 +35,6 @@ export const zoomed = (view: View, factor: number, around: number, reach: Reach)
 export const moved = (view: View, seconds: number, reach: Reach): View =>
   within(view.from + seconds, view.to + seconds, reach, false);
 
-export const paused = (view: View): View => ({ ...view, follows: false });
-
 export const whole = (reach: Reach): View => ({ ...reach, follows: false });
 
 /** The same width, with `t` in it. */
