@@ -3,7 +3,7 @@
  * Proved by tests/rooms/api.
  */
 
-export type { CellState, DueList, DueRow, MatrixRowTold, MatrixTold, Urgency } from '../report/index.ts';
+export type { CellState, Urgency } from '../report/index.ts';
 export { type Client, createClient, Refused, type Send } from './client.ts';
 export type {
   ArithmeticLine,

@@ -69,7 +69,6 @@ export {
 } from './proofs/matrix.ts';
 export { matrixHtml } from './proofs/matrix-html.ts';
 export { matrixText } from './proofs/matrix-text.ts';
-export { type MatrixRowTold, type MatrixTold, matrixTold } from './proofs/matrix-told.ts';
 export type { Evidence } from './proofs/past-evidence.ts';
 export {
   type Dates,

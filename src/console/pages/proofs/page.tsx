@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { MatrixRowTold, MatrixTold } from '../../../api/index.ts';
+import type { MatrixNow, MatrixRowNow } from '../../../api/index.ts';
 import { Choice } from '../../kit/choice.tsx';
 import { Reading } from '../../kit/reading.tsx';
 import { useResource } from '../../state/resource.ts';
@@ -23,7 +23,7 @@ const wishOf = (query: URLSearchParams): Wish => ({
   find: query.get('find') ?? '',
 });
 
-const isWanted = (row: MatrixRowTold, { machine, show, find }: Wish): boolean => {
+const isWanted = (row: MatrixRowNow, { machine, show, find }: Wish): boolean => {
   const text = `${row.interlock} ${row.title} ${row.cause} ${row.hazard}`.toLowerCase();
   if (machine !== '' && row.machine !== machine) return false;
   if (show === 'open' && row.standing === 'proved' && row.gaps.length === 0) return false;
@@ -32,7 +32,7 @@ const isWanted = (row: MatrixRowTold, { machine, show, find }: Wish): boolean =>
 
 const wish = (one: Wish, change: Partial<Wish>): void => goTo(['proofs'], { ...one, ...change });
 
-const Filters = ({ matrix, one }: { readonly matrix: MatrixTold; readonly one: Wish }) => {
+const Filters = ({ matrix, one }: { readonly matrix: MatrixNow; readonly one: Wish }) => {
   const machines = [...new Set(matrix.rows.map((row) => row.machine))];
   return (
     <div class="row unprinted filters">
@@ -75,7 +75,7 @@ const Filters = ({ matrix, one }: { readonly matrix: MatrixTold; readonly one: W
   );
 };
 
-const Proofs = ({ matrix }: { readonly matrix: MatrixTold }) => {
+const Proofs = ({ matrix }: { readonly matrix: MatrixNow }) => {
   const one = wishOf(route.value.query);
   const [taken, setTaken] = useState<ReadonlySet<string>>(new Set());
   const rows = matrix.rows.filter((row) => isWanted(row, one));
@@ -112,7 +112,7 @@ const Proofs = ({ matrix }: { readonly matrix: MatrixTold }) => {
 
 /** What is proved of each interlock, what is not, and the way from a gap to its test. */
 export const ProofsPage = () => {
-  const matrix = useResource<MatrixTold>('/api/matrix');
+  const matrix = useResource<MatrixNow>('/api/matrix');
   return (
     <div class="stack">
       <h1>{say('proofs', 'title')}</h1>

@@ -1,21 +1,21 @@
-import type { MatrixRowTold } from '../../../api/index.ts';
+import type { MatrixRowNow } from '../../../api/index.ts';
 import { Chain } from '../../kit/chain.tsx';
 import { Standing } from '../../kit/standing.tsx';
 import { hrefOf } from '../../state/route.ts';
 import { may } from '../../state/session.ts';
 import { methodText, say, sentence } from '../../text/say.ts';
-import { dayText, utcOf } from '../../text/time.ts';
+import { dayText } from '../../text/time.ts';
 
 interface RowProps {
-  readonly row: MatrixRowTold;
+  readonly row: MatrixRowNow;
   readonly taken: boolean;
   readonly onTake: (interlock: string) => void;
 }
 
-const passedText = ({ passed }: MatrixRowTold): string => {
+const passedText = ({ passed }: MatrixRowNow): string => {
   if (passed === undefined) return say('proofs', 'never-passed');
   const told = say('proofs', 'passed-on', {
-    day: dayText(utcOf(passed.at)),
+    day: dayText(passed.at),
     method: methodText(passed.method),
   });
   return passed.revision === undefined

@@ -1,15 +1,15 @@
-import type { CellState, MatrixRowTold, MatrixTold } from '../../../api/index.ts';
+import type { CellState, MatrixNow, MatrixRowNow } from '../../../api/index.ts';
 import { STANDING_SHAPES, Standing } from '../../kit/standing.tsx';
 import { hrefOf } from '../../state/route.ts';
 import { say } from '../../text/say.ts';
 
-type Cell = MatrixRowTold['cells'][number];
+type Cell = MatrixRowNow['cells'][number];
 
 const wordOf = ({ state, marked }: Cell): string =>
   !marked && state === 'unwatched' ? say('proofs', 'unasked') : say('proofs', `state-${state}`);
 
 /** A sign with its word for whoever cannot see it; the word stands in the legend for everybody else. */
-const CellOf = ({ cell, row }: { readonly cell: Cell; readonly row: MatrixRowTold }) => {
+const CellOf = ({ cell, row }: { readonly cell: Cell; readonly row: MatrixRowNow }) => {
   const { state, marked, window, effect } = cell;
   const shape = marked && state === 'unwatched' ? '○' : STANDING_SHAPES[state];
   const word = wordOf(cell);
@@ -31,8 +31,8 @@ const CellOf = ({ cell, row }: { readonly cell: Cell; readonly row: MatrixRowTol
 };
 
 interface TableProps {
-  readonly matrix: MatrixTold;
-  readonly rows: readonly MatrixRowTold[];
+  readonly matrix: MatrixNow;
+  readonly rows: readonly MatrixRowNow[];
 }
 
 /** Causes as rows, effects as columns (in the spirit of IEC 62881); only columns that one of the rows has to do with. */

@@ -1,24 +1,24 @@
-import type { DueList, DueRow } from '../../../api/index.ts';
+import type { DueNow, DueRowNow } from '../../../api/index.ts';
 import { UrgencyMark } from '../../kit/standing.tsx';
 import { hrefOf } from '../../state/route.ts';
 import { may } from '../../state/session.ts';
 import { say, sentence } from '../../text/say.ts';
-import { dayText, utcOf } from '../../text/time.ts';
+import { dayText } from '../../text/time.ts';
 
-const whenText = ({ interlock, due, late, passed }: DueRow): string => {
+const whenText = ({ interlock, due, late, passed }: DueRowNow): string => {
   const parts = [
     interlock,
-    ...(due === undefined ? [] : [say('register', 'due-on', { day: dayText(utcOf(due)) })]),
+    ...(due === undefined ? [] : [say('register', 'due-on', { day: dayText(due) })]),
     ...(late === undefined
       ? []
       : [say('register', late > 0 ? 'days-late' : 'days-left', { n: Math.abs(late) })]),
-    ...(passed === undefined ? [] : [say('register', 'passed-on', { day: dayText(utcOf(passed.at)) })]),
+    ...(passed === undefined ? [] : [say('register', 'passed-on', { day: dayText(passed.at) })]),
   ];
   return parts.join(' · ');
 };
 
 /** Every interlock with its urgency; what needs no test is folded away. */
-export const DueRows = ({ list }: { readonly list: DueList }) => {
+export const DueRows = ({ list }: { readonly list: DueNow }) => {
   const quiet = new Set(['in-time', 'no-interval']);
   const [urgent, rest] = [
     list.rows.filter(({ urgency }) => !quiet.has(urgency)),
@@ -47,7 +47,7 @@ export const DueRows = ({ list }: { readonly list: DueList }) => {
   );
 };
 
-const Due = ({ row }: { readonly row: DueRow }) => (
+const Due = ({ row }: { readonly row: DueRowNow }) => (
   <li class="due">
     <div class="row">
       <div class="grow">

@@ -1,4 +1,4 @@
-import type { DueList, RegisterItemNow } from '../../../api/index.ts';
+import type { DueNow, RegisterItemNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Reading } from '../../kit/reading.tsx';
 import { useResource } from '../../state/resource.ts';
@@ -10,7 +10,7 @@ import { OpenItem } from './open-item.tsx';
 
 /** What is due, the most urgent first; and everything that stands open until somebody closes it. */
 export const RegisterPage = () => {
-  const due = useResource<DueList>('/api/due');
+  const due = useResource<DueNow>('/api/due');
   const register = useResource<readonly RegisterItemNow[]>('/api/register');
   const again = (): void => {
     register.again();

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import type { DueList, InterlockShown, MatrixTold } from '../../../../api/index.ts';
+import type { DueNow, InterlockShown, MatrixNow } from '../../../../api/index.ts';
 import { Card } from '../../../kit/card.tsx';
 import { Choice } from '../../../kit/choice.tsx';
 import { Reading } from '../../../kit/reading.tsx';
@@ -9,7 +9,7 @@ import { change, draft } from '../../../state/draft.ts';
 import { useResource } from '../../../state/resource.ts';
 import { goTo, route } from '../../../state/route.ts';
 import { say, sentence } from '../../../text/say.ts';
-import { dayText, utcOf } from '../../../text/time.ts';
+import { dayText } from '../../../text/time.ts';
 
 const BY = ['machine', 'due', 'changed'] as const;
 type By = (typeof BY)[number];
@@ -68,7 +68,7 @@ const ByMachine = () => (
 );
 
 const ByDue = () => {
-  const asked = useResource<DueList>('/api/due');
+  const asked = useResource<DueNow>('/api/due');
   return (
     <Reading of={asked}>
       {({ rows }) => (
@@ -76,8 +76,7 @@ const ByDue = () => {
           <ul class="picks">
             {rows.map((row) => {
               const shown = interlockNamed(row.interlock);
-              const due =
-                row.due === undefined ? '' : say('begin', 'due-on', { day: dayText(utcOf(row.due)) });
+              const due = row.due === undefined ? '' : say('begin', 'due-on', { day: dayText(row.due) });
               return (
                 shown && (
                   <Pick
@@ -97,7 +96,7 @@ const ByDue = () => {
 };
 
 const ByChange = () => {
-  const asked = useResource<MatrixTold>('/api/matrix');
+  const asked = useResource<MatrixNow>('/api/matrix');
   return (
     <Reading of={asked}>
       {({ rows }) => {
