@@ -8,9 +8,9 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-undecided':
     '{interlock} ist nach {trials} Versuchen nicht entschieden. Noch einmal versuchen, oder verlassen und sagen, warum.',
   'guide-not-identified':
-    '{interlock} wurde versucht, und niemand hat seinen Sensor richtig genannt. Ihn nennen, oder in einer Notiz sagen, warum nicht.',
+    '{interlock} wurde versucht, und niemand hat ihren Sensor richtig genannt. Ihn nennen, oder in einer Notiz sagen, warum nicht.',
   'guide-not-alone':
-    'Als der Sensor von {interlock} berührt wurde, hat sich nicht allein sein Signal bewegt. Den richtigen Sensor suchen und noch einmal beobachten.',
+    'Als der Sensor von {interlock} berührt wurde, hat sich nicht allein ihr Signal bewegt. Den richtigen Sensor suchen und noch einmal beobachten.',
   'guide-not-attested': 'Niemand hat während eines Versuchs von {interlock} bezeugt: {what:attestation}.',
   'guide-not-restored': 'Noch nicht in Ordnung gebracht: {item:restoration}.',
   'guide-permit': 'Sagen, unter welcher Erlaubnis geprüft wird, oder „none needed“ und warum.',
@@ -32,8 +32,8 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-not-left': '{interlock} ist nicht beendet: Es gibt nichts wieder aufzunehmen.',
   'guide-in-trial': 'Ein Versuch von {interlock} läuft. Warten, bis er vorbei ist.',
   'guide-identify-first':
-    'Zuerst den Sensor von {interlock} nennen: was auf seinem Schild steht, oder sein Signal.',
-  'guide-wait-first': '{interlock} ist nicht bereit. Nachsehen, worauf es wartet.',
+    'Zuerst den Sensor von {interlock} nennen: was auf seinem Schild steht, oder ihr Signal.',
+  'guide-wait-first': '{interlock} ist nicht bereit. Nachsehen, worauf sie wartet.',
   'guide-call-first': 'Zuerst die Bewegung von {interlock} ansagen.',
   'guide-repeat-first': 'Warten, bis die andere Person die Ansage für {interlock} wiederholt hat.',
   'guide-counting': 'Es wird schon heruntergezählt, bis {at}.',
@@ -41,5 +41,5 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-watching': 'Es wird schon beobachtet, was sich für {interlock} bewegt.',
   'guide-not-watching': 'Es wird nicht beobachtet, was sich für {interlock} bewegt.',
   'guide-blind':
-    'Von {signal} gibt es aus den letzten Sekunden keine Messwerte, an denen eine Bewegung zu erkennen wäre.',
+    'Von {signal} gibt es aus den letzten Sekunden keine gelesenen Werte, an denen eine Bewegung zu erkennen wäre.',
 };

@@ -76,7 +76,7 @@ export const TERMS: Terms = {
     covers: 'Hauben und Schutzeinrichtungen dran',
     bypasses: 'Überbrückungen weg',
     forces: 'nichts erzwungen',
-    'set-points': 'Schaltpunkte wie vorgesehen',
+    'set-points': 'Einstellwerte wie vorgesehen',
     horn: 'Hupe wieder hörbar',
     'operators-told': 'Bediener unterrichtet',
   },

@@ -3,15 +3,15 @@ import type { Translation } from '../language.ts';
 
 /** What stands against closing a guided window, and why a step is not taken now. */
 export const GUIDANCE: Translation<typeof EN> = {
-  'guide-trial-runs': 'Un intento de {interlock} está en curso. Dejar que termine, o abortarlo.',
-  'guide-no-trial': '{interlock} no se ha intentado. Intentarlo, o dejarlo y decir por qué.',
+  'guide-trial-runs': 'Una prueba de {interlock} está en curso. Dejar que termine, o abortarla.',
+  'guide-no-trial': '{interlock} no se ha probado. Probarlo, o dejarlo y decir por qué.',
   'guide-undecided':
-    '{interlock} no está decidido después de {trials} intentos. Intentar otra vez, o dejarlo y decir por qué.',
+    '{interlock} no está decidido después de {trials} pruebas. Probar otra vez, o dejarlo y decir por qué.',
   'guide-not-identified':
-    '{interlock} se intentó, y nadie ha nombrado bien su sensor. Nombrarlo, o decir en una nota por qué no.',
+    '{interlock} se probó, y nadie ha nombrado bien su sensor. Nombrarlo, o decir en una nota por qué no.',
   'guide-not-alone':
     'Al tocar el sensor de {interlock} no se movió solo su señal. Buscar el sensor correcto y observar otra vez.',
-  'guide-not-attested': 'Nadie ha atestiguado durante un intento de {interlock}: {what:attestation}.',
+  'guide-not-attested': 'Nadie ha atestiguado durante una prueba de {interlock}: {what:attestation}.',
   'guide-not-restored': 'Todavía sin restablecer: {item:restoration}.',
   'guide-permit': 'Decir con qué permiso se hace el ensayo, o «none needed» y por qué.',
   'guide-permit-why': 'Donde no hace falta permiso, decir por qué: «none needed: …».',
@@ -30,7 +30,7 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-not-in-window': '{interlock} no se ensaya en este ensayo. Se ensayan: {known}.',
   'guide-is-left': '{interlock} se dejó. Retomarlo primero.',
   'guide-not-left': '{interlock} no ha terminado: no hay nada que retomar.',
-  'guide-in-trial': 'Un intento de {interlock} está en curso. Esperar a que termine.',
+  'guide-in-trial': 'Una prueba de {interlock} está en curso. Esperar a que termine.',
   'guide-identify-first': 'Nombrar primero el sensor de {interlock}: lo que pone en su placa, o su señal.',
   'guide-wait-first': '{interlock} no está listo. Ver qué espera.',
   'guide-call-first': 'Anunciar primero el movimiento de {interlock}.',

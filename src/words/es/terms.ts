@@ -72,11 +72,11 @@ export const TERMS: Terms = {
   },
   /** What is put right after the tests. */
   restorations: {
-    targets: 'blancos y sensores en su sitio',
+    targets: 'levas de detección y sensores en su sitio',
     covers: 'tapas y resguardos puestos',
     bypasses: 'anulaciones quitadas',
     forces: 'nada forzado',
-    'set-points': 'consignas como deben ser',
+    'set-points': 'valores de ajuste como deben ser',
     horn: 'bocina sonando de nuevo',
     'operators-told': 'operadores avisados',
   },

@@ -7,7 +7,8 @@
  * normale · nameplate: plaque signalétique · delay: temporisation · response time: temps de réponse · clear band: bande de
  * repos · release band: bande de retour · beyond a level: au-delà de (in either direction) · armed: armé
  * test window: essai · trial: épreuve · hold test: épreuve à valeur maintenue · ramp, step: rampe, échelon · as found, as
- * left: tel que trouvé, tel que laissé · demand: déclenchement réel · proof: preuve · to record, to enter: inscrire (consigner is kept for lock-out) · log: journal · entry: écriture ·
+ * left: tel que trouvé, tel que laissé · demand: déclenchement réel · proof: preuve · log: journal · entry: écriture ·
+ * to record, to enter: inscrire · lock-out, to lock out: consignation, consigner (nothing else is called so) ·
  * rulebook: livre de règles · scope: périmètre · stale: périmé · due: à échéance
  * pass, fail, inconclusive, not tested: conforme, non conforme, non concluant, non essayé
  * reset: réarmement, réarmer · start, stop: marche, arrêt · emergency stop: arrêt d’urgence · isolator: sectionneur ·

@@ -76,7 +76,7 @@ export const TERMS: Terms = {
     covers: 'capots et protecteurs en place',
     bypasses: 'inhibitions levées',
     forces: 'rien de forcé',
-    'set-points': 'seuils comme prévu',
+    'set-points': 'valeurs de réglage comme prévu',
     horn: 'avertisseur de nouveau audible',
     'operators-told': 'opérateurs avertis',
   },
