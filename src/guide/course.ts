@@ -1,4 +1,4 @@
-import type { Attestation, Finding, Mark, TrialVerdict } from '../judge/index.ts';
+import type { Attestation, Finding, Mark, TrialVerdict, WindowVerdict } from '../judge/index.ts';
 import type { InterlockId } from '../rulebook/index.ts';
 import type { GuidedInterlock, Restoration, SaidBy, Step } from './types.ts';
 
@@ -24,6 +24,8 @@ export interface Course {
   running: number;
   acted: boolean;
   trials: TrialVerdict[];
+  /** Over all trials, as it was entered at the close. */
+  closed?: WindowVerdict;
   /** Trials that were over when it was taken up again: what came before does not end it. */
   before: number;
   /** Only what was said while a trial ran counts. */
@@ -132,6 +134,7 @@ const takeFinding = (course: Course, finding: Finding): void => {
     course.running = 0;
     hangUp(course);
   }
+  if (finding.kind === 'window') course.closed = finding.verdict;
   if (finding.kind !== 'event' || finding.trial === 0) return;
   const { code } = finding.reason;
   if (code === 'trial-began') {
@@ -144,7 +147,7 @@ const takeFinding = (course: Course, finding: Finding): void => {
 
 /** A finding that the way through a window goes by; the others need not be kept for it. */
 export const isOnTheWay = ({ kind, demand }: Finding): boolean =>
-  demand !== true && (kind === 'trial' || kind === 'event');
+  demand !== true && (kind === 'trial' || kind === 'event' || kind === 'window');
 
 /** Takes what was entered next. */
 export const walkOn = (walk: Walk, entry: GuideEntry): void => {

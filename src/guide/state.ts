@@ -75,7 +75,7 @@ const guidedOf = (
   if (interlock === undefined) return undefined;
   const { name, title, cause } = interlock;
   const signal = book.signals[causeSignals(cause)[0] ?? cause.signal];
-  const verdict = live.verdicts.get(id);
+  const verdict = course.closed ?? live.verdicts.get(id);
   const { waits = [], ready = false, trial = 0 } = live.waits.get(id) ?? {};
   const attestations = attestationsNeeded(book, interlock, method, verdict).map((what) => {
     const given = course.attested.get(what);

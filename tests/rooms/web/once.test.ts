@@ -4,7 +4,11 @@ import { expect, test } from 'vitest';
 import { createOnce } from '../../../src/web/once.ts';
 
 const asked = (key: string | undefined, url = '/api/windows/w/steps', method = 'POST'): FastifyRequest =>
-  ({ method, url, headers: key === undefined ? {} : { 'idempotency-key': key } }) as unknown as FastifyRequest;
+  ({
+    method,
+    url,
+    headers: key === undefined ? {} : { 'idempotency-key': key },
+  }) as unknown as FastifyRequest;
 
 test('a key is done once, for each address; without a key everything is done', async () => {
   const once = createOnce();

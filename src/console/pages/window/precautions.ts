@@ -1,6 +1,9 @@
 import type { Precaution } from '../../../guide/index.ts';
 
-/** Each with the rule behind it; '' where it is common practice and no rule is known. A missing one does not compile. */
+/**
+ * Each with the rule behind it, as it is cited in every language; '' where it is common practice and no rule is known. A
+ * missing one does not compile.
+ */
 const RULES: Readonly<Record<Precaution, string>> = {
   'precaution-observes-only': '',
   'precaution-lock-out': '29 CFR 1910.147(f)(1), 1926.555(a)(7)',

@@ -1,0 +1,181 @@
+/** A guided window as two people walk through it: what they press on the page, and what their hands do at the plant. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { folder, type PlantUp, path, SITE } from '../journey/rig.ts';
+import type { Rig, Seen, Size } from './rig.ts';
+
+/** Leg 1 alone: every sensor that another could be taken for answers. */
+export const legSite = (): string => {
+  const text = readFileSync(SITE, 'utf8');
+  const kept = text
+    .replace(/^ {2}ua1:\n(?: {4}.*\n)+/m, '')
+    .replace(/^ {2}C2:\n(?: {4}.*\n)+/m, '')
+    .replace(/^ {2}C2\..*\n/gm, '')
+    .replaceAll('../rules/', `${path('rules')}/`);
+  const file = join(folder(), 'leg.yaml');
+  writeFileSync(file, kept);
+  return file;
+};
+
+export const METHODS = {
+  injected: 'pulses or current injected in place of the sensor',
+  heated: 'probe heated or cooled',
+  displaced: 'sensor or target moved',
+} as const;
+
+export const button = (page: Page, name: string | RegExp) =>
+  page.getByRole('button', { name, exact: typeof name === 'string' });
+const link = (page: Page, name: string | RegExp) => page.getByRole('link', { name });
+
+/** Prepares a window on the page and opens it. Resolves with its name. */
+export const openOnPage = async (
+  { page, goTo }: Seen,
+  interlocks: Readonly<Record<string, keyof typeof METHODS>>,
+): Promise<string> => {
+  await goTo(`window/new?interlocks=${Object.keys(interlocks).join(',')}`);
+  for (const [name, method] of Object.entries(interlocks))
+    await page.locator('.card', { hasText: name }).getByRole('button', { name: METHODS[method] }).click();
+  // What it proves and what it cannot is told before anybody goes on.
+  await page.locator('.reach li.proved').first().waitFor();
+  await link(page, /^Who/).last().click();
+  await page.getByLabel('Name', { exact: true }).fill('at the screen');
+  await button(page, 'at the sensor').click();
+  await button(page, '+ One more person').click();
+  const second = page.locator('.card', { hasText: 'Person 2' });
+  await second.getByLabel('Name', { exact: true }).fill('at the sensor');
+  await second.getByRole('button', { name: 'at the sensor' }).click();
+  await page.getByLabel('Its number').fill('permit 7');
+  await link(page, /^Cautions/)
+    .last()
+    .click();
+  const confirm = button(page, 'I confirm this').and(page.locator(':enabled'));
+  const confirmed = page.locator('.cautions .confirmed');
+  for (let count = 0; (await confirm.count()) > 0; count += 1) {
+    await confirm.click();
+    await expect.poll(() => confirmed.count()).toBe(count + 1);
+  }
+  await link(page, /^Open/).last().click();
+  await button(page, 'Open the test window').click();
+  await page.locator('.one').waitFor();
+  return new URL(page.url()).hash.split('/')[2] ?? '';
+};
+
+/** The heading over what is on. */
+export const shows = async (page: Page, title: string): Promise<void> => {
+  await page.locator('#one', { hasText: title }).waitFor();
+};
+
+export const nameTag = async (page: Page, tag: string): Promise<void> => {
+  const field = page.getByRole('textbox', { name: /^Tag/ });
+  await field.fill(tag);
+  // A hand scanner ends with Enter.
+  await field.press('Enter');
+};
+
+/** When the page shows NOW, milliseconds of the machine's clock. */
+const nowOn = (page: Page): Promise<number> =>
+  page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        const look = (): void => {
+          if (document.querySelector('.count.now') === null) setTimeout(look, 10);
+          else resolve(Date.now());
+        };
+        look();
+      }),
+  );
+
+/** Called, repeated, counted, and NOW. `repeats`: the device of whoever repeats. */
+export const callAndCount = async (page: Page, repeats: Page = page): Promise<void> => {
+  await button(page, 'I have read it aloud').click({ timeout: 45_000 });
+  await repeatAndCount(page, repeats);
+};
+
+/** The same, where it was called before. */
+export const repeatAndCount = async (page: Page, repeats: Page = page): Promise<void> => {
+  const name = repeats === page ? 'It was repeated rightly' : 'Repeated. READY';
+  await button(repeats, name).click({ timeout: 45_000 });
+  const counted = [page, repeats].map((one) => nowOn(one));
+  await button(page, 'Count 3 s').click();
+  // Both screens say NOW at the same time, as well as two pages of one loaded machine can.
+  const [here = 0, there = 0] = await Promise.all(counted);
+  expect(Math.abs(here - there)).toBeLessThan(400);
+};
+
+/** The verdict that is on, once it is known. */
+export const verdict = async (page: Page): Promise<string> => {
+  await page.locator('.verdict-now').waitFor({ timeout: 45_000 });
+  return await page.locator('.verdict-now > .mark').innerText();
+};
+
+/** Held until it closes; a short tap only asks. */
+export const holdToClose = async (page: Page): Promise<void> => {
+  if (!page.url().endsWith('/restore')) await link(page, /Put back, close/).click();
+  await button(page, /Close the test window/).hover();
+  await page.mouse.down();
+  await page.getByRole('heading', { name: 'What was found' }).waitFor();
+  await page.mouse.up();
+};
+
+export const restoreAndClose = async (page: Page): Promise<void> => {
+  await link(page, /Put back, close/).click();
+  const done = page.locator('.restored.done');
+  for (let count = 0; count < 7; count += 1) {
+    await button(page, 'It is so').first().click();
+    await expect.poll(() => done.count()).toBe(count + 1);
+  }
+  await holdToClose(page);
+};
+
+export const startLeg = async (plant: PlantUp): Promise<void> => {
+  for (const machine of ['E1', 'F1'] as const) {
+    await plant.act({ do: 'start', machine });
+    await plant.until(`${machine}.motor-running`, 1);
+  }
+};
+
+export const reset = async (plant: PlantUp): Promise<void> => {
+  await plant.act({ do: 'reset', machine: 'E1' });
+  await plant.until('E1.horn', 0);
+};
+
+/** Takes the running pulses and stands in for them, as soon as the injector has them. */
+export const inject = async (plant: PlantUp): Promise<void> => {
+  await plant.act({ do: 'injector', machine: 'E1', mode: 'taking' });
+  await expect
+    .poll(() =>
+      plant.act({ do: 'injector', machine: 'E1', mode: 'injecting' }).then(
+        () => true,
+        () => false,
+      ),
+    )
+    .toBe(true);
+};
+
+/** Waits for a value of the plant. */
+export const until = async (
+  plant: PlantUp,
+  signal: string,
+  test: (value: number) => boolean,
+): Promise<void> => {
+  while (!test((await plant.state())[signal] ?? Number.NaN));
+};
+
+export const heard = async (page: Page, where = 'head-house'): Promise<void> => {
+  await page.getByLabel('Heard where').fill(where);
+  await button(page, 'I hear the horn').click();
+};
+
+/** A second device: it follows until it takes a part. */
+export const joinAs = async (rig: Rig, window: string, part: string, size: Size = 'phone'): Promise<Seen> => {
+  const seen = await rig.device({ size });
+  await seen.goTo(`window/${window}`);
+  await seen.page.getByText('This device follows').waitFor();
+  await link(seen.page, /This device: Follow/).click();
+  await button(seen.page, 'at the sensor').click();
+  await button(seen.page, new RegExp(`^${part}`)).click();
+  await seen.page.locator('.walk').waitFor();
+  return seen;
+};
