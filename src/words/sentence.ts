@@ -74,6 +74,8 @@ const show = (value: Param, kind: string, unit: string, { terms, numbers }: Spee
   if (list !== undefined && typeof value === 'string') return wordOf(terms[list], value);
   if (list !== undefined && Array.isArray(value))
     return value.map((code: string) => wordOf(terms[list], code)).join(', ');
+  // Where a reason has travelled, its times are UTC texts.
+  if (kind === 'day' && typeof value === 'string') return value.slice(0, 10);
   const numbered = NUMBERED[kind];
   return numbered !== undefined && typeof value === 'number'
     ? numbered(value, unit, numbers)

@@ -1,5 +1,5 @@
 import type { SignalShown, UnitChoice } from '../../api/index.ts';
-import { formatInterval, formatNumber, unitShown } from '../../words/index.ts';
+import { formatInterval } from '../../words/index.ts';
 import { prefs, UNIT_KINDS, type UnitKind } from '../state/prefs.ts';
 import { numbers } from './language.ts';
 
@@ -26,10 +26,4 @@ export const convertBounds = (
 export const boundsText = (low: number, high: number, signal: SignalShown | undefined): string => {
   const unit = unitOf(signal);
   return formatInterval(convertBounds(low, high, unit), unit.unit, numbers());
-};
-
-/** A single figure in the unit that is shown. */
-export const figureText = (value: number, signal: SignalShown | undefined): string => {
-  const unit = unitOf(signal);
-  return `${formatNumber(convert(value, unit), numbers())} ${unitShown(unit.unit)}`.trim();
 };
