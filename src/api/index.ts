@@ -53,7 +53,7 @@ export {
   type Sent,
 } from './routes.ts';
 export { type MarkRequest, markSchema, type OpenWindow, openWindowSchema } from './schemas.ts';
-export { type StepAsked, type StepRequest, stepSchema } from './steps.ts';
+export type { StepAsked, StepRequest } from './steps.ts';
 export type {
   AdviceNow,
   ClockNow,
