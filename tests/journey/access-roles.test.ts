@@ -2,6 +2,7 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { isEntitled, ROUTES, type Route, type RouteName } from '../../src/api/index.ts';
+import { PRECAUTIONS } from '../../src/guide/index.ts';
 import { asked, listening } from './asking.ts';
 import { begin, built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from './rig.ts';
 import { faultsIn, type Schema } from './schema-check.ts';
@@ -56,6 +57,7 @@ const PAPERS: readonly (readonly [
 /** Where a route asks for more than its path. */
 const QUERIES: Readonly<Record<string, string>> = {
   '/api/windows/:id/trace': '?signals=E1.alignment,E1.shaft-speed&width=50',
+  '/api/plan': '?interlocks=E1.misalignment-stop&methods=displaced',
 };
 
 describe('each role at each route', () => {
@@ -136,11 +138,21 @@ describe('what is described', () => {
   beforeAll(async () => {
     root = await signedInAs(url, 'root');
     api = (await root.ask('/api/openapi.json')).json<Described>();
-    const stimuli = [{ interlock: 'E1.misalignment-stop', method: 'displaced' }];
-    const answer = await root.ask('/api/windows', { method: 'POST', body: { stimuli } });
+    const body = {
+      stimuli: [{ interlock: 'E1.misalignment-stop', method: 'displaced' }],
+      people: [{ name: STAFF.root.name, role: 'sensor' }],
+      guided: true,
+      permit: 'permit 7',
+      precautions: [...PRECAUTIONS],
+    };
+    const answer = await root.ask('/api/windows', { method: 'POST', body });
     expect(faultsIn(answer.json(), answerOf('post', '/api/windows', 201))).toEqual([]);
     opened = answer.json<{ window: string }>().window;
     const mark = { code: 'attested', machine: 'E1', what: 'horn-heard' };
+    const step = { do: 'identified', interlock: 'E1.misalignment-stop', typed: 'E1', how: 'typed' };
+    const stepped = await root.ask(`/api/windows/${opened}/steps`, { method: 'POST', body: step });
+    expect(stepped.status, stepped.text).toBe(200);
+    expect(faultsIn(stepped.json(), answerOf('post', '/api/windows/{id}/steps'))).toEqual([]);
     const marked = await root.ask(`/api/windows/${opened}/marks`, { method: 'POST', body: mark });
     expect(faultsIn(marked.json(), answerOf('post', '/api/windows/{id}/marks'))).toEqual([]);
   });

@@ -3,8 +3,14 @@ import type { FastifyRequest } from 'fastify';
 import { expect, test } from 'vitest';
 import { createOnce } from '../../../src/web/once.ts';
 
-const asked = (key: string | undefined, url = '/api/windows/w/steps', method = 'POST'): FastifyRequest =>
+const asked = (
+  key: string | undefined,
+  url = '/api/windows/w/steps',
+  method = 'POST',
+  id?: string,
+): FastifyRequest =>
   ({
+    ...(id !== undefined && { signedIn: { secret: '', account: { id } } }),
     method,
     url,
     headers: key === undefined ? {} : { 'idempotency-key': key },
@@ -23,6 +29,21 @@ test('a key is done once, for each address; without a key everything is done', a
   expect(await once(asked('a', '/api/windows/v/steps'), work)).toBe(3);
   expect(await once(asked(undefined), work)).toBe(4);
   expect(await once(asked('a', '/api/windows/w/steps', 'GET'), work)).toBe(5);
+});
+
+test('another account gets nothing of it, and nobody signs in by a key', async () => {
+  const once = createOnce();
+  let done = 0;
+  const work = (): number => {
+    done += 1;
+    return done;
+  };
+  const by = (id: string) => once(asked('a', '/api/entries', 'POST', id), work);
+  expect([await by('ada'), await by('ben'), await by('ada')]).toEqual([1, 2, 1]);
+  const signIn = () => once(asked('a', '/api/session'), work);
+  expect([await signIn(), await signIn()]).toEqual([3, 4]);
+  const long = () => once(asked('a'.repeat(201)), work);
+  expect([await long(), await long()]).toEqual([5, 6]);
 });
 
 test('what was refused may be tried again', async () => {
