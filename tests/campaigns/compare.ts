@@ -34,7 +34,7 @@ export interface Compared {
   readonly detail: string;
 }
 
-const METHODS: Readonly<Record<Drawn['design']['kind'], Method>> = {
+export const METHODS: Readonly<Record<Drawn['design']['kind'], Method>> = {
   speed: 'injected',
   temperature: 'heated',
   contact: 'displaced',
