@@ -100,6 +100,19 @@ export const outcomesOf = (shown: WindowNow): Outcome[] =>
 const headOf = ({ window, standing, opened, demand }: WindowNow): string =>
   `${window}  ${demand ? 'demand, ' : ''}${standing}  opened ${opened.slice(0, 19)}Z`;
 
+/** Where a guided window stands, in a line or two; nothing of another. */
+const guideLines = async (client: Client, window: string): Promise<readonly string[]> => {
+  const state = await client.guide(window).catch((cause: unknown) => {
+    if (cause instanceof Refused && (cause.code === 'guide-not-guided' || cause.code === 'no-window'))
+      return undefined;
+    throw cause;
+  });
+  if (state === undefined) return [];
+  const stages = state.interlocks.map(({ name, stage }) => `${name} ${stage}`).join(', ');
+  const open = state.open.length === 0 ? 'nothing is open' : `${state.open.length} things are open`;
+  return [`guided: ${stages}`, `${open}${state.current === '' ? '' : `; now: ${state.current}`}`];
+};
+
 const told = (shown: WindowNow, all: boolean): void => {
   const findings = shownOf(shown.findings, all);
   out([headOf(shown), ...findings.flatMap(findingLines)].join('\n'));
@@ -137,13 +150,17 @@ export const openCommand = async (options: WindowOptions): Promise<number> => {
 };
 
 export const showCommand = async (window: string | undefined, options: WindowOptions): Promise<number> => {
-  const shown = await asking(
+  const { shown, guide } = await asking(
     options.daemon,
-    async (client) => client.show(await current(client, window)),
+    async (client) => {
+      const id = await current(client, window);
+      return { shown: await client.show(id), guide: options.json ? [] : await guideLines(client, id) };
+    },
     options,
   );
   if (options.json) json(shown);
   else told(shown, options.all === true);
+  for (const line of guide) out(hung(line, '  ').join('\n'));
   for (const one of options.json ? [] : shown.advice) say(hung(adviceLine(one), '> ').join('\n'));
   return EXIT.ok;
 };

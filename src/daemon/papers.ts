@@ -13,6 +13,7 @@ import type { Book } from '../rulebook/index.ts';
 import { sha256 } from '../store/index.ts';
 import { roleText } from '../words/index.ts';
 import type { StoredWindow } from './replay.ts';
+import { stepNotes } from './step-notes.ts';
 
 type Mark = StoredWindow['marks'][number]['mark'];
 
@@ -85,6 +86,7 @@ export const openingOf = ({
       .join(', ');
   const stated = {
     note: shown(String(body['note'] ?? ''), 'note'),
+    permit: shown(String(body['permit'] ?? ''), 'permit'),
     observer: withRole('final-element'),
     listener: withRole('horn'),
     witness: withRole('witness'),
@@ -109,7 +111,7 @@ const commentNotes = (stored: StoredWindow, zero: number): WindowReport['notes']
 
 /** What people said and did, `t` seconds after `zero`; as corrected since. Comments stand behind. */
 export const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] => [
-  ...markNotes(stored, zero),
+  ...[...markNotes(stored, zero), ...stepNotes(stored, zero)].sort((one, other) => one.t - other.t),
   ...commentNotes(stored, zero),
 ];
 

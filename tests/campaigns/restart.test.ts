@@ -65,8 +65,7 @@ const judge = (drawn: Drawn, before: readonly Reading[], gap: Cut | undefined, a
   // What the last instant tells is judged before the gap.
   if (gap !== undefined) take({ until: gap.from });
   const length = found.length;
-  if (gap !== undefined)
-    take({ mark: { code: 'interrupted', at: gap.at, from: gap.from, restarted: true } });
+  if (gap !== undefined) take({ mark: { code: 'interrupted', at: gap.at, from: gap.from, restarted: true } });
   const interrupted = found.length;
   if (after.length > 0) take({ readings: columnsOf(after) });
   take({ mark: { code: 'window-closed', at: instant((rows.at(-1)?.at.latest ?? 0) + 1) } });

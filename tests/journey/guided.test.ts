@@ -135,6 +135,9 @@ test('step by step, killed in a trial, gone on, tried again and closed', { timeo
   expect(ownOf(done)).toMatchObject({ outcome: 'pass', stage: 'done' });
   expect(done.current).toBe('');
   expect(codesOf(done)).toEqual(RESTORATIONS.map(() => 'guide-not-restored'));
+  const shown = cli('window', 'show', '--daemon', String(daemon.told['url']));
+  expect(shown.out).toMatch(/guided: E1.misalignment-stop done\n +7 things are open/);
+  for (const line of shown.out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
 
   // An orderly end leaves it open too.
   expect(await daemon.end()).toBe(0);
@@ -152,6 +155,11 @@ test('step by step, killed in a trial, gone on, tried again and closed', { timeo
   expect(cli('audit', log).code).toBe(0);
   const recheck = cli('recheck', log, '--json');
   expect(JSON.parse(recheck.out)).toMatchObject({ ok: true });
+  const report = cli('report', log, '--window', window, '--json');
+  const told = report.out;
+  expect(told).toContain('named wrongly, typed');
+  expect(told).toContain('Put right: horn sounding again');
+  expect(told).toContain('nothing is known of that time');
   const reader = readLog(log);
   const own = reader.parsed().filter(({ subject }) => subject === window);
   reader.close();

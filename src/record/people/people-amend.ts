@@ -26,9 +26,15 @@ export interface AmendRequest {
 
 type Path = readonly string[];
 
-/** Texts that people wrote, by kind of entry. `*` is any name; of a mark the second key is its code. */
+/** Texts that people wrote, by kind of entry. `*` is any name; of a mark the second key is its code, of a step what was done. */
 const FREE: Readonly<Record<string, readonly Path[]>> = {
-  'window-opened': [['note'], ['people', '*', 'name'], ['people', '*', 'role'], ['revisions', '*']],
+  'window-opened': [
+    ['note'],
+    ['permit'],
+    ['people', '*', 'name'],
+    ['people', '*', 'role'],
+    ['revisions', '*'],
+  ],
   transcribed: [['sheet'], ['by'], ['on'], ['values', '*']],
   'mark now': [
     ['mark', 'text'],
@@ -55,6 +61,8 @@ const FREE: Readonly<Record<string, readonly Path[]>> = {
     ['mark', 'by'],
   ],
   'mark revision typed': [['mark', 'text']],
+  'step left': [['step', 'why']],
+  'step restored': [['step', 'note']],
 };
 
 const isObject = (value: Json | undefined): value is { readonly [key: string]: Json } =>
@@ -66,6 +74,8 @@ const markOf = ({ body }: Entry): { readonly [key: string]: Json } => {
 };
 
 const freeIn = (entry: Entry): readonly Path[] => {
+  const { step } = entry.body;
+  if (entry.kind === 'step') return FREE[`step ${isObject(step) ? String(step['do']) : ''}`] ?? [];
   if (entry.kind !== 'mark') return FREE[entry.kind] ?? [];
   const { code, quality } = markOf(entry);
   const key = code === 'revision' ? `mark revision ${String(quality)}` : `mark ${String(code)}`;

@@ -4,6 +4,7 @@ import { OPC_UA } from './opcua.ts';
 import { PROBING } from './probing.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { SPREADSHEET } from './spreadsheet.ts';
+import { STEPS } from './steps.ts';
 
 /** Sentences that only the command line shows: in English alone. Written as those of `en/texts`. */
 export const TERMINAL: Readonly<Record<string, string>> = {
@@ -17,4 +18,5 @@ export const TERMINAL: Readonly<Record<string, string>> = {
   ...CONNECTING,
   ...OPC_UA,
   ...SPREADSHEET,
+  ...STEPS,
 };

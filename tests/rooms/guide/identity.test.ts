@@ -18,9 +18,17 @@ test.each(['ST-101', 'st 101', ' St101 ', 'ST‑101', 'ST–101', 'e1.shaftspeed
   expect(names(typed, ['ST-101', 'E1.shaft-speed'])).toBe(true);
 });
 
-test.each(['', ' ', '-', 'ST-102', 'ST-1O1', 'ST-10', 'ST-1011', 'E1-shaft-speed', 'shaft-speed', 'E2.shaft-speed'])(
-  '%j is not ST-101',
-  (typed) => {
-    expect(names(typed, ['ST-101', 'E1.shaft-speed'])).toBe(false);
-  },
-);
+test.each([
+  '',
+  ' ',
+  '-',
+  'ST-102',
+  'ST-1O1',
+  'ST-10',
+  'ST-1011',
+  'E1-shaft-speed',
+  'shaft-speed',
+  'E2.shaft-speed',
+])('%j is not ST-101', (typed) => {
+  expect(names(typed, ['ST-101', 'E1.shaft-speed'])).toBe(false);
+});

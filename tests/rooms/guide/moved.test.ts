@@ -15,7 +15,13 @@ const CONTACT = book.interlocks.find(({ name }) => name === 'E1.misalignment-sto
 if (STOP === undefined || CONTACT === undefined) throw new Error('the leg has changed');
 
 /** Readings ten times a second, ± 0.05 around what is told. */
-const rows = (name: string, from: number, to: number, value: (t: number) => number, half = 0.05): Reading[] => {
+const rows = (
+  name: string,
+  from: number,
+  to: number,
+  value: (t: number) => number,
+  half = 0.05,
+): Reading[] => {
   const all: Reading[] = [];
   for (let t = from; t < to; t += 0.1) {
     const at = spanOf(t * SECOND, (t + 0.002) * SECOND);
@@ -48,7 +54,10 @@ test('what can be mistaken for a speed are other speeds; for a contact, other st
 
 test('only its own signal moved', () => {
   const during = calm(10, 20, { 'E1.shaft-speed': (t) => (t < 15 ? 96 : 91) });
-  expect(movedBetween(book, suspects, calm(0, 10), during)).toEqual({ moved: ['E1.shaft-speed'], alone: true });
+  expect(movedBetween(book, suspects, calm(0, 10), during)).toEqual({
+    moved: ['E1.shaft-speed'],
+    alone: true,
+  });
 });
 
 test('nothing moved: noise is none', () => {
@@ -57,7 +66,10 @@ test('nothing moved: noise is none', () => {
 
 test('the wrong sensor moved, and is named', () => {
   const during = calm(10, 20, { 'C2.shaft-speed': (t) => (t < 15 ? 96 : 60) });
-  expect(movedBetween(book, suspects, calm(0, 10), during)).toEqual({ moved: ['C2.shaft-speed'], alone: false });
+  expect(movedBetween(book, suspects, calm(0, 10), during)).toEqual({
+    moved: ['C2.shaft-speed'],
+    alone: false,
+  });
 });
 
 test('both moved', () => {
@@ -92,7 +104,8 @@ test('a signal that it could be mistaken for and that nobody sees leaves it open
 test('a contact has moved in any other certain state, and an uncertain one is none', () => {
   const own = suspectsOf(book, CONTACT);
   const all = [...own.own, ...own.others].map((id) => book.signals[id]?.name ?? '');
-  const still = (from: number, to: number): Reading[] => all.flatMap((name) => rows(name, from, to, () => 0, 0));
+  const still = (from: number, to: number): Reading[] =>
+    all.flatMap((name) => rows(name, from, to, () => 0, 0));
   const moved = (half: number): Reading[] => [
     ...still(10, 15),
     ...rows('E1.alignment', 15, 16, () => 1 - half, half),
@@ -103,6 +116,18 @@ test('a contact has moved in any other certain state, and an uncertain one is no
 });
 
 test('a few readings say nothing of what a signal does by itself', () => {
-  expect(isSeen(book, rows('E1.shaft-speed', 0, 0.25, () => 96), idOf('E1.shaft-speed'))).toBe(false);
-  expect(isSeen(book, rows('E1.shaft-speed', 0, 1, () => 96), idOf('E1.shaft-speed'))).toBe(true);
+  expect(
+    isSeen(
+      book,
+      rows('E1.shaft-speed', 0, 0.25, () => 96),
+      idOf('E1.shaft-speed'),
+    ),
+  ).toBe(false);
+  expect(
+    isSeen(
+      book,
+      rows('E1.shaft-speed', 0, 1, () => 96),
+      idOf('E1.shaft-speed'),
+    ),
+  ).toBe(true);
 });

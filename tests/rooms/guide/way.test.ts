@@ -80,7 +80,11 @@ const ownOf = (state: GuideState) => {
 const stage = (entries: readonly GuideEntry[], live?: GuideLive) => ownOf(stateOf(entries, live)).stage;
 
 const COUNTDOWN = step(4, { do: 'countdown', ...said, at: utcAt(9) });
-const CALL = [step(2, { do: 'called', ...said }), step(3, { do: 'repeated-back', ...said, by: 'one' }), COUNTDOWN];
+const CALL = [
+  step(2, { do: 'called', ...said }),
+  step(3, { do: 'repeated-back', ...said, by: 'one' }),
+  COUNTDOWN,
+];
 const NOW = mark(9, { code: 'now', text: STOP.name, interlock: STOP.id });
 
 test('stage by stage, to a pass', () => {
@@ -148,9 +152,14 @@ test('what stands against closing', () => {
   expect(codes(stateOf([]))).toEqual(['guide-no-trial', 'guide-no-trial']);
   expect(stateOf([]).open.length).toBe(2 + RESTORATIONS.length);
   const left = step(5, { do: 'left', by: 'two', interlock: ALARM.name, why: 'no ladder' });
-  expect(codes(stateOf([left, event('trial-began')], liveOf(false, undefined, 1)))).toEqual(['guide-trial-runs']);
+  expect(codes(stateOf([left, event('trial-began')], liveOf(false, undefined, 1)))).toEqual([
+    'guide-trial-runs',
+  ]);
   const tried = [left, event('trial-began'), trialOf('inconclusive')];
-  expect(codes(stateOf(tried, liveOf(true, 'inconclusive')))).toEqual(['guide-undecided', 'guide-not-identified']);
+  expect(codes(stateOf(tried, liveOf(true, 'inconclusive')))).toEqual([
+    'guide-undecided',
+    'guide-not-identified',
+  ]);
   const restored = RESTORATIONS.map((item) => step(6, { do: 'restored', by: 'one', item, note: '' }));
   const whole = [left, identified(1), event('trial-began'), trialOf('pass'), ...restored];
   expect(stateOf(whole, liveOf(true, 'pass')).open).toEqual([]);
