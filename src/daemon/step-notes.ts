@@ -46,7 +46,10 @@ const told = (entry: Entry, amendments: readonly Amendment[]): Reason | undefine
   if (entry.kind === 'mark' && mark?.code === 'interrupted' && mark.restarted === true)
     return { code: 'step-away', params: { seconds: (mark.at - mark.from) / SECOND } };
   if (entry.kind === 'window-closed' && open.length > 0)
-    return { code: 'step-open', params: { open: open.map((one) => text(one)).join(' ') } };
+    return {
+      code: 'step-open',
+      params: { open: open.map((one) => text(one).replace(/\.$/, '')).join('; ') },
+    };
   return undefined;
 };
 

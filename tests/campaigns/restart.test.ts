@@ -113,12 +113,12 @@ test(`${PLANTS} plants, cut once each`, { timeout: 600_000 }, () => {
     const anew = trialsOf(fresh.found);
     if (behind.length !== anew.length) say(`${behind.length} trials behind the gap, ${anew.length} anew`);
     behind.forEach((one, index) => {
-      const other = new Map(anew[index]?.aspects.map(({ name, outcome }) => [name, outcome]));
-      for (const { name, outcome } of one.aspects) {
-        if (outcome !== 'pass' && outcome !== 'fail') continue;
-        if (outcome === 'pass') seen.passedBehind += 1;
+      const other = new Map(anew[index]?.aspects.map((each) => [each.name, each.outcome]));
+      for (const { name, outcome: found } of one.aspects) {
+        if (found !== 'pass' && found !== 'fail') continue;
+        if (found === 'pass') seen.passedBehind += 1;
         const said = String(other.get(name));
-        if (said !== outcome) say(`${name} of trial ${one.trial} is ${outcome}, anew ${said}`);
+        if (said !== found) say(`${name} of trial ${one.trial} is ${found}, anew ${said}`);
       }
     });
 

@@ -1,4 +1,5 @@
 /** A guided window on the running daemon: step by step, through a kill and a restart, to its end; the log stands up. */
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Client } from '../../src/api/index.ts';
@@ -13,7 +14,8 @@ const PEOPLE = [
 ];
 const GUIDED = { guided: true, permit: 'permit 7', precautions: [...PRECAUTIONS] };
 
-const log = join(folder(), 'guided.log.db');
+const dir = folder();
+const log = join(dir, 'guided.log.db');
 let plant: PlantUp;
 let daemon: DaemonUp;
 beforeAll(async () => {
@@ -155,8 +157,11 @@ test('step by step, killed in a trial, gone on, tried again and closed', { timeo
   expect(cli('audit', log).code).toBe(0);
   const recheck = cli('recheck', log, '--json');
   expect(JSON.parse(recheck.out)).toMatchObject({ ok: true });
-  const report = cli('report', log, '--window', window, '--json');
-  const told = report.out;
+  const page = join(dir, 'guided.html');
+  expect(cli('report', log, '--window', window, '--html', page).code).toBe(0);
+  expect(cli('audit', page).code).toBe(0);
+  const told = readFileSync(page, 'utf8');
+  expect(told).toContain('permit 7');
   expect(told).toContain('named wrongly, typed');
   expect(told).toContain('Put right: horn sounding again');
   expect(told).toContain('nothing is known of that time');

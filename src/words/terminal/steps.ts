@@ -10,5 +10,5 @@ export const STEPS = {
   'step-taken-up': '{interlock} taken up again.',
   'step-restored': 'Put right: {item:restoration}[ ({note})].',
   'step-away': 'The daemon was away for {seconds:seconds}; nothing is known of that time.',
-  'step-open': 'Closed although: {open}',
+  'step-open': 'Closed with this open: {open}.',
 } as const;
