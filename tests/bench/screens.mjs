@@ -1,6 +1,6 @@
 /**
  * Pictures of every page, in every look, at tablet size: taken from a daemon that runs, into a folder.
- * node tests/campaigns/screens.mjs http://127.0.0.1:8470 FOLDER [RECORD INTERLOCK]
+ * node tests/bench/screens.mjs http://127.0.0.1:8470 FOLDER [RECORD INTERLOCK]
  * The two are a window of the log and an interlock of it, whose first trial is shown.
  */
 import { existsSync, mkdirSync } from 'node:fs';
@@ -27,7 +27,8 @@ const PAGES = [
 ];
 
 mkdirSync(folder, { recursive: true });
-const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path)) ?? '';
+const executablePath =
+  ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path)) ?? '';
 const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
 for (const look of ['light', 'dark', 'sun']) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, hasTouch: true });
