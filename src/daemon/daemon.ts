@@ -47,7 +47,7 @@ import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
 import { createDesk, type Desk } from './desk/desk.ts';
-import { lookBeside } from './desk/thread.ts';
+import { createLookout } from './desk/thread.ts';
 import { createFieldEvents } from './field-events.ts';
 import { createGuided } from './guided.ts';
 import { DAEMON } from './guiding.ts';
@@ -447,9 +447,10 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   };
 
   const reviewer = createReviewer(options.log);
+  const lookout = createLookout(options.log);
   const desk = createDesk({
     logbook,
-    look: (question) => lookBeside(options.log, question),
+    look: lookout.look,
     passwords: (identity) => passwordsOf(options.log, identity),
     utc: () => formatUtc(clock.now()),
     entered: (entry) => accounts.take(entry),
@@ -534,7 +535,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       clearInterval(timer);
       clearInterval(sessionTimer);
       sessions.stop();
-      await reviewer.stop();
+      await Promise.all([reviewer.stop(), lookout.stop()]);
       await Promise.all(sources.map((source) => source.stop()));
       // A guided window goes on when the daemon comes back.
       if (current !== undefined && current.guide === undefined) {

@@ -79,9 +79,7 @@ export const App = () => {
         </main>
         <footer class="foot">
           {say('shell', 'observes')}
-          {location.protocol === 'http:' && session.value?.access === 'accounts' && (
-            <p>⚠ {say('shell', 'plain')}</p>
-          )}
+          {session.value?.withoutTls && <p>⚠ {say('shell', 'plain')}</p>}
         </footer>
       </div>
     </>

@@ -1,6 +1,8 @@
 import { signal } from '@preact/signals';
-import type { FindingTold, Now } from '../../api/index.ts';
+import type { FindingTold, Now, SessionNow } from '../../api/index.ts';
 import type { GuideState } from '../../guide/index.ts';
+import { ask } from './api.ts';
+import { session } from './session.ts';
 
 /** The last that the daemon told; undefined until it did. */
 export const now = signal<Now | undefined>(undefined);
@@ -24,14 +26,27 @@ const lookAtClock = (utc: string): number => {
   return Math.max(...looks);
 };
 
-/** Follows the daemon; after a loss the browser tries again by itself. Returns how to stop. */
-export const follow = (): (() => void) => {
+const AGAIN_MS = 2_000;
+
+/** Asks anew who is there: a session may be over, and the page then asks for a password instead of trying for ever. */
+const askSession = async (): Promise<void> => {
+  try {
+    session.value = await ask<SessionNow>('/api/session');
+    connected.value = true;
+  } catch {
+    // The daemon is away: what stands there stays, and is said to be old.
+  }
+};
+
+/** `onRefused`: the daemon let nobody in, and the browser does not try again by itself. */
+const listen = (onRefused: () => void): EventSource => {
   const source = new EventSource('/api/stream');
   source.addEventListener('open', () => {
     connected.value = true;
   });
   source.addEventListener('error', () => {
     connected.value = false;
+    if (source.readyState === EventSource.CLOSED) onRefused();
   });
   source.addEventListener('now', (event) => {
     const told = JSON.parse(event.data as string) as Now;
@@ -47,5 +62,25 @@ export const follow = (): (() => void) => {
     const told = JSON.parse(event.data as string) as FindingTold & { readonly window: string };
     findings.value = [...findings.value, told].slice(-KEPT);
   });
-  return () => source.close();
+  return source;
+};
+
+/** Follows the daemon, also after a loss and after a refusal. Returns how to stop. */
+export const follow = (): (() => void) => {
+  let source: EventSource;
+  let waiting: number | undefined;
+  const begin = (): void => {
+    source = listen(() => {
+      void askSession();
+      waiting = setTimeout(begin, AGAIN_MS);
+    });
+  };
+  begin();
+  return () => {
+    clearTimeout(waiting);
+    source.close();
+    // Whoever is not let in any more sees nothing of it.
+    now.value = undefined;
+    guide.value = undefined;
+  };
 };
