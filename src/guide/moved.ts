@@ -2,7 +2,7 @@ import { lessThan, type Micros, type Reading, SECOND, type SignalId } from '../m
 import { type Book, causeRoots, causeSignals, type Interlock } from '../rulebook/index.ts';
 
 /** So long before a watch its signals are looked at, for what they do by themselves. */
-export const BEFORE: Micros = 10 * SECOND;
+export const BEFORE: Micros = 5 * SECOND;
 
 /** Fewer readings than this say nothing of what a signal does by itself. */
 const LEAST = 4;

@@ -141,6 +141,13 @@ export const reset = async (plant: PlantUp): Promise<void> => {
   await plant.until('E1.horn', 0);
 };
 
+/** Nothing hinders a trial of the interlock: its machine runs at its normal, and has done so for a while. */
+export const atRest = async (rig: Rig, window: string, interlock: string): Promise<void> => {
+  const waits = async (): Promise<number | undefined> =>
+    (await rig.daemon().client.guide(window)).interlocks.find(({ name }) => name === interlock)?.waits.length;
+  await expect.poll(waits, { timeout: 30_000 }).toBe(0);
+};
+
 /** Takes the running pulses and stands in for them, as soon as the injector has them. */
 export const inject = async (plant: PlantUp): Promise<void> => {
   await plant.act({ do: 'injector', machine: 'E1', mode: 'taking' });

@@ -2,7 +2,8 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Suites that wait for processes and sockets: begun first, so that none of them is left alone at the end. */
 const SLOW = [
-  /tests\/journey\//,
+  /tests\/(journey\/(access|people)|console\/walk)/,
+  /tests\/(journey|console)\//,
   /tests\/campaigns\//,
   /tests\/rooms\/(field|print|cli)\//,
   /tests\/rooms\/judge\//,

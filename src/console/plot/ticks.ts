@@ -1,5 +1,5 @@
 import { formatFixed, formatNumber } from '../../words/index.ts';
-import { numbers } from '../text/language.ts';
+import { numbers } from '../text/speech.ts';
 import type { PlotModel } from './model.ts';
 
 /** Seconds from one line of the grid to the next. */

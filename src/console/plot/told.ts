@@ -1,7 +1,7 @@
 import { formatFixed } from '../../words/index.ts';
-import { numbers } from '../text/language.ts';
 import { boundsText } from '../text/quantity.ts';
 import { absenceText, say } from '../text/say.ts';
+import { numbers } from '../text/speech.ts';
 import { clockText, utcOf } from '../text/time.ts';
 import { isState, type PlotModel, type PlotSignal } from './model.ts';
 import type { PlotState } from './state.ts';

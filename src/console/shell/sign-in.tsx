@@ -1,6 +1,5 @@
 import { useState } from 'preact/hooks';
 import type { SessionNow } from '../../api/index.ts';
-import { Card } from '../kit/card.tsx';
 import { tell } from '../state/api.ts';
 import { session } from '../state/session.ts';
 import { say } from '../text/say.ts';
@@ -20,8 +19,9 @@ export const SignIn = () => {
     }
   };
   return (
-    <Card title={say('shell', 'sign-in')}>
-      <form class="stack" onSubmit={(event) => void enter(event)}>
+    <div class="stack">
+      <h1>{say('shell', 'sign-in')}</h1>
+      <form class="card stack" onSubmit={(event) => void enter(event)}>
         <p>{say('shell', 'sign-in-why')}</p>
         <label class="field">
           <span>{say('shell', 'account')}</span>
@@ -54,6 +54,6 @@ export const SignIn = () => {
           {say('shell', 'sign-in')}
         </button>
       </form>
-    </Card>
+    </div>
   );
 };

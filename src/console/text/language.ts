@@ -1,13 +1,6 @@
-import { signal } from '@preact/signals';
-import type { Language, LanguagePack, NumberWords } from '../../words/index.ts';
+import type { Language } from '../../words/index.ts';
 import { prefs } from '../state/prefs.ts';
-import type { Messages } from './messages.ts';
-
-/** The texts of the page, and the sentences for codes with the words and numbers in them. */
-interface Spoken {
-  readonly messages: Messages;
-  readonly pack: LanguagePack;
-}
+import { type Spoken, spoken } from './speech.ts';
 
 /** Only the language that is shown is loaded. */
 const LOADERS: Readonly<Record<Language, () => Promise<Spoken>>> = {
@@ -40,18 +33,6 @@ const LOADERS: Readonly<Record<Language, () => Promise<Spoken>>> = {
     return { messages: MESSAGES, pack: FR };
   },
 };
-
-const spoken = signal<Spoken | undefined>(undefined);
-
-/** What is spoken now; it is set before the page begins. */
-export const speech = (): Spoken => {
-  const now = spoken.value;
-  if (now === undefined) throw new Error('the page began before its language was there');
-  return now;
-};
-
-/** How numbers are written in the language that is spoken. */
-export const numbers = (): NumberWords => speech().pack.numbers;
 
 const load = async (language: Language): Promise<void> => {
   spoken.value = await LOADERS[language]();

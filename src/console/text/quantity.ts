@@ -1,7 +1,7 @@
 import type { SignalShown, UnitChoice } from '../../api/index.ts';
 import { formatInterval } from '../../words/index.ts';
 import { prefs, UNIT_KINDS, type UnitKind } from '../state/prefs.ts';
-import { numbers } from './language.ts';
+import { numbers } from './speech.ts';
 
 /** Unit in which a signal is shown to this person: the first of its units that was asked for, or its own. */
 export const unitOf = (signal: Pick<SignalShown, 'unit' | 'units'> | undefined): UnitChoice => {

@@ -1,7 +1,7 @@
 import type { Absence, Outcome, Reason, Segment } from '../../measure/index.ts';
 import { wordOf, sentence as words } from '../../words/index.ts';
-import { speech } from './language.ts';
 import type { Messages, Topic } from './messages.ts';
+import { speech } from './speech.ts';
 
 /** A text of the page, with its `{holes}` filled. */
 export const say = <T extends Topic>(

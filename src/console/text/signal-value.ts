@@ -1,8 +1,8 @@
 import type { SignalNow, SignalShown } from '../../api/index.ts';
 import { formatNumber, formatSeconds } from '../../words/index.ts';
-import { numbers } from './language.ts';
 import { boundsText } from './quantity.ts';
 import { absenceText, say } from './say.ts';
+import { numbers } from './speech.ts';
 
 /** What a signal reads now: its state, its bounds in the unit that is shown, or why there is nothing. */
 export const valueText = (reads: SignalNow | undefined, signal: SignalShown | undefined): string => {

@@ -51,6 +51,8 @@ export const Open = () => {
   const [busy, setBusy] = useState(false);
   const key = useRef(newKey());
   const missing = missingIn(draft.value, PRECAUTIONS);
+  // The record of a demand ends where a test window is opened.
+  const isTaken = now.value?.window?.demand === false;
   const open = async (): Promise<void> => {
     setBusy(true);
     setWhy('');
@@ -86,7 +88,7 @@ export const Open = () => {
       <button
         type="button"
         class="button first big wide"
-        disabled={busy || missing.length > 0 || !may('tester') || now.value?.window !== undefined}
+        disabled={busy || missing.length > 0 || !may('tester') || isTaken}
         onClick={() => void open()}
       >
         {say('begin', 'open')}

@@ -7,9 +7,9 @@ import { Reach } from '../../../kit/reach.tsx';
 import { interlockNamed, signalNamed } from '../../../state/book.ts';
 import { mayDo } from '../../../state/device.ts';
 import { goTo, hrefOf } from '../../../state/route.ts';
-import { numbers } from '../../../text/language.ts';
 import { boundsText } from '../../../text/quantity.ts';
 import { say, sentence } from '../../../text/say.ts';
+import { numbers } from '../../../text/speech.ts';
 import { enterStep } from './enter.ts';
 import { sawVerdicts } from './screen.ts';
 
