@@ -3,6 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { BEFORE } from '../../src/guide/index.ts';
 import { folder, type PlantUp, path, SITE } from '../journey/rig.ts';
 import type { Rig, Seen, Size } from './rig.ts';
 
@@ -141,11 +142,15 @@ export const reset = async (plant: PlantUp): Promise<void> => {
   await plant.until('E1.horn', 0);
 };
 
-/** Nothing hinders a trial of the interlock: its machine runs at its normal, and has done so for a while. */
+/** Nothing hinders a trial of the interlock, and nothing has for as long as a look at its sensor goes back. */
 export const atRest = async (rig: Rig, window: string, interlock: string): Promise<void> => {
+  const { client } = rig.daemon();
   const waits = async (): Promise<number | undefined> =>
-    (await rig.daemon().client.guide(window)).interlocks.find(({ name }) => name === interlock)?.waits.length;
+    (await client.guide(window)).interlocks.find(({ name }) => name === interlock)?.waits.length;
   await expect.poll(waits, { timeout: 30_000 }).toBe(0);
+  const clock = async (): Promise<number> => Date.parse((await client.now()).utc) * 1_000;
+  const since = await clock();
+  await expect.poll(async () => (await clock()) - since, { timeout: 30_000 }).toBeGreaterThan(BEFORE);
 };
 
 /** Takes the running pulses and stands in for them, as soon as the injector has them. */
