@@ -65,14 +65,14 @@ logbook.enter('book', 'bench', 'daemon', { hash, book });
 const stimuli = book.interlocks.map(({ id }) => ({ interlock: id, method: 'injected' }));
 const about = { book: hash, engine: 0, tool: 'bench', people: [{ name: 'one', role: 'sensor' }], note: '' };
 const times = createAnswerTimes(devices);
-const opening = { id: 'w', at: FROM, stimuli, actor: 'one', about, before: [], times };
+const opening = { id: 'w', at: FROM, stimuli, by: { name: 'one' }, about, before: [], times };
 const run = openWindow(book, logbook, opening, () => undefined);
 for (const answer of answers()) {
   now = answer.received;
   run.answer(answer, []);
   if (answer.source === devices - 1) run.enter();
 }
-run.close(now + 1, 'one');
+run.close(now + 1, { name: 'one' });
 await logbook.close();
 
 const timed = (name, work) => {
