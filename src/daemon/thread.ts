@@ -1,4 +1,4 @@
-import { Worker } from 'node:worker_threads';
+import { parentPort, Worker } from 'node:worker_threads';
 
 /** Answers questions beside the thread that polls, so that polling goes on meanwhile. */
 export interface Thread<Question, Answer> {
@@ -8,7 +8,7 @@ export interface Thread<Question, Answer> {
 }
 
 /** What the thread at the other end says. */
-export interface Told<Answer> {
+interface Told<Answer> {
   readonly id: number;
   readonly answer?: Answer;
   readonly trouble?: string;
@@ -75,6 +75,7 @@ export const createThread = <Question, Answer>(
   return {
     ask: (question) =>
       new Promise((resolve, reject) => {
+        clearTimeout(idle);
         running ??= begin();
         asked += 1;
         running.waiting.set(asked, { resolve, reject });
@@ -82,4 +83,19 @@ export const createThread = <Question, Answer>(
       }),
     stop,
   };
+};
+
+/** The other end, in the script: answers one question after the other. What `work` throws or rejects with is told. */
+export const answerQuestions = <Question>(work: (question: Question) => unknown): void => {
+  const told = async (id: number, question: Question): Promise<Told<unknown>> => {
+    try {
+      return { id, answer: await work(question) };
+    } catch (error) {
+      return { id, trouble: error instanceof Error ? error.message : String(error) };
+    }
+  };
+  let turn: Promise<unknown> = Promise.resolve();
+  parentPort?.on('message', ({ id, question }: { id: number; question: Question }) => {
+    turn = turn.then(async () => parentPort?.postMessage(await told(id, question)));
+  });
 };

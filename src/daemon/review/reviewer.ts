@@ -1,20 +1,14 @@
 import type { Reviewed } from '../../api/index.ts';
-import { createThread } from '../thread.ts';
+import { createThread, type Thread } from '../thread.ts';
 import type { Asked } from './answer.ts';
 
 const SCRIPT = new URL('./review.worker.js', import.meta.url);
 
-/** Looks into the log for whoever reviews, in threads of their own, so that polling goes on meanwhile. */
-export interface Reviewer {
-  /** Undefined: there is no such window, or no book yet. Rejects with what the thread could not do. */
-  ask(question: Asked): Promise<Reviewed | undefined>;
-  stop(): Promise<void>;
-}
-
 /** A large PDF takes its time and memory: it must not hold up the lists, nor stay. */
 const PAPERS_IDLE_MS = 30_000;
 
-export const createReviewer = (path: string): Reviewer => {
+/** Looks into the log for whoever reviews; undefined: there is no such window, or no book yet. */
+export const createReviewer = (path: string): Thread<Asked, Reviewed | undefined> => {
   const lists = createThread<Asked, Reviewed | undefined>(SCRIPT, path);
   const papers = createThread<Asked, Reviewed | undefined>(SCRIPT, path, PAPERS_IDLE_MS);
   return {
