@@ -1,9 +1,9 @@
-import { Declined, type EnteredBy, type StepAsked } from '../api/index.ts';
+import type { EnteredBy, StepAsked } from '../api/index.ts';
 import type { GuideState } from '../guide/index.ts';
 import type { Instant, Reason } from '../measure/index.ts';
 import { canonicalText, plain } from '../record/index.ts';
 import type { Book, Machine } from '../rulebook/index.ts';
-import { text } from '../words/index.ts';
+import { decline } from './decline.ts';
 import { DAEMON } from './guiding.ts';
 import { PATIENCE, TOO_LONG } from './resuming.ts';
 import type { Guide, WindowRun } from './window-run.ts';
@@ -37,12 +37,8 @@ export interface Guided {
   tick(): void;
 }
 
-const decline = (code: string, params: Reason['params']): never => {
-  const reason = { code, params };
-  throw new Declined(reason, text(reason));
-};
-
-const guideOfRun = (run: WindowRun): Guide => run.guide ?? decline('guide-not-guided', { window: run.id });
+const guideOfRun = (run: WindowRun): Guide =>
+  run.guide ?? decline({ code: 'guide-not-guided', params: { window: run.id } });
 
 export const createGuided = (book: Book, hands: GuidedHands): Guided => {
   const followers = new Set<(state: GuideState) => void>();
@@ -53,8 +49,9 @@ export const createGuided = (book: Book, hands: GuidedHands): Guided => {
   const owed = new Map<Machine, string>();
 
   const tell = (): void => {
+    if (followers.size === 0) return;
     const state = hands.current()?.guide?.state();
-    if (state === undefined || followers.size === 0) return;
+    if (state === undefined) return;
     const now = canonicalText(plain(state));
     if (now === told) return;
     told = now;
@@ -68,7 +65,8 @@ export const createGuided = (book: Book, hands: GuidedHands): Guided => {
     },
     async step(id, asked, by) {
       const run = hands.window(id);
-      if (run === undefined || run.closed()) return decline('guide-not-open', { window: id });
+      if (run === undefined || run.closed())
+        return decline({ code: 'guide-not-open', params: { window: id } });
       const guide = guideOfRun(run);
       guide.step(asked, by, hands.now());
       waiting = undefined;

@@ -1,4 +1,4 @@
-import { Declined, type EnteredBy, type StepAsked } from '../api/index.ts';
+import type { EnteredBy, StepAsked } from '../api/index.ts';
 import {
   BEFORE,
   expectedOf,
@@ -30,7 +30,7 @@ import {
 } from '../measure/index.ts';
 import type { Entry } from '../record/index.ts';
 import type { Book, Interlock } from '../rulebook/index.ts';
-import { text } from '../words/index.ts';
+import { decline } from './decline.ts';
 
 /** Nobody holds a sensor for longer. */
 const LONGEST_WATCH = 120 * SECOND;
@@ -69,10 +69,6 @@ interface Watching {
 
 /** What the daemon enters by itself. */
 export const DAEMON: EnteredBy = { name: 'daemon' };
-
-const decline = (reason: Reason): never => {
-  throw new Declined(reason, text(reason));
-};
 
 interface Body {
   readonly step?: Step;

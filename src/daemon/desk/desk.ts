@@ -1,11 +1,10 @@
-import {
-  type AccountNow,
-  Declined,
-  type EnteredNow,
-  type Entering,
-  type LogNow,
-  type RegisterItemNow,
-  type SigningNow,
+import type {
+  AccountNow,
+  EnteredNow,
+  Entering,
+  LogNow,
+  RegisterItemNow,
+  SigningNow,
 } from '../../api/index.ts';
 import type { Reason } from '../../measure/index.ts';
 import {
@@ -19,7 +18,7 @@ import {
   type Place,
 } from '../../record/index.ts';
 import { MOST_FAILURES, type Passwords, passwordFault, preparePassword } from '../../store/index.ts';
-import { text } from '../../words/index.ts';
+import { decline } from '../decline.ts';
 import type { Logbook } from '../logbook.ts';
 import type { Actor, AnswerTo, Asked, Question } from './look.ts';
 
@@ -57,10 +56,6 @@ export interface DeskPorts {
 }
 
 type Known = { readonly as: string; readonly password: string };
-
-const decline = (reason: Reason): never => {
-  throw new Declined(reason, text(reason));
-};
 
 export const createDesk = (ports: DeskPorts): Desk => {
   const { logbook } = ports;
