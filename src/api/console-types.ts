@@ -3,7 +3,7 @@ import type { Absence, Interval, Outcome, Reason, Segment } from '../measure/ind
 import type { AccountRole, RegisterLife } from '../record/index.ts';
 import type { CellState, Standing, Urgency } from '../report/index.ts';
 import type { EffectClass } from '../rulebook/index.ts';
-import type { PlanTold } from './types.ts';
+import type { PlanTold, ReasonTold } from './types.ts';
 
 /** Who is asking, and what that one may do here. */
 export interface SessionNow {
@@ -260,11 +260,6 @@ export interface PlanNow {
   readonly cannot: readonly Segment[];
 }
 
-/** A reason with its sentence; times among its parameters are UTC texts. */
-export interface ProofReason extends Reason {
-  readonly text: string;
-}
-
 export interface MatrixCellNow {
   /** As in `MatrixNow.columns`. */
   readonly effect: string;
@@ -276,7 +271,7 @@ export interface MatrixCellNow {
   readonly window?: string;
   readonly at?: string;
   readonly revision?: string;
-  readonly reason?: ProofReason;
+  readonly reason?: ReasonTold;
 }
 
 export interface MatrixRowNow {
@@ -289,7 +284,7 @@ export interface MatrixRowNow {
   readonly standing: Standing;
   /** How it would stand without the bypass. */
   readonly beneath?: Standing;
-  readonly reasons: readonly ProofReason[];
+  readonly reasons: readonly ReasonTold[];
   readonly passed?: {
     readonly window: string;
     readonly at: string;
@@ -320,7 +315,7 @@ export interface MatrixRowNow {
     readonly method?: string;
   }[];
   /** Parts of the chain without a proof that holds. */
-  readonly gaps: readonly ProofReason[];
+  readonly gaps: readonly ReasonTold[];
 }
 
 /** Causes and effects with what is proved of each at `on`. */
@@ -347,7 +342,7 @@ export interface DueRowNow {
   /** Whole days after that, negative before it. */
   readonly late?: number;
   readonly passed?: { readonly window: string; readonly at: string; readonly method: string };
-  readonly reasons: readonly ProofReason[];
+  readonly reasons: readonly ReasonTold[];
   readonly items: readonly RegisterLife[];
 }
 

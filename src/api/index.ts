@@ -18,7 +18,6 @@ export type {
   MatrixNow,
   MatrixRowNow,
   PlanNow,
-  ProofReason,
   RecordNow,
   Rows,
   SessionNow,
@@ -39,6 +38,7 @@ export {
   type RegisterItemNow,
   type SigningNow,
 } from './entering.ts';
+export { eventText } from './events.ts';
 export { openApi } from './openapi.ts';
 export type { Reviewed, ReviewQuestion } from './review.ts';
 export { included, isEntitled, roleToEnter } from './roles.ts';

@@ -133,6 +133,7 @@ export interface PlanTold {
   readonly notes: readonly ReasonTold[];
 }
 
+/** A reason with its sentence; of proofs, times among its parameters are UTC texts. */
 export interface ReasonTold extends Reason {
   readonly text: string;
 }

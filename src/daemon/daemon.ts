@@ -1,17 +1,16 @@
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import {
-  type BookNow,
-  Declined,
-  type EnteredBy,
-  type FindingTold,
-  type Now,
-  type PlanNow,
-  type PlanTold,
-  type Reviewed,
-  type ReviewQuestion,
-  type StepAsked,
+import type {
+  BookNow,
+  EnteredBy,
+  FindingTold,
+  Now,
+  PlanNow,
+  PlanTold,
+  Reviewed,
+  ReviewQuestion,
+  StepAsked,
 } from '../api/index.ts';
 import { type FieldEvent, type OpenSource, openModbus, openOpcUa } from '../field/index.ts';
 import { type GuideState, openingFault, type Precaution } from '../guide/index.ts';
@@ -46,6 +45,7 @@ import { type Beginning, beginningOf } from './beginning.ts';
 import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
+import { decline } from './decline.ts';
 import { createDesk, type Desk } from './desk/desk.ts';
 import { createLookout } from './desk/thread.ts';
 import { createFieldEvents } from './field-events.ts';
@@ -238,6 +238,10 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   let current: WindowRun | undefined;
   let quietSince = clock.now();
 
+  const hear = (told: FindingTold & { readonly window: string }): void => {
+    for (const ear of ears) ear(told);
+  };
+
   /** A contradiction is told at once to whoever reads the log, and to the page; undefined where it was told already. */
   const warn = (finding: Finding & { kind: 'contradiction' }, window: string): string | undefined => {
     const told = contradictions.take(finding, window);
@@ -282,7 +286,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     const onTold = (told: FindingTold): void => {
       if (told.finding.kind === 'contradiction') warn(told.finding, id);
       if (demand) tellDemand(told, id);
-      for (const ear of ears) ear({ ...told, window: id });
+      hear({ ...told, window: id });
     };
     const run = openWindow(book, logbook, opening, onTold, resumption);
     windows.set(id, run);
@@ -323,7 +327,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       const entry = logbook.enter('contradiction', machine, 'daemon', { finding });
       const interlock = book.interlocks[finding.interlock]?.name ?? '';
       const aside = !finding.dangerous;
-      for (const ear of ears) ear({ index: entry, interlock, finding, text: sentence, aside, window: '' });
+      hear({ index: entry, interlock, finding, text: sentence, aside, window: '' });
     },
     derived(row) {
       const one = columnsOf([row]);
@@ -494,7 +498,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
     plans: (stimuli) => plansNow(book, stimuli, { ...watch.known(), answers: times.seconds() }),
     async open({ stimuli, people, note, revisions: typed, by, guided: wanted }) {
       const fault = peopleFault(people, book.records) ?? (wanted && openingFault({ ...wanted, people }));
-      if (fault !== undefined) throw new Declined(fault, sentenceOf(fault));
+      if (fault !== undefined) decline(fault);
       endDemand();
       if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
       const about = { people, note, revisions: typed, ...(wanted && { guided: true, ...wanted }) };

@@ -1,7 +1,8 @@
 import type { FastifyReply } from 'fastify';
-import type { BookNow, QueryOf } from '../api/index.ts';
+import { type BookNow, eventText, type QueryOf } from '../api/index.ts';
 import type { On } from './answering.ts';
 import { Unfit } from './marks.ts';
+import { streaming } from './streaming.ts';
 
 /** What a live trace needs of the daemon. */
 export interface LiveBehind {
@@ -45,7 +46,7 @@ const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /ap
       raw.write(event);
       return;
     }
-    raw.write(`event: skipped\ndata: ${JSON.stringify({ rows: dropped.events })}\n\n`);
+    raw.write(eventText('skipped', { rows: dropped.events }));
     dropped = { events: 0, bytes: 0 };
     begin();
   };
@@ -56,9 +57,8 @@ const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /ap
     if (error instanceof RangeError) throw new Unfit(error.message, { cause: error });
     throw error;
   }
-  reply.hijack();
   raw.on('close', () => follower.stop());
-  raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+  streaming(reply);
   begin();
   return reply;
 };

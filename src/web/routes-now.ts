@@ -1,7 +1,8 @@
 import type { FastifyReply } from 'fastify';
-import type { FindingTold, Now } from '../api/index.ts';
+import { eventText, type FindingTold, type Now } from '../api/index.ts';
 import type { GuideState } from '../guide/index.ts';
 import type { On } from './answering.ts';
+import { streaming } from './streaming.ts';
 
 export interface NowBehind {
   now(): Now;
@@ -10,29 +11,63 @@ export interface NowBehind {
   follow(ear: (state: GuideState) => void): () => void;
 }
 
-/** Server-sent events; a listener that does not read is let go, so that it cannot fill the memory. */
-const stream = (behind: NowBehind, reply: FastifyReply): FastifyReply => {
-  reply.hijack();
-  const { raw } = reply;
-  raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
-  const send = (name: string, value: unknown): void => {
-    if (raw.writableLength > 1_000_000) raw.destroy();
-    else raw.write(`event: ${name}\ndata: ${JSON.stringify(value)}\n\n`);
+const EVERY_MS = 500;
+/** Bytes that may wait for a listener. */
+const MOST_WAITING = 1_000_000;
+
+/** Calls whoever asks with what is now: at once, and from then on as it goes on, asked once for all of them. */
+const createNowTold = (now: () => Now): ((ear: (value: Now) => void) => () => void) => {
+  const ears = new Set<(value: Now) => void>();
+  let timer: NodeJS.Timeout | undefined;
+  return (ear) => {
+    ear(now());
+    ears.add(ear);
+    timer ??= setInterval(() => {
+      const value = now();
+      for (const one of ears) one(value);
+    }, EVERY_MS);
+    return () => {
+      ears.delete(ear);
+      if (ears.size > 0) return;
+      clearInterval(timer);
+      timer = undefined;
+    };
   };
-  const quiet = behind.listen((told) => send('finding', told));
-  const unfollow = behind.follow((state) => send('guide', state));
-  const timer = setInterval(() => send('now', behind.now()), 500);
-  send('now', behind.now());
-  raw.on('close', () => {
-    clearInterval(timer);
-    quiet();
-    unfollow();
-  });
-  return reply;
+};
+
+/** An event as bytes; of the same value, which goes to all who listen, they are made once. */
+const createBytes = (): ((name: string, value: object) => Buffer) => {
+  const made = new WeakMap<object, Buffer>();
+  return (name, value) => {
+    const bytes = made.get(value) ?? Buffer.from(eventText(name, value));
+    made.set(value, bytes);
+    return bytes;
+  };
 };
 
 /** What is now, once and as it goes on. */
 export const nowRoutes = (on: On, behind: NowBehind): void => {
+  const followNow = createNowTold(() => behind.now());
+  const bytesOf = createBytes();
+
+  /** Server-sent events; a listener that does not read is let go, so that it cannot fill the memory. */
+  const stream = (reply: FastifyReply): FastifyReply => {
+    const raw = streaming(reply);
+    const send = (name: string, value: object): void => {
+      if (raw.writableLength > MOST_WAITING) raw.destroy();
+      else raw.write(bytesOf(name, value));
+    };
+    const leave = [
+      behind.listen((told) => send('finding', told)),
+      behind.follow((state) => send('guide', state)),
+      followNow((now) => send('now', now)),
+    ];
+    raw.on('close', () => {
+      for (const one of leave) one();
+    });
+    return reply;
+  };
+
   on('GET /api/now', () => behind.now());
-  on('GET /api/stream', (_asked, reply) => stream(behind, reply));
+  on('GET /api/stream', (_asked, reply) => stream(reply));
 };

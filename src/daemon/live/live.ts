@@ -1,3 +1,4 @@
+import { eventText } from '../../api/index.ts';
 import {
   absenceIndex,
   createThinner,
@@ -11,7 +12,7 @@ import {
 import { type Book, needs } from '../../rulebook/index.ts';
 import type { Latest } from '../latest.ts';
 import { createMemory, type Memory } from './memory.ts';
-import { createRowsOut, type RowsOut } from './rows.ts';
+import { createRowsOut, isStepped, type RowsOut } from './rows.ts';
 
 /** What somebody wants to follow. */
 export interface LiveQuestion {
@@ -76,9 +77,6 @@ interface Group {
   timer: NodeJS.Timeout | undefined;
 }
 
-const eventOf = (name: string, value: unknown): string =>
-  `event: ${name}\ndata: ${JSON.stringify(value)}\n\n`;
-
 const feed = (to: TakeRow, { at, value, absent }: Reading): void => {
   if (value === undefined) to(at.latest, Number.NaN, Number.NaN, absenceIndex(absent ?? 'not-polled'));
   else to(at.latest, value.low, value.high, 0);
@@ -92,7 +90,7 @@ export const createLive = (
 ): Live => {
   const { signals } = book;
   const byName = new Map(signals.map(({ id, name }) => [name, id as number]));
-  const stepped = signals.map(({ states, decoding }) => states.length > 0 || decoding.as === 'text');
+  const stepped = signals.map(isStepped);
   const watched: (Watched | undefined)[] = signals.map(() => undefined);
   const groups = new Map<string, Group>();
   let followers = 0;
@@ -137,7 +135,7 @@ export const createLive = (
     for (const thinner of group.thinners) thinner.flush();
     if (group.rows.size() === 0) return;
     group.sentAt = clock.nowMs();
-    const event = Buffer.from(eventOf('rows', group.rows.take()));
+    const event = Buffer.from(eventText('rows', group.rows.take()));
     for (const follower of group.followers) follower(event);
   };
 
@@ -146,7 +144,6 @@ export const createLive = (
     group.timer = setTimeout(() => send(group), wait);
   };
 
-  /** Groups that wait for a reading, by signal: one look for each reading that is watched. */
   const take = (one: Watched, { latest: t, low, high, why }: Readings, index: number): void => {
     const absent = why[index] ?? 0;
     const from = absent === 0 ? (low[index] ?? 0) : Number.NaN;
@@ -223,7 +220,7 @@ export const createLive = (
       thinner.flush();
     });
     const names = group.ids.map((id) => signals[id]?.name ?? '');
-    return eventOf('begin', { zero: group.zero, signals: names, before: rows.take() });
+    return eventText('begin', { zero: group.zero, signals: names, before: rows.take() });
   };
 
   const idsOf = (names: readonly string[]): readonly number[] => {

@@ -1,5 +1,10 @@
 import type { Rows } from '../../api/index.ts';
 import { ABSENCES, type Absence, type TakeRow } from '../../measure/index.ts';
+import type { Book } from '../../rulebook/index.ts';
+
+/** Of such a signal every change is shown: a state, or a text. */
+export const isStepped = ({ states, decoding }: Book['signals'][number]): boolean =>
+  states.length > 0 || decoding.as === 'text';
 
 /** Columns of rows as they go out. */
 export interface RowsOut {

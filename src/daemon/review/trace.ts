@@ -1,14 +1,10 @@
 import type { ReviewQuestion, TraceNow } from '../../api/index.ts';
 import { createThinner } from '../../measure/index.ts';
-import type { Book } from '../../rulebook/index.ts';
-import { createRowsOut } from '../live/rows.ts';
+import { createRowsOut, isStepped } from '../live/rows.ts';
 import { rowsBetween } from './columns.ts';
 import type { Decoded } from './decoded.ts';
 
 type TraceWish = Omit<ReviewQuestion & { ask: 'trace' }, 'ask' | 'window'>;
-
-const isStepped = ({ states, decoding }: Book['signals'][number]): boolean =>
-  states.length > 0 || decoding.as === 'text';
 
 /** A name that the window's book does not have is left out of the rows. */
 export const traceOf = (decoded: Decoded, wish: TraceWish): TraceNow => {

@@ -282,3 +282,33 @@ test('the stream tells the present state at once, and a listener that leaves is 
   leave.abort();
   while (ears.size > 0) await new Promise((resolve) => setImmediate(resolve));
 });
+
+test('what goes on is asked for once for all who listen', async () => {
+  let asked = 0;
+  const now = (): typeof NOW => {
+    asked += 1;
+    return { ...NOW, title: `answer ${asked}.` };
+  };
+  const counted = await serve({ ...behind, now }, { port: 0, access: 'open' });
+  const leave = new AbortController();
+  const listens = async () => {
+    const stream = await fetch(`${counted.url}/api/stream`, { signal: leave.signal });
+    const reader = stream.body?.pipeThrough(new TextDecoderStream()).getReader();
+    let text = '';
+    /** Reads on until `enough` is pleased with the numbers of the answers so far. */
+    return async (enough: (numbers: readonly number[]) => boolean): Promise<readonly number[]> => {
+      for (;;) {
+        const numbers = [...text.matchAll(/answer (\d+)\./g)].map(([, number]) => Number(number));
+        if (enough(numbers)) return numbers;
+        text += (await reader?.read())?.value ?? '';
+      }
+    };
+  };
+  const [one, other] = [await listens(), await listens()];
+  const [first = 0, next = 0] = await other((numbers) => numbers.length > 1);
+  const also = await one((numbers) => (numbers.at(-1) ?? 0) >= next);
+  leave.abort();
+  await counted.stop();
+  expect(also).not.toContain(first);
+  expect(also).toContain(next);
+});
