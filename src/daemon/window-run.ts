@@ -72,6 +72,7 @@ export interface WindowOpening {
 /** What an entry says of how sure it is who entered it; of a name as typed, nothing. */
 export const sureOf = ({ account }: EnteredBy): object =>
   account === undefined ? {} : { assurance: 'session', person: account };
+
 /** What stands in the log of a window that goes on, and since when the daemon was away. */
 export interface Resumption {
   readonly stored: StoredWindow;

@@ -101,21 +101,20 @@ export const createReview = (path: string): Review => {
       const { on, ...key } = question;
       const dated = question.ask === 'matrix' || question.ask === 'due';
       const head = `${index.size()}${dated ? `-${Math.floor(on / FRESH)}` : ''}`;
-      const named = JSON.stringify(key);
-      // A trace is large and quickly made from what is decoded; of papers nothing is kept either.
-      const keeps = !['trace', 'page', 'pdf'].includes(question.ask);
-      const before = kept.get(named);
-      if (before !== undefined && before.tag === head) return before;
       if (question.ask === 'page' || question.ask === 'pdf') {
         if (index.opening(question.window) === undefined) return undefined;
         const { ask, window } = question;
         const body = await paperOf(path, { ask, window });
         return body && { tag: head, body };
       }
+      const named = JSON.stringify(key);
+      const before = kept.get(named);
+      if (before !== undefined && before.tag === head) return before;
       const value = jsonOf(index, windows, question);
       if (value === undefined) return undefined;
       const made = { tag: head, body: encoder.encode(JSON.stringify(value)) };
-      if (!keeps) return made;
+      // It is large, and quickly made from what is decoded.
+      if (question.ask === 'trace') return made;
       kept.delete(named);
       kept.set(named, made);
       const [oldest] = kept.keys();

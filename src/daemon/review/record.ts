@@ -3,7 +3,6 @@ import type { Finding, TrialVerdict } from '../../judge/index.ts';
 import { formatUtc, type Interval, SECOND } from '../../measure/index.ts';
 import { commentsOf } from '../../record/index.ts';
 import {
-  type PlacedLine,
   placedArithmetic,
   type Subject,
   subjectsOf,
@@ -20,8 +19,6 @@ type InterlockRecord = RecordNow['interlocks'][number];
 const known = (one: Interval | undefined): one is Interval =>
   one !== undefined && Number.isFinite(one.low) && Number.isFinite(one.high);
 
-const linesOf = (lines: readonly PlacedLine[]): TrialRecord['arithmetic'] => lines;
-
 const trialRecord = (report: WindowReport, subject: Subject, trial: TrialVerdict): TrialRecord => {
   const seconds = (at: number): number => (at - report.opened) / SECOND;
   const { tripPoint, response } = trial;
@@ -36,7 +33,7 @@ const trialRecord = (report: WindowReport, subject: Subject, trial: TrialVerdict
     reasons: trial.reasons,
     ...(known(tripPoint) && { tripPoint }),
     ...(known(response) && { response }),
-    arithmetic: linesOf(trialArithmetic(report.opened, subject, trial)),
+    arithmetic: trialArithmetic(report.opened, subject, trial),
     effects: trial.effects.map(({ name, changed, response: own }) => ({
       signal: name,
       ...(changed && { from: seconds(changed.earliest), to: seconds(changed.latest) }),
@@ -72,7 +69,7 @@ const interlockRecord = (stored: StoredWindow, report: WindowReport, subject: Su
     ...(known(verdict.response) && { response: verdict.response }),
     ...(verdict.asFound && { asFound: verdict.asFound }),
     ...(verdict.asLeft && { asLeft: verdict.asLeft }),
-    arithmetic: isOpen ? [] : linesOf(placedArithmetic(report.opened, subject)),
+    arithmetic: isOpen ? [] : placedArithmetic(report.opened, subject),
     trials: trialsOf(stored, subject).map((trial) => trialRecord(report, subject, trial)),
   };
 };
