@@ -1,5 +1,3 @@
-import { existsSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type {
   BookNow,
@@ -19,30 +17,19 @@ import {
   columnsOf,
   type Filling,
   formatUtc,
+  type Instant,
   newReadings,
   parseUtc,
   SECOND,
   type SignalId,
 } from '../measure/index.ts';
-import { canonicalText, type Entry, peopleFault, plain, utf8 } from '../record/index.ts';
+import { peopleFault } from '../record/index.ts';
 import { type Book, needs, readPlan } from '../rulebook/index.ts';
 import { type Answer, createDecoder, textsIn } from '../signal/index.ts';
-import {
-  createLog,
-  type Draft,
-  type Log,
-  LogError,
-  openLog,
-  passwordsOf,
-  readLog,
-  sessionsBeside,
-  sha256,
-} from '../store/index.ts';
+import { passwordsOf, sessionsBeside } from '../store/index.ts';
 import { text as sentenceOf } from '../words/index.ts';
 import { createAccounts } from './access/accounts.ts';
 import { createSessions, type Sessions } from './access/sessions.ts';
-import { type Beginning, beginningOf } from './beginning.ts';
-import { createClock } from './clock.ts';
 import { createClocks } from './clocks.ts';
 import { createContradictions } from './contradictions.ts';
 import { decline } from './decline.ts';
@@ -52,12 +39,11 @@ import { createFieldEvents } from './field-events.ts';
 import { createGuided } from './guided.ts';
 import { DAEMON } from './guiding.ts';
 import { createLatest } from './latest.ts';
-import { enterInterrupted, interruptGuided } from './left-open.ts';
+import { interruptGuided } from './left-open.ts';
 import { createLive, type Live } from './live/live.ts';
-import { createLogbook } from './logbook.ts';
 import { nowOf } from './now.ts';
-import { tellOpening } from './opening.ts';
 import { createAnswerTimes, plansNow, plansTold } from './planning.ts';
+import { type DaemonOptions, prepare } from './preparing.ts';
 import { createRecent } from './recent.ts';
 import { guideOpeningOf, NOT_THE_SAME } from './resuming.ts';
 import { createReviewer } from './review/reviewer.ts';
@@ -66,20 +52,6 @@ import { bookShown } from './shown/book.ts';
 import { VERSION } from './version.ts';
 import { createWatch, reachOf } from './watch.ts';
 import { NotTheSame, openWindow, type Resumption, type WindowOpening, type WindowRun } from './window-run.ts';
-
-export interface DaemonOptions {
-  readonly book: Book;
-  /** The files that made the book: path and text. */
-  readonly texts: readonly (readonly [string, string])[];
-  readonly log: string;
-  /** Folder of the site key; `keys` beside the log where none is named. */
-  readonly keys?: string;
-  /** Value of an environment variable that the site names for a password; asked for at each connection. */
-  readonly secret: (variable: string) => string | undefined;
-  readonly tell: (level: 'info' | 'warn' | 'error', text: string, about?: object) => void;
-  /** The log cannot be written any more: what is seen from now on is lost, so whoever runs the daemon must end it. */
-  readonly broken: (error: unknown) => void;
-}
 
 export interface OpenRequest {
   readonly stimuli: readonly Stimulus[];
@@ -113,11 +85,7 @@ export interface Daemon {
   /** The same by method, with what each can prove. */
   plans(stimuli: readonly Stimulus[]): readonly PlanNow[];
   window(id: string): WindowRun | undefined;
-  mark(
-    id: string,
-    mark: (at: ReturnType<ReturnType<typeof createClock>['now']>) => Mark,
-    by: EnteredBy,
-  ): Promise<number>;
+  mark(id: string, mark: (at: Instant) => Mark, by: EnteredBy): Promise<number>;
   close(id: string, by: EnteredBy): Promise<WindowRun>;
   /** Where a guided window stands; undefined: this daemon has no such window. Declines where it is not guided. */
   guide(id: string): GuideState | undefined;
@@ -137,90 +105,10 @@ const DEMAND_LONGEST = 600 * SECOND;
 /** Windows and records that `window` still shows; older ones stand in the log. */
 const WINDOWS_KEPT = 20;
 
-/** Whose log it is, and what the daemon goes on from; read once, and from the file that is held open for writing. */
-const lookInto = (path: string): { readonly site: string | undefined; readonly beginning: Beginning } => {
-  const reader = readLog(path);
-  try {
-    return { site: reader.genesis()?.subject, beginning: beginningOf(reader) };
-  } finally {
-    reader.close();
-  }
-};
-
-interface Opened {
-  readonly log: Log;
-  readonly fresh: boolean;
-  readonly beginning: Beginning;
-}
-
-/** Identity of a log, and what it says of accounts. */
-const peopleIn = (path: string): { readonly log: string; readonly persons: readonly Entry[] } => {
-  const reader = readLog(path);
-  try {
-    const log = String(reader.genesis()?.body['log'] ?? '');
-    return { log, persons: reader.entriesOf({ kind: 'person' }) };
-  } finally {
-    reader.close();
-  }
-};
-
-/** A log belongs to one site. A log that is not there is begun, and that is said. */
-const openOrBegin = async (options: DaemonOptions, genesis: Draft): Promise<Opened> => {
-  const place = options.keys === undefined ? {} : { keys: options.keys };
-  if (!existsSync(options.log)) {
-    await mkdir(dirname(options.log), { recursive: true });
-    const log = await createLog(options.log, genesis, place);
-    return { log, fresh: true, beginning: beginningOf({ entries: () => [] }) };
-  }
-  const log = await openLog(options.log, place);
-  try {
-    const { site, beginning } = lookInto(options.log);
-    if (site === options.book.site) return { log, fresh: false, beginning };
-    const text = `${options.log} is the log of site "${site ?? '?'}", not of "${options.book.site}"; name another log`;
-    throw new LogError(text, { code: 'other-site' });
-  } catch (error) {
-    await log.close();
-    throw error;
-  }
-};
-
-const bookHashOf = (book: Book): string => sha256(utf8(canonicalText(plain(book))));
-
-const prepare = async (options: DaemonOptions) => {
-  const { book, texts, tell } = options;
-  const clock = createClock();
-  const boot = `${process.pid}-${clock.now()}`;
-  const genesis: Draft = {
-    version: 1,
-    kind: 'genesis',
-    subject: book.site,
-    actor: 'daemon',
-    utc: formatUtc(clock.now()),
-    monotonic: clock.monotonic(),
-    boot,
-    body: { log: sha256(utf8(`${book.site} ${boot}`)).slice(0, 32), site: book.site },
-  };
-  const { log, fresh, beginning } = await openOrBegin(options, genesis);
-  const logbook = createLogbook(log, clock, boot, (error) => {
-    tell('error', `the log cannot be written: ${String(error)}`);
-    options.broken(error);
-  });
-  if (fresh) tell('info', `began a new log: ${options.log}`);
-  tellOpening(log.opening, tell);
-  logbook.enter('daemon-started', '', 'daemon', { tool: VERSION, engine: ENGINE, node: process.version });
-  const hash = bookHashOf(book);
-  logbook.enter('book', book.site, 'daemon', { hash, book, texts });
-  const left = enterInterrupted(beginning.interrupted, options.log, logbook, hash, clock.now);
-  for (const id of left.interrupted) tell('warn', `window ${id} was open when the daemon ended: interrupted`);
-  await logbook.settled();
-  return { clock, logbook, hash, beginning, left };
-};
-
 /** Starts polling, watching and entering. Rejects where the log cannot be used. */
 export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const { book, tell } = options;
-  const { clock, logbook, hash, beginning, left } = await prepare(options);
-  const { log, persons } = peopleIn(options.log);
+  const { clock, logbook, hash, beginning, left, log, persons } = await prepare(options);
   const accounts = createAccounts(persons);
   const wishes = needs(book);
   const plan = readPlan(book, wishes);

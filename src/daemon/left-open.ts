@@ -8,7 +8,7 @@ import { guidedWindow, resumingFault, storedGuide } from './resuming.ts';
 import type { Resumption } from './window-run.ts';
 
 /** What a daemon that had ended left open. */
-interface Left {
+export interface Left {
   readonly interrupted: string[];
   /** Guided windows that cannot go on, as they stood. */
   readonly guides: Map<string, GuideState>;
