@@ -1,39 +1,29 @@
 /** Whoever moves the cause is told how, live; what is told is never recorded. What an instrument showed is. */
 import { spawn } from 'node:child_process';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Now } from '../../src/api/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { built, cli, type DaemonUp, daemonUp, folder, followed, MAIN, type PlantUp, plantUp } from './rig.ts';
+import { bothUp, cli, folder, followed, MAIN } from './rig.ts';
 
 const STOP = 'E1.underspeed-stop';
-let plant: PlantUp;
-let daemon: DaemonUp;
 const log = join(folder(), 'coaching.log.db');
 
-beforeAll(async () => {
-  built();
-  plant = await plantUp();
-  daemon = await daemonUp(log, plant.modbus.port);
-});
-afterAll(async () => {
-  plant.hands.close();
-  await Promise.all([plant.end(), daemon.end()]);
-});
+const up = bothUp(log);
 
 type Own = Now['interlocks'][number];
 
 /** The stop as the daemon sees it, once `enough` says so. */
 const stopWhen = async (enough: (stop: Own) => boolean): Promise<Own> => {
   for (;;) {
-    const stop = (await daemon.client.now()).interlocks.find(({ name }) => name === STOP);
+    const stop = (await up.daemon.client.now()).interlocks.find(({ name }) => name === STOP);
     if (stop !== undefined && enough(stop)) return stop;
   }
 };
 
 /** `prove` as a person runs it, with what it says. */
 const proving = (...args: string[]) => {
-  const child = spawn(process.execPath, [MAIN, 'prove', '--daemon', String(daemon.told['url']), ...args]);
+  const child = spawn(process.execPath, [MAIN, 'prove', '--daemon', String(up.daemon.told['url']), ...args]);
   let [said, answered] = ['', ''];
   child.stderr.on('data', (data: Buffer) => {
     said += data.toString();
@@ -47,19 +37,18 @@ const proving = (...args: string[]) => {
 };
 
 test('too fast a ramp is told while it runs, in words and figures', { timeout: 120_000 }, async () => {
-  await plant.act({ do: 'start', machine: 'E1' });
-  await plant.until('E1.motor-running', 1);
-  await plant.act({ do: 'start', machine: 'F1' });
+  await up.plant.starts('E1');
+  await up.plant.act({ do: 'start', machine: 'F1' });
   const proved = proving('--interlock', STOP, '--method', `${STOP}=injected`, '--time-limit', '90');
   await stopWhen(({ testing }) => testing);
-  const window = (await daemon.client.now()).window?.id ?? '';
-  await followed(daemon.client, window, ({ findings }) => findings.at(-1)?.text === 'ready');
+  const window = (await up.daemon.client.now()).window?.id ?? '';
+  await followed(up.daemon.client, window, ({ findings }) => findings.at(-1)?.text === 'ready');
   expect((await stopWhen(() => true)).advice).toBeUndefined();
-  await plant.act({ do: 'injector', machine: 'E1', mode: 'taking' });
-  const taken = (await plant.state())['seconds'] ?? 0;
-  while (((await plant.state())['seconds'] ?? 0) < taken + 0.5);
-  await plant.act({ do: 'injector', machine: 'E1', mode: 'injecting' });
-  await plant.act({ do: 'ramp', machine: 'E1', percent: 70, rate: 6 });
+  await up.plant.act({ do: 'injector', machine: 'E1', mode: 'taking' });
+  const taken = (await up.plant.state())['seconds'] ?? 0;
+  while (((await up.plant.state())['seconds'] ?? 0) < taken + 0.5);
+  await up.plant.act({ do: 'injector', machine: 'E1', mode: 'injecting' });
+  await up.plant.act({ do: 'ramp', machine: 'E1', percent: 70, rate: 6 });
   const { advice } = await stopWhen((stop) => stop.advice?.code === 'coach-slow-down');
   const rate = advice?.params['rate'] as { low: number; high: number };
   // The injector moves by 6 % of what it took in a second.
@@ -67,7 +56,7 @@ test('too fast a ramp is told while it runs, in words and figures', { timeout: 1
   expect(rate.high).toBeGreaterThan(4.5);
   expect(advice?.text).toContain('%/s');
 
-  await plant.until('E1.motor-running', 0);
+  await up.plant.until('E1.motor-running', 0);
   const mark = ['--interlock', STOP, '--instrument', 'hand tachometer', '--by', 'one'];
   const marking = (value: string) =>
     cli(
@@ -80,12 +69,12 @@ test('too fast a ramp is told while it runs, in words and figures', { timeout: 1
       '0.2 rpm',
       ...mark,
       '--daemon',
-      String(daemon.told['url']),
+      String(up.daemon.told['url']),
     );
   const wrong = marking('78 degC');
   expect([wrong.code, wrong.err]).toEqual([64, expect.stringContaining('is in rpm')]);
   expect(marking('1.3 rev/s').code).toBe(0);
-  await plant.act({ do: 'step', machine: 'E1', percent: 100 });
+  await up.plant.act({ do: 'step', machine: 'E1', percent: 100 });
 
   const { said, answered } = await proved;
   expect(said).toMatch(/^ {4}> Ramp at most/m);

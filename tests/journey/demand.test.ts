@@ -1,28 +1,18 @@
 /** A real trip that nobody announced: kept, judged by the same rules, and told at once where the protection is not there. */
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Now } from '../../src/api/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { built, cli, type DaemonUp, daemonUp, folder, type PlantUp, plantUp } from './rig.ts';
+import { bothUp, cli, folder } from './rig.ts';
 
-let plant: PlantUp;
-let daemon: DaemonUp;
 const log = join(folder(), 'demand.log.db');
 
-beforeAll(async () => {
-  built();
-  plant = await plantUp();
-  daemon = await daemonUp(log, plant.modbus.port);
-});
-afterAll(async () => {
-  plant.hands.close();
-  await Promise.all([plant.end(), daemon.end()]);
-});
+const up = bothUp(log);
 
 /** The daemon's state once `enough` says so. */
 const nowWhen = async (enough: (now: Now) => boolean): Promise<Now> => {
   for (;;) {
-    const now = await daemon.client.now();
+    const now = await up.daemon.client.now();
     if (enough(now)) return now;
   }
 };
@@ -31,18 +21,16 @@ const nowWhen = async (enough: (now: Now) => boolean): Promise<Now> => {
 const SETTLED = 16;
 
 const runLeg = async (): Promise<void> => {
-  await plant.act({ do: 'start', machine: 'E1' });
-  await plant.until('E1.motor-running', 1);
-  await plant.act({ do: 'start', machine: 'F1' });
-  await plant.until('F1.motor-running', 1);
-  const began = (await plant.state())['seconds'] ?? 0;
-  while (((await plant.state())['seconds'] ?? 0) < began + SETTLED);
+  await up.plant.starts('E1');
+  await up.plant.starts('F1');
+  const began = (await up.plant.state())['seconds'] ?? 0;
+  while (((await up.plant.state())['seconds'] ?? 0) < began + SETTLED);
 };
 
 const resetLeg = async (): Promise<void> => {
-  await plant.act({ do: 'slip', machine: 'E1', share: 0 });
-  await plant.act({ do: 'reset', machine: 'E1' });
-  await plant.until('E1.tripped', 0);
+  await up.plant.act({ do: 'slip', machine: 'E1', share: 0 });
+  await up.plant.act({ do: 'reset', machine: 'E1' });
+  await up.plant.until('E1.tripped', 0);
 };
 
 /** What the log says of each of its windows. */
@@ -59,14 +47,14 @@ test('a belt that slips trips the leg: recorded, judged, audited, reported', {
   timeout: 120_000,
 }, async () => {
   await runLeg();
-  expect((await daemon.client.now()).demands).toEqual([]);
+  expect((await up.daemon.client.now()).demands).toEqual([]);
   // Common practice, no source: a belt that slips by a quarter is far beyond any underspeed set point.
-  await plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
-  await plant.until('E1.motor-running', 0);
+  await up.plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
+  await up.plant.until('E1.motor-running', 0);
   const open = await nowWhen((now) => now.window !== undefined);
   expect(open.window).toMatchObject({ id: expect.stringMatching(/^d\d{8}T\d{6}-\d{3}$/), demand: true });
   record = open.window?.id ?? '';
-  expect((await daemon.client.show(record)).demand).toBe(true);
+  expect((await up.daemon.client.show(record)).demand).toBe(true);
   await resetLeg();
   await runLeg();
   const closed = await nowWhen((now) => now.window === undefined);
@@ -75,7 +63,7 @@ test('a belt that slips trips the leg: recorded, judged, audited, reported', {
   expect(stop?.outcome).toBeDefined();
   expect(stop?.outcome).not.toBe('fail');
 
-  const { findings } = await daemon.client.show(record);
+  const { findings } = await up.daemon.client.show(record);
   const told = findings.filter(({ finding }) => finding.kind === 'trial' || finding.kind === 'window');
   expect(told.map(({ interlock }) => interlock)).toContain('E1.underspeed-stop');
   expect(told.every(({ finding }) => finding.demand === true)).toBe(true);
@@ -85,7 +73,7 @@ test('a belt that slips trips the leg: recorded, judged, audited, reported', {
   expect(cli('audit', log).code).toBe(0);
   const report = outcomesIn(record);
   expect(JSON.stringify(report)).toContain('E1.underspeed-stop');
-  const shown = cli('window', 'show', record, '--daemon', String(daemon.told['url']));
+  const shown = cli('window', 'show', record, '--daemon', String(up.daemon.told['url']));
   expect(shown.out).toMatch(/demand, closed/);
   for (const line of shown.out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
 });
@@ -93,27 +81,27 @@ test('a belt that slips trips the leg: recorded, judged, audited, reported', {
 test('a stop that does not come is told while its cause stands; a test window ends the record', {
   timeout: 120_000,
 }, async () => {
-  await plant.act({ do: 'program-change', fault: 'alarm-without-shutdown' });
-  await plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
+  await up.plant.act({ do: 'program-change', fault: 'alarm-without-shutdown' });
+  await up.plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
   const alarmed = await nowWhen((now) => now.contradictions.some(({ dangerous }) => dangerous));
-  expect(await plant.state()).toMatchObject({ 'E1.motor-running': 1 });
+  expect(await up.plant.state()).toMatchObject({ 'E1.motor-running': 1 });
   expect(alarmed.contradictions[0]).toMatchObject({ machine: 'E1', interlock: 'E1.underspeed-stop' });
   expect(alarmed.contradictions[0]?.text).toContain('Stop the machine');
   const second = alarmed.window?.id ?? '';
   expect([second.startsWith('d'), second === record]).toEqual([true, false]);
 
-  const { window, plan } = await daemon.client.open({
+  const { window, plan } = await up.daemon.client.open({
     stimuli: [{ interlock: 'E1.misalignment-alarm', method: 'displaced' }],
   });
   expect(plan.map(({ interlock }) => interlock)).toEqual(['E1.misalignment-alarm']);
-  expect((await daemon.client.show(second)).standing).toBe('closed');
-  const during = await daemon.client.now();
+  expect((await up.daemon.client.show(second)).standing).toBe('closed');
+  const during = await up.daemon.client.now();
   expect(during.window).toMatchObject({ id: window, demand: false });
   expect(during.demands.map(({ id }) => id)).toEqual([second, record]);
-  await daemon.client.close(window, 'one');
+  await up.daemon.client.close(window, 'one');
 
-  await plant.act({ do: 'stop', machine: 'E1' });
-  await plant.until('E1.motor-running', 0);
+  await up.plant.act({ do: 'stop', machine: 'E1' });
+  await up.plant.until('E1.motor-running', 0);
   expect(rechecked()).toMatchObject({ ok: true });
   expect(cli('audit', log).code).toBe(0);
   const reader = readLog(log);

@@ -1,11 +1,11 @@
 /** A guided window on the running daemon: step by step, through a kill and a restart, to its end; the log stands up. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Client } from '../../src/api/index.ts';
 import { type GuidedInterlock, type GuideState, PRECAUTIONS, RESTORATIONS } from '../../src/guide/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { built, cli, type DaemonUp, daemonUp, folder, type PlantUp, plantUp } from './rig.ts';
+import { bothUp, cli, daemonUp, folder } from './rig.ts';
 
 const STOP = 'E1.misalignment-stop';
 const PEOPLE = [
@@ -16,23 +16,10 @@ const GUIDED = { guided: true, permit: 'permit 7', precautions: [...PRECAUTIONS]
 
 const dir = folder();
 const log = join(dir, 'guided.log.db');
-let plant: PlantUp;
-let daemon: DaemonUp;
-beforeAll(async () => {
-  built();
-  plant = await plantUp();
-  daemon = await daemonUp(log, plant.modbus.port);
-});
-afterAll(async () => {
-  plant.hands.close();
-  await Promise.all([plant.end(), daemon.end()]);
-});
+const up = bothUp(log);
 
 const runs = async (): Promise<void> => {
-  for (const machine of ['E1', 'F1'] as const) {
-    await plant.act({ do: 'start', machine });
-    await plant.until(`${machine}.motor-running`, 1);
-  }
+  for (const machine of ['E1', 'F1'] as const) await up.plant.starts(machine);
 };
 
 const until = async (
@@ -57,31 +44,31 @@ const codesOf = (state: GuideState): string[] => state.open.map(({ code }) => co
 
 test('without a permit or a precaution nothing is opened', async () => {
   const asked = { stimuli: [{ interlock: STOP, method: 'displaced' as const }], people: PEOPLE };
-  await expect(daemon.client.open({ ...asked, guided: true })).rejects.toMatchObject({
+  await expect(up.daemon.client.open({ ...asked, guided: true })).rejects.toMatchObject({
     code: 'guide-permit',
   });
-  await expect(daemon.client.open({ ...asked, ...GUIDED, permit: 'none needed' })).rejects.toMatchObject({
+  await expect(up.daemon.client.open({ ...asked, ...GUIDED, permit: 'none needed' })).rejects.toMatchObject({
     code: 'guide-permit-why',
   });
   await expect(
-    daemon.client.open({ ...asked, ...GUIDED, precautions: PRECAUTIONS.slice(1) }),
+    up.daemon.client.open({ ...asked, ...GUIDED, precautions: PRECAUTIONS.slice(1) }),
   ).rejects.toMatchObject({ code: 'guide-precautions' });
-  await expect(daemon.client.open({ ...asked, ...GUIDED, people: [] })).rejects.toMatchObject({
+  await expect(up.daemon.client.open({ ...asked, ...GUIDED, people: [] })).rejects.toMatchObject({
     code: 'guide-people',
   });
 });
 
 test('what a test can prove is told before it', async () => {
-  const [told] = await daemon.client.plan([{ interlock: STOP, method: 'displaced' }]);
+  const [told] = await up.daemon.client.plan([{ interlock: STOP, method: 'displaced' }]);
   expect(told?.plan.interlock).toBe(STOP);
   expect(told?.proves).toContain('sensor');
-  const [forced] = await daemon.client.plan([{ interlock: STOP, method: 'forced' }]);
+  const [forced] = await up.daemon.client.plan([{ interlock: STOP, method: 'forced' }]);
   expect(forced?.cannot).toContain('sensor');
 });
 
 test('step by step, killed in a trial, gone on, tried again and closed', { timeout: 240_000 }, async () => {
   await runs();
-  const { window } = await daemon.client.open({
+  const { window } = await up.daemon.client.open({
     stimuli: [{ interlock: STOP, method: 'displaced' }],
     people: PEOPLE,
     ...GUIDED,
@@ -96,60 +83,64 @@ test('step by step, killed in a trial, gone on, tried again and closed', { timeo
   };
 
   // The wrong sensor is entered, and does not lead on; case, blanks and hyphens are forgiven.
-  expect(ownOf(await daemon.client.guide(window)).stage).toBe('identify');
-  const wrong = await daemon.client.step(window, { do: 'identified', ...said, typed: 'E1.bearing' });
+  expect(ownOf(await up.daemon.client.guide(window)).stage).toBe('identify');
+  const wrong = await up.daemon.client.step(window, { do: 'identified', ...said, typed: 'E1.bearing' });
   expect(ownOf(wrong)).toMatchObject({ stage: 'identify', identified: { matches: false } });
   const [expected = ''] = ownOf(wrong).expects;
   const typed = ` ${expected.toLowerCase().replaceAll('-', '')} `;
-  const right = await daemon.client.step(window, { do: 'identified', ...said, typed });
+  const right = await up.daemon.client.step(window, { do: 'identified', ...said, typed });
   expect(ownOf(right).identified).toMatchObject({ matches: true, typed });
-  await expect(daemon.client.step(window, { do: 'countdown', ...said })).rejects.toMatchObject({
+  await expect(up.daemon.client.step(window, { do: 'countdown', ...said })).rejects.toMatchObject({
     status: 409,
   });
-  await call(daemon.client);
+  await call(up.daemon.client);
 
   // Killed in the midst of a trial.
-  await plant.act({ do: 'screw', machine: 'E1', turned: true });
-  await until(daemon.client, window, ({ trial }) => trial === 1);
+  await up.plant.act({ do: 'screw', machine: 'E1', turned: true });
+  await until(up.daemon.client, window, ({ trial }) => trial === 1);
   // What is acknowledged is on the disk, and all before it.
-  await daemon.client.mark(window, { code: 'now', by: 'one', text: 'turned' });
-  await daemon.end('SIGKILL');
-  await plant.act({ do: 'screw', machine: 'E1', turned: false });
+  await up.daemon.client.mark(window, { code: 'now', by: 'one', text: 'turned' });
+  await up.daemon.end('SIGKILL');
+  await up.plant.act({ do: 'screw', machine: 'E1', turned: false });
   expect(cli('audit', log).code).toBe(0);
 
-  daemon = await daemonUp(log, plant.modbus.port);
-  const back = await daemon.client.guide(window);
+  up.daemon = await daemonUp(log, up.plant.modbus.port);
+  const back = await up.daemon.client.guide(window);
   expect(back.standing).toBe('open');
   expect(back.gaps.length).toBe(1);
   expect(ownOf(back)).toMatchObject({ trial: 0, identified: { matches: true } });
   expect(ownOf(back).trials.map(({ outcome }) => outcome)).toEqual(['inconclusive']);
 
   // The leg stands, or was stopped while nobody looked: it is reset, started, and tried again.
-  await plant.act({ do: 'reset', machine: 'E1' });
+  await up.plant.act({ do: 'reset', machine: 'E1' });
   await runs();
-  await call(daemon.client);
-  await plant.act({ do: 'screw', machine: 'E1', turned: true });
-  await plant.until('E1.motor-running', 0);
-  await until(daemon.client, window, ({ stage }) => stage === 'attest' || stage === 'move');
-  await daemon.client.mark(window, { code: 'attested', by: 'one', machine: 'E1', what: 'horn-heard' });
-  await plant.act({ do: 'screw', machine: 'E1', turned: false });
-  const done = await until(daemon.client, window, ({ trials, trial }) => trials.length === 2 && trial === 0);
+  await call(up.daemon.client);
+  await up.plant.act({ do: 'screw', machine: 'E1', turned: true });
+  await up.plant.until('E1.motor-running', 0);
+  await until(up.daemon.client, window, ({ stage }) => stage === 'attest' || stage === 'move');
+  await up.daemon.client.mark(window, { code: 'attested', by: 'one', machine: 'E1', what: 'horn-heard' });
+  await up.plant.act({ do: 'screw', machine: 'E1', turned: false });
+  const done = await until(
+    up.daemon.client,
+    window,
+    ({ trials, trial }) => trials.length === 2 && trial === 0,
+  );
   expect(ownOf(done)).toMatchObject({ outcome: 'pass', stage: 'done' });
   expect(done.current).toBe('');
   expect(codesOf(done)).toEqual(RESTORATIONS.map(() => 'guide-not-restored'));
-  const shown = cli('window', 'show', '--daemon', String(daemon.told['url']));
+  const shown = cli('window', 'show', '--daemon', String(up.daemon.told['url']));
   expect(shown.out).toMatch(/guided: E1.misalignment-stop done\n +7 things are open/);
   for (const line of shown.out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
 
   // An orderly end leaves it open too.
-  expect(await daemon.end()).toBe(0);
-  daemon = await daemonUp(log, plant.modbus.port);
+  expect(await up.daemon.end()).toBe(0);
+  up.daemon = await daemonUp(log, up.plant.modbus.port);
   for (const item of RESTORATIONS)
-    await daemon.client.step(window, { do: 'restored', by: 'one', item, note: '' });
-  const restored = await daemon.client.guide(window);
+    await up.daemon.client.step(window, { do: 'restored', by: 'one', item, note: '' });
+  const restored = await up.daemon.client.guide(window);
   expect(restored.open).toEqual([]);
   expect(restored.gaps.length).toBe(2);
-  const closed = await daemon.client.close(window, 'one');
+  const closed = await up.daemon.client.close(window, 'one');
   expect(
     closed.findings.flatMap(({ finding }) => (finding.kind === 'window' ? [finding.verdict.outcome] : [])),
   ).toEqual(['pass']);

@@ -18,8 +18,7 @@ beforeAll(async () => {
   built();
   plant = await plantUp();
   place = `${plant.modbus.host}:${plant.modbus.port}`;
-  await plant.act({ do: 'start', machine: 'E1' });
-  await plant.until('E1.motor-running', 1);
+  await plant.starts('E1');
 });
 afterAll(async () => {
   await plant?.end();

@@ -1,6 +1,6 @@
 /** What the page asks for beside a window's steps, on the running program: book, live trace, records, traces, proofs. */
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import {
   type BookNow,
   type LiveBegin,
@@ -10,26 +10,16 @@ import {
   type Rows,
   type TraceNow,
 } from '../../src/api/index.ts';
-import { built, cli, type DaemonUp, daemonUp, folder, followed, type PlantUp, plantUp } from './rig.ts';
+import { bothUp, cli, folder, followed } from './rig.ts';
 
-let plant: PlantUp;
-let daemon: DaemonUp;
 const log = join(folder(), 'review.log.db');
 const [ALARM, STOP] = ['E1.misalignment-alarm', 'E1.misalignment-stop'];
 let id = '';
 
-beforeAll(async () => {
-  built();
-  plant = await plantUp();
-  daemon = await daemonUp(log, plant.modbus.port);
-});
-afterAll(async () => {
-  plant.hands.close();
-  await Promise.all([plant.end(), daemon.end()]);
-});
+const up = bothUp(log);
 
 const ask = (path: string, headers: Record<string, string> = {}) =>
-  fetch(`${String(daemon.told['url'])}${path}`, { headers });
+  fetch(`${String(up.daemon.told['url'])}${path}`, { headers });
 
 /** An answer, which must be what the table of routes says, with nothing lost or added. */
 const got = async <T>(name: RouteName, path: string): Promise<T> => {
@@ -108,15 +98,13 @@ test('a live trace begins with what was, and goes on without a gap or a row twic
 });
 
 test('a window is listed, and told with its sums, each at its place', { timeout: 90_000 }, async () => {
-  await plant.act({ do: 'start', machine: 'E1' });
-  await plant.until('E1.motor-running', 1);
-  await plant.act({ do: 'start', machine: 'F1' });
-  await plant.until('F1.motor-running', 1);
+  await up.plant.starts('E1');
+  await up.plant.starts('F1');
   const stimuli = [ALARM, STOP].map((interlock) => ({ interlock, method: 'displaced' as const }));
-  ({ window: id } = await daemon.client.open({ stimuli, people: [{ name: 'Ada', role: 'sensor' }] }));
+  ({ window: id } = await up.daemon.client.open({ stimuli, people: [{ name: 'Ada', role: 'sensor' }] }));
   const ready = (shown: { findings: readonly { interlock: string; text: string }[] }) =>
     shown.findings.findLast((one) => one.interlock === STOP)?.text === 'ready';
-  await followed(daemon.client, id, ready);
+  await followed(up.daemon.client, id, ready);
   const open = await got<{ window: string; standing: string }[]>('GET /api/windows', '/api/windows');
   expect(open[0]).toMatchObject({
     window: id,
@@ -124,13 +112,13 @@ test('a window is listed, and told with its sums, each at its place', { timeout:
     interlocks: [{ name: ALARM }, { name: STOP }],
   });
   await got('GET /api/windows/:id/record', `/api/windows/${id}/record`);
-  await plant.act({ do: 'screw', machine: 'E1', turned: true });
-  await plant.until('E1.motor-running', 0);
-  await plant.act({ do: 'screw', machine: 'E1', turned: false });
+  await up.plant.act({ do: 'screw', machine: 'E1', turned: true });
+  await up.plant.until('E1.motor-running', 0);
+  await up.plant.act({ do: 'screw', machine: 'E1', turned: false });
   const trials = (shown: { findings: readonly { finding: { kind: string } }[] }) =>
     shown.findings.filter((one) => one.finding.kind === 'trial').length;
-  await followed(daemon.client, id, (shown) => trials(shown) === 2);
-  await daemon.client.close(id, 'Ada');
+  await followed(up.daemon.client, id, (shown) => trials(shown) === 2);
+  await up.daemon.client.close(id, 'Ada');
 
   const record = await got<RecordNow>('GET /api/windows/:id/record', `/api/windows/${id}/record`);
   const stop = record.interlocks.find(({ name }) => name === STOP);
@@ -195,7 +183,7 @@ test('proofs are told as the command tells them, and not sent twice', async () =
 test('a comment is an entry, stands in record, page and paper, and changes no verdict', async () => {
   const before = await got<RecordNow>('GET /api/windows/:id/record', `/api/windows/${id}/record`);
   const comment = { window: id, interlock: STOP, trial: 1, at: 2.5, text: 'the screw was stiff' };
-  const { kind } = await daemon.client.enter({ do: 'comment', who: { by: 'Ben' }, ...comment });
+  const { kind } = await up.daemon.client.enter({ do: 'comment', who: { by: 'Ben' }, ...comment });
   expect(kind).toBe('comment');
   const { comments, ...after } = await got<RecordNow>(
     'GET /api/windows/:id/record',
@@ -212,7 +200,7 @@ test('a comment is an entry, stands in record, page and paper, and changes no ve
       .toString(),
   ).toBe('%PDF-');
   const other = { do: 'comment' as const, who: { by: 'Ben' }, window: 'w1', text: 'x' };
-  await expect(daemon.client.enter(other)).rejects.toThrow(/no window w1/);
+  await expect(up.daemon.client.enter(other)).rejects.toThrow(/no window w1/);
   expect(cli('audit', log).code).toBe(0);
   expect(cli('recheck', log, '--json').code).toBe(0);
 });

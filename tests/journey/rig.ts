@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll } from 'vitest';
 import { type Client, createClient, type WindowNow } from '../../src/api/index.ts';
 import { connectHands, type HandCommand, type Hands } from '../../src/plant/index.ts';
 
@@ -73,6 +74,8 @@ export interface PlantUp extends Started {
   act(command: HandCommand): Promise<void>;
   state(): Promise<Record<string, number>>;
   until(signal: string, value: number): Promise<void>;
+  /** Starts a machine, and waits until it runs. */
+  starts(machine: (HandCommand & { do: 'start' })['machine']): Promise<void>;
 }
 
 export const plantUp = async (...args: string[]): Promise<PlantUp> => {
@@ -95,17 +98,23 @@ export const plantUp = async (...args: string[]): Promise<PlantUp> => {
     const answer = await hands.do({ do: 'state' });
     return answer.ok ? { ...answer.state } : {};
   };
+  const act = async (command: HandCommand): Promise<void> => {
+    const answer = await hands.do(command);
+    if (!answer.ok) throw new Error(answer.error);
+  };
+  const until = async (signal: string, value: number): Promise<void> => {
+    while ((await state())[signal] !== value);
+  };
   return {
     ...started,
     hands,
     modbus,
     state,
-    async act(command) {
-      const answer = await hands.do(command);
-      if (!answer.ok) throw new Error(answer.error);
-    },
-    async until(signal, value) {
-      while ((await state())[signal] !== value);
+    act,
+    until,
+    async starts(machine) {
+      await act({ do: 'start', machine });
+      await until(`${machine}.motor-running`, 1);
     },
   };
 };
@@ -134,6 +143,27 @@ export const daemonUp = async (
     `plc1=${host}:${port}`,
   );
   return { ...started, client: createClient(String(started.told['url']), fetch) };
+};
+
+interface BothUp {
+  plant: PlantUp;
+  /** A test that ends it puts the next one in its place. */
+  daemon: DaemonUp;
+}
+
+/** Plant and daemon, up for all tests of a file. */
+export const bothUp = (log: string): BothUp => {
+  const up = {} as BothUp;
+  beforeAll(async () => {
+    built();
+    up.plant = await plantUp();
+    up.daemon = await daemonUp(log, up.plant.modbus.port);
+  });
+  afterAll(async () => {
+    up.plant.hands.close();
+    await Promise.all([up.plant.end(), up.daemon.end()]);
+  });
+  return up;
 };
 
 /** Follows a window until `enough` says so. */

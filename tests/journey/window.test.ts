@@ -55,10 +55,8 @@ afterAll(async () => {
 });
 
 test('an alignment switch is proved, and the log stands up', { timeout: 90_000 }, async () => {
-  await plant.act({ do: 'start', machine: 'E1' });
-  await plant.until('E1.motor-running', 1);
-  await plant.act({ do: 'start', machine: 'F1' });
-  await plant.until('F1.motor-running', 1);
+  await plant.starts('E1');
+  await plant.starts('F1');
   const { window } = await daemon.client.open({
     stimuli: [
       { interlock: 'E1.misalignment-alarm', method: 'displaced' },
