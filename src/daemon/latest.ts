@@ -2,6 +2,7 @@ import {
   addRow,
   type Filling,
   newReadings,
+  putCopy,
   type Reading,
   type Readings,
   readingAt,
@@ -23,13 +24,7 @@ export const createLatest = (signals: number): Latest & { take(readings: Reading
       for (let index = 0; index < readings.length; index += 1) {
         const signal = readings.signal[index] ?? 0;
         known[signal] = 1;
-        rows.why[signal] = readings.why[index] ?? 0;
-        rows.flags[signal] = readings.flags[index] ?? 0;
-        rows.response[signal] = readings.response[index] ?? 0;
-        rows.low[signal] = readings.low[index] ?? 0;
-        rows.high[signal] = readings.high[index] ?? 0;
-        rows.earliest[signal] = readings.earliest[index] ?? 0;
-        rows.latest[signal] = readings.latest[index] ?? 0;
+        putCopy(rows, signal, readings, index);
       }
     },
   };

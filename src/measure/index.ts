@@ -61,6 +61,7 @@ export {
   FLAGS,
   newReadings,
   partOf,
+  putCopy,
   type Reading,
   type Readings,
   readingAt,

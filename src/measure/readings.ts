@@ -90,6 +90,14 @@ const grow = (filling: Filling): void => {
   filling.latest = widen(filling.latest, found.latest);
 };
 
+/** Makes room for a row behind the others; returns its place, which may hold what was there before. */
+const nextPlace = (filling: Filling): number => {
+  const place = filling.length;
+  if (place === filling.signal.length) grow(filling);
+  filling.length = place + 1;
+  return place;
+};
+
 /** Adds a row of this signal, instant, answer and flags without a value; returns its place, where one can be written. */
 export const addRow = (
   filling: Filling,
@@ -99,9 +107,7 @@ export const addRow = (
   response: number,
   flags: number,
 ): number => {
-  const index = filling.length;
-  if (index === filling.signal.length) grow(filling);
-  filling.length = index + 1;
+  const index = nextPlace(filling);
   filling.signal[index] = signal;
   filling.why[index] = 0;
   filling.flags[index] = flags;
@@ -113,20 +119,21 @@ export const addRow = (
   return index;
 };
 
-/** Adds a copy of a row. */
-export const addCopy = (filling: Filling, from: Readings, index: number): void => {
-  const place = addRow(
-    filling,
-    from.signal[index] ?? 0,
-    from.earliest[index] ?? 0,
-    from.latest[index] ?? 0,
-    from.response[index] ?? 0,
-    from.flags[index] ?? 0,
-  );
+/** Writes a copy of row `index` over row `place`. */
+export const putCopy = (filling: Filling, place: number, from: Readings, index: number): void => {
+  filling.signal[place] = from.signal[index] ?? 0;
   filling.why[place] = from.why[index] ?? 0;
+  filling.flags[place] = from.flags[index] ?? 0;
+  filling.response[place] = from.response[index] ?? 0;
   filling.low[place] = from.low[index] ?? 0;
   filling.high[place] = from.high[index] ?? 0;
+  filling.earliest[place] = from.earliest[index] ?? 0;
+  filling.latest[place] = from.latest[index] ?? 0;
 };
+
+/** Adds a copy of a row. */
+export const addCopy = (filling: Filling, from: Readings, index: number): void =>
+  putCopy(filling, nextPlace(filling), from, index);
 
 /** Takes so many rows away at the front. */
 export const dropFirst = (filling: Filling, count: number): void => {
