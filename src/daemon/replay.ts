@@ -1,5 +1,5 @@
 import { ENGINE, type Finding, type Mark } from '../judge/index.ts';
-import { type Reading, rowsIn } from '../measure/index.ts';
+import { type Reading, readingAt } from '../measure/index.ts';
 import { canonicalText, decodeAnswers, type Entry, type LogSource, plain } from '../record/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { Answer } from '../signal/index.ts';
@@ -85,10 +85,28 @@ export const storedWindow = (
 export const judgeAgain = (stored: StoredWindow, observer: Observer = {}): Finding[] =>
   playInto(createPipeline(stored.book, observer, { fromOpening: true }), stored);
 
-/** The readings of a stored window, without judging it anew where none of its signals is worked out while judging. */
-export const readAgain = (stored: StoredWindow, keep: (row: Reading) => void): void => {
+/**
+ * The readings of a stored window that are wanted, by signal and latest instant, without judging it anew where none of its
+ * signals is worked out while judging. An object is made only of what is wanted: mostly that is a small part.
+ */
+export const readAgain = (
+  stored: StoredWindow,
+  wants: (signal: number, latest: number) => boolean,
+  keep: (row: Reading) => void,
+): void => {
   const unjudged = stored.book.signals.every(({ address }) => address.kind !== 'derived');
-  const observer: Observer = { read: (part) => rowsIn(part).forEach(keep), derived: keep };
+  const observer: Observer = {
+    read(part) {
+      for (let index = 0; index < part.length; index += 1) {
+        if (!wants(part.signal[index] ?? 0, part.latest[index] ?? 0)) continue;
+        const row = readingAt(part, index);
+        if (row !== undefined) keep(row);
+      }
+    },
+    derived(row) {
+      if (wants(row.signal, row.at.latest)) keep(row);
+    },
+  };
   playInto(createPipeline(stored.book, observer, { fromOpening: true, unjudged }), stored);
 };
 

@@ -22,7 +22,7 @@ const stretchOf = ({ span }: TrialVerdict): Stretch => ({
   to: span.latest + MARGIN * SECOND,
 });
 
-const isIn = ({ from, to }: Stretch, { at }: Reading): boolean => at.latest >= from && at.latest <= to;
+const isIn = ({ from, to }: Stretch, at: number): boolean => at >= from && at <= to;
 
 const signalsOf = ({ cause, effects }: Interlock): readonly number[] => [
   cause.signal,
@@ -50,8 +50,9 @@ const drawnOf = (
 const rowsOf = (stored: StoredWindow, verdicts: ReadonlyMap<number, WindowVerdict>): Rows => {
   const drawn = drawnOf(stored.book, verdicts);
   const rows = new Map<number, Reading[]>();
-  readAgain(stored, (row) => {
-    if (!drawn.get(row.signal)?.some((stretch) => isIn(stretch, row))) return;
+  const isDrawn = (signal: number, latest: number): boolean =>
+    drawn.get(signal)?.some((stretch) => isIn(stretch, latest)) ?? false;
+  readAgain(stored, isDrawn, (row) => {
     const own = rows.get(row.signal);
     if (own) own.push(row);
     else rows.set(row.signal, [row]);
@@ -111,7 +112,7 @@ export const tracesOf = (
   const rows = rowsOf(stored, verdicts);
   const seriesOf = (signal: number, stretch: Stretch): Series => {
     const points = (rows.get(signal) ?? [])
-      .filter((row) => isIn(stretch, row))
+      .filter(({ at }) => isIn(stretch, at.latest))
       .map((row) => pointOf(row, zero));
     const discrete = (stored.book.signals[signal]?.states.length ?? 0) > 0;
     return { signal, points: discrete ? changes(points) : thinned(points) };

@@ -77,13 +77,15 @@ export const createDecodedWindows = (index: LogIndex): DecodedWindows => {
     const columns = createColumns();
     const found = index.window(id);
     const stored = found && storedWindow(index.reader, [found.book, ...found.own], id);
-    const derived = new Set(
+    const derived = new Set<number>(
       stored?.book.signals.flatMap((one) => (one.address.kind === 'derived' ? [one.id] : [])),
     );
     if (stored !== undefined && derived.size > 0)
-      readAgain(stored, (row) => {
-        if (derived.has(row.signal)) columns.addOne(row);
-      });
+      readAgain(
+        stored,
+        (signal) => derived.has(signal),
+        (row) => columns.addOne(row),
+      );
     return columns;
   };
 

@@ -16,7 +16,11 @@ test('cause and effects of each trial, from 4 s before it to 4 s behind it, ends
   const stored = storedWindow(bundleSource(sha256, BUNDLE), entries, 'w-1');
   if (stored === undefined) throw new Error('no window');
   const all: Reading[] = [];
-  readAgain(stored, (row) => all.push(row));
+  readAgain(
+    stored,
+    () => true,
+    (row) => all.push(row),
+  );
   const verdicts = verdictsOf(stored.findings, []);
   const traces = tracesOf(stored, verdicts, 0);
   let drawn = 0;
