@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises';
 import { writeTrace } from '../config/index.ts';
 import { judgeAgain, type StoredWindow } from '../daemon/index.ts';
 import type { Mark } from '../judge/index.ts';
-import { columnsOf, formatUtc, later, type Reading, rowsIn } from '../measure/index.ts';
+import { addCopy, type Filling, formatUtc, instant, newReadings, type Readings } from '../measure/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { EXIT, Stop, say } from './io.ts';
 
@@ -71,10 +71,10 @@ const fieldsOf = (book: Book, mark: Mark): Readonly<Record<string, string>> | un
 };
 
 /** A window closes behind its last reading, which a slower source may have sent after the closing was asked for. */
-const closedBehind = (mark: Mark, rows: readonly Reading[]): Mark => {
-  const last = rows.at(-1)?.at.latest;
+const closedBehind = (mark: Mark, { length, latest }: Readings): Mark => {
+  const last = latest[length - 1];
   if (mark.code !== 'window-closed' || last === undefined || last <= mark.at) return mark;
-  return { ...mark, at: later(last, 0) };
+  return { ...mark, at: instant(last) };
 };
 
 const marksText = (book: Book, marks: readonly Mark[]): string => {
@@ -103,9 +103,13 @@ export const exportWindow = async (
   stored: StoredWindow,
   paths: { readonly trace?: string; readonly marks?: string },
 ): Promise<void> => {
-  const rows: Reading[] = [];
-  judgeAgain(stored, { read: (part) => rows.push(...rowsIn(part)) });
-  if (paths.trace !== undefined) await put(paths.trace, writeTrace(stored.book, columnsOf(rows)));
+  const rows: Filling = newReadings(0);
+  judgeAgain(stored, {
+    read(part) {
+      for (let index = 0; index < part.length; index += 1) addCopy(rows, part, index);
+    },
+  });
+  if (paths.trace !== undefined) await put(paths.trace, writeTrace(stored.book, rows));
   if (paths.marks === undefined) return;
   const marks = stored.marks.map(({ mark }) => closedBehind(mark, rows));
   await put(paths.marks, marksText(stored.book, marks));
