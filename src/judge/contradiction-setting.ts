@@ -1,6 +1,6 @@
 import { SECOND } from '../measure/index.ts';
 import type { Machine } from '../rulebook/index.ts';
-import { highAt, lowAt } from './rows.ts';
+import { rowAt } from './rows.ts';
 import { nameOf } from './scene.ts';
 import type { Contradiction } from './standing.ts';
 import type { State } from './state.ts';
@@ -20,9 +20,7 @@ export const settingContradictions = (
     if (!state.turn.signals.has(signal) || track === undefined || track.absent !== undefined) continue;
     const now = track.last;
     const rows = historyOf(track);
-    const last = rows.length - 2;
-    const before =
-      last < 0 ? state.standing.settings.get(signal) : { low: lowAt(rows, last), high: highAt(rows, last) };
+    const before = rows.length < 2 ? state.standing.settings.get(signal) : rowAt(rows, rows.length - 2);
     state.standing.settings.delete(signal);
     if (now === undefined || before === undefined) continue;
     const differs = now.low > before.high || now.high < before.low;

@@ -1,5 +1,5 @@
 import type { Aspect, EffectSeen, TrialVerdict, WindowVerdict } from '../../judge/index.ts';
-import { type Interval, SECOND } from '../../measure/index.ts';
+import { type Interval, SECOND, type Span } from '../../measure/index.ts';
 import type { Subject } from '../facts.ts';
 import type { WindowReport } from '../types.ts';
 import { effectLines } from './effects.ts';
@@ -24,14 +24,20 @@ type Opened = WindowReport['opened'];
 const placed = (lines: readonly string[], place: Place): PlacedLine[] =>
   lines.map((text) => ({ text, ...place }));
 
+/** From its earliest to its latest instant. */
+const within = (
+  opened: Opened,
+  { earliest, latest }: Span,
+): { readonly from: number; readonly to: number } => ({
+  from: (earliest - opened) / SECOND,
+  to: (latest - opened) / SECOND,
+});
+
 /** From when the cause can have reached its set point to when the effect had certainly changed. */
 const spanOf = (opened: Opened, seen: EffectSeen | undefined): Pick<Place, 'from' | 'to'> => {
   if (seen?.changed === undefined) return {};
-  const [earliest, latest] = [
-    (seen.changed.earliest - opened) / SECOND,
-    (seen.changed.latest - opened) / SECOND,
-  ];
-  return { from: known(seen.response) ? earliest - seen.response.high : earliest, to: latest };
+  const { from, to } = within(opened, seen.changed);
+  return { from: known(seen.response) ? from - seen.response.high : from, to };
 };
 
 /** When it was initiated: between these the first effect that came had changed. */
@@ -41,9 +47,7 @@ const tripSpan = (opened: Opened, { effects }: WindowVerdict): Pick<Place, 'from
     (least, one) => (least === undefined || one.latest < least.latest ? one : least),
     undefined,
   );
-  return first === undefined
-    ? {}
-    : { from: (first.earliest - opened) / SECOND, to: (first.latest - opened) / SECOND };
+  return first === undefined ? {} : within(opened, first);
 };
 
 /** Which figure of an aspect is a level of the cause. */
@@ -83,8 +87,7 @@ export const placedArithmetic = (opened: Opened, subject: Subject): readonly Pla
     ),
     ...verdict.trials.flatMap((trial) =>
       placed(holdLines(withVerdict(subject, { ...verdict, trials: [trial] })), {
-        from: (trial.span.earliest - opened) / SECOND,
-        to: (trial.span.latest - opened) / SECOND,
+        ...within(opened, trial.span),
         ...(known(trial.course?.held) && { level: trial.course.held }),
       }),
     ),
