@@ -16,7 +16,7 @@ import { fileURLToPath } from 'node:url';
 import { canonicalText, encodeAnswers, plain, utf8 } from '../../dist/record/index.js';
 import { readPlan } from '../../dist/rulebook/index.js';
 import { createLog, sha256 } from '../../dist/store/index.js';
-import { bookOf } from './book.mjs';
+import { bookOf, onDevices } from './book.mjs';
 import { modbusSource, pause, share } from './peers.mjs';
 
 const DEVICES = 4;
@@ -28,23 +28,10 @@ const benchBook = (ports) => {
   const plainBook = bookOf(166);
   const each = Math.ceil(plainBook.signals.length / DEVICES);
   return {
-    ...plainBook,
+    ...onDevices(plainBook, DEVICES, each),
     site: 'bench',
     title: 'Bench',
     sources: ports.map((port, index) => modbusSource(`d${index}`, port)),
-    signals: plainBook.signals.map((signal, index) => ({
-      ...signal,
-      source: Math.floor(index / each),
-      address: { kind: 'modbus', table: 'holding', at: index % each },
-      decoding: {
-        as: 'number',
-        type: 'uint16',
-        order: 'ABCD',
-        scale: signal.states.length > 0 ? 1 : 0.1,
-        offset: 0,
-        faults: [],
-      },
-    })),
   };
 };
 

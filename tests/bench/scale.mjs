@@ -3,6 +3,7 @@
  * the other core busy. The devices are 20 libmodbus servers. Run on a built tree: node tests/bench/scale.mjs [seconds].
  */
 import { openModbus } from '../../dist/field/index.js';
+import { newReadings } from '../../dist/measure/index.js';
 import { createDecoder, planReads } from '../../dist/signal/index.js';
 import { busyCore, createBenchClock, modbusSource, pause, registers, share, startServer } from './peers.mjs';
 
@@ -19,6 +20,7 @@ const plan = planReads(signals, sources, []);
 const run = async (name) => {
   const clock = createBenchClock();
   const decoder = createDecoder(signals, sources, plan);
+  const fresh = newReadings(0);
   // Slots of a request lie on a grid: how far each question left behind its own, from the earliest seen of them all.
   const sent = new Map();
   let answers = 0;
@@ -27,7 +29,9 @@ const run = async (name) => {
   let counting = false;
   const sink = {
     answer(answer) {
-      readings += decoder.feed(answer).length;
+      fresh.length = 0;
+      decoder.decode(answer, fresh);
+      readings += fresh.length;
       if (!counting) return;
       if (answer.kind !== 'words') nothings += 1;
       else {
