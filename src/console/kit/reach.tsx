@@ -1,4 +1,4 @@
-import type { Segment } from '../../measure/index.ts';
+import { SEGMENTS, type Segment } from '../../measure/index.ts';
 import { say, segmentText } from '../text/say.ts';
 
 interface ReachProps {
@@ -9,7 +9,7 @@ interface ReachProps {
 /** What a test reaches of the way from the sensor to the people, part by part. */
 export const Reach = ({ proves, cannot }: ReachProps) => (
   <ol class="chain reach">
-    {ORDER.filter((one) => proves.includes(one) || cannot.includes(one)).map((one) => {
+    {SEGMENTS.filter((one) => proves.includes(one) || cannot.includes(one)).map((one) => {
       const proved = proves.includes(one);
       return (
         <li key={one} class={proved ? 'proved' : ''}>
@@ -21,16 +21,3 @@ export const Reach = ({ proves, cannot }: ReachProps) => (
     })}
   </ol>
 );
-
-const ORDER: readonly Segment[] = [
-  'sensor',
-  'wiring',
-  'input',
-  'logic',
-  'output',
-  'relay',
-  'motion',
-  'feed',
-  'horn',
-  'people',
-];

@@ -52,7 +52,7 @@ export const missingIn = (
   ...(all.every((one) => precautions.includes(one)) ? [] : (['cautions'] as const)),
 ];
 
-/** Without its shape for guided windows, which the daemon's schema adds. */
+/** A guided window, as the daemon is asked to open it. */
 export const requestOf = (given: Draft): OpenWindow => {
   const { interlocks, people, permit, permitKind, precautions, note, revisions } = given;
   const known = people.filter(({ name }) => name.trim() !== '');
@@ -66,10 +66,8 @@ export const requestOf = (given: Draft): OpenWindow => {
     ),
     note,
     revisions: Object.fromEntries(Object.entries(revisions).filter(([, text]) => text.trim() !== '')),
-    ...{
-      guided: true,
-      permit: permitKind === 'none' ? `none needed: ${permit.trim()}` : permit.trim(),
-      precautions: [...precautions],
-    },
+    guided: true,
+    permit: permitKind === 'none' ? `none needed: ${permit.trim()}` : permit.trim(),
+    precautions: [...precautions],
   };
 };
