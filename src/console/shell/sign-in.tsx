@@ -1,5 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { SessionNow } from '../../api/index.ts';
+import { Credentials } from '../kit/credentials.tsx';
+import { Failed } from '../kit/failed.tsx';
 import { tell } from '../state/api.ts';
 import { session } from '../state/session.ts';
 import { say } from '../text/say.ts';
@@ -23,33 +25,8 @@ export const SignIn = () => {
       <h1>{say('shell', 'sign-in')}</h1>
       <form class="card stack" onSubmit={(event) => void enter(event)}>
         <p>{say('shell', 'sign-in-why')}</p>
-        <label class="field">
-          <span>{say('shell', 'account')}</span>
-          <input
-            name="id"
-            autocomplete="username"
-            autocapitalize="none"
-            required
-            value={id}
-            onInput={(event) => setId(event.currentTarget.value)}
-          />
-        </label>
-        <label class="field">
-          <span>{say('shell', 'password')}</span>
-          <input
-            name="password"
-            type="password"
-            autocomplete="current-password"
-            required
-            value={password}
-            onInput={(event) => setPassword(event.currentTarget.value)}
-          />
-        </label>
-        {why !== '' && (
-          <p class="told bad" role="alert">
-            {say('shell', 'failed', { why })}
-          </p>
-        )}
+        <Credentials id={id} password={password} onId={setId} onPassword={setPassword} />
+        <Failed why={why} />
         <button type="submit" class="button first big">
           {say('shell', 'sign-in')}
         </button>

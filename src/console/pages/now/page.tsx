@@ -1,4 +1,4 @@
-import { Reading } from '../../kit/reading.tsx';
+import { Loading } from '../../kit/reading.tsx';
 import { book } from '../../state/book.ts';
 import { now } from '../../state/stream.ts';
 import { say } from '../../text/say.ts';
@@ -11,8 +11,7 @@ import { OpenWindow } from './window.tsx';
 export const NowPage = () => {
   const told = now.value;
   const site = book.value;
-  if (told === undefined || site === undefined)
-    return <Reading of={{ again: () => undefined }}>{() => null}</Reading>;
+  if (told === undefined || site === undefined) return <Loading />;
   return (
     <div class="stack">
       <h1>{say('now', 'title')}</h1>

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { CommentNow, RecordNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
+import { Failed } from '../../kit/failed.tsx';
 import { tell } from '../../state/api.ts';
 import { prefs } from '../../state/prefs.ts';
 import { may, session } from '../../state/session.ts';
@@ -105,11 +106,7 @@ const Form = ({ record, about, onEntered }: CommentsProps) => {
           {say('records', 'comment-add')}
         </button>
       </p>
-      {trouble !== '' && (
-        <p class="told bad" role="alert">
-          {say('shell', 'failed', { why: trouble })}
-        </p>
-      )}
+      <Failed why={trouble} />
     </form>
   );
 };

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { RegisterItemNow } from '../../../api/index.ts';
+import { Failed } from '../../kit/failed.tsx';
 import { TextField } from '../../kit/field.tsx';
 import { Mark } from '../../kit/mark.tsx';
 import { NameField } from '../../kit/name-field.tsx';
@@ -34,11 +35,7 @@ const StepForm = ({ item, onEntered }: ItemProps) => {
     <form class="stack tight unprinted" onSubmit={(event) => event.preventDefault()}>
       <NameField />
       <TextField label={say('register', 'note')} value={text} onValue={setText} kind="lines" />
-      {why !== '' && (
-        <p class="told bad" role="alert">
-          {say('shell', 'failed', { why })}
-        </p>
-      )}
+      <Failed why={why} />
       <div class="row">
         <button
           type="button"

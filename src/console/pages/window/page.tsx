@@ -1,6 +1,6 @@
 import type { WindowNow } from '../../../api/index.ts';
 import type { GuideState } from '../../../guide/index.ts';
-import { Reading } from '../../kit/reading.tsx';
+import { Loading, Reading } from '../../kit/reading.tsx';
 import { useResource } from '../../state/resource.ts';
 import { hrefOf, route } from '../../state/route.ts';
 import { may } from '../../state/session.ts';
@@ -69,7 +69,7 @@ export const WindowPage = () => {
   if (id === 'new') return <Begin step={view[0] ?? ''} />;
   if (id !== '') return <One key={id} id={id} view={view} />;
   const told = now.value;
-  if (told === undefined) return <Reading of={{ again: () => undefined }}>{() => null}</Reading>;
+  if (told === undefined) return <Loading />;
   const { window } = told;
   if (window === undefined) return <Quiet />;
   return window.demand ? <Demand {...window} /> : <One key={window.id} id={window.id} view={[]} />;

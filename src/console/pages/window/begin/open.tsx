@@ -1,6 +1,7 @@
 import { useRef, useState } from 'preact/hooks';
 import type { Opened } from '../../../../api/index.ts';
 import { Card } from '../../../kit/card.tsx';
+import { Failed } from '../../../kit/failed.tsx';
 import { NoAnswer, tell } from '../../../state/api.ts';
 import { interlockNamed } from '../../../state/book.ts';
 import { takePart } from '../../../state/device.ts';
@@ -80,11 +81,7 @@ export const Open = () => {
           </a>
         </p>
       ))}
-      {why !== '' && (
-        <p class="told bad" role="alert">
-          {say('shell', 'failed', { why })}
-        </p>
-      )}
+      <Failed why={why} />
       <button
         type="button"
         class="button first big wide"

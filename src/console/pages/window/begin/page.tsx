@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { Reading } from '../../../kit/reading.tsx';
+import { Loading } from '../../../kit/reading.tsx';
 import { book, interlockNamed } from '../../../state/book.ts';
 import { change, draft, missingIn } from '../../../state/draft.ts';
 import { hrefOf, route } from '../../../state/route.ts';
@@ -82,7 +82,7 @@ export const Begin = ({ step }: { readonly step: string }) => {
   const at = STEPS.indexOf(here);
   const [before, after] = [STEPS[at - 1], STEPS[at + 1]];
   const busy = now.value?.window;
-  if (book.value === undefined) return <Reading of={{ again: () => undefined }}>{() => null}</Reading>;
+  if (book.value === undefined) return <Loading />;
   return (
     <div class="stack">
       <h1>{say('begin', 'title')}</h1>

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { SigningNow } from '../../../../api/index.ts';
 import { Card } from '../../../kit/card.tsx';
+import { Credentials } from '../../../kit/credentials.tsx';
+import { Failed } from '../../../kit/failed.tsx';
 import { Mark } from '../../../kit/mark.tsx';
 import { Reading } from '../../../kit/reading.tsx';
 import { tell } from '../../../state/api.ts';
@@ -9,8 +11,8 @@ import { session } from '../../../state/session.ts';
 import { say } from '../../../text/say.ts';
 import { momentText } from '../../../text/time.ts';
 
-const MEANINGS = ['performed', 'witnessed', 'reviewed'] as const;
-type Meaning = (typeof MEANINGS)[number];
+type Meaning = SigningNow['missing'][number];
+const MEANINGS: readonly Meaning[] = ['performed', 'witnessed', 'reviewed'];
 
 interface SignProps {
   readonly window: string;
@@ -39,33 +41,8 @@ const Sign = ({ window, meaning, onSigned }: SignProps) => {
       <summary>{say('closing', `sign-${meaning}`)}</summary>
       <form class="stack" onSubmit={(event) => void sign(event)}>
         <p>{say('closing', `means-${meaning}`)}</p>
-        <label class="field">
-          <span>{say('shell', 'account')}</span>
-          <input
-            name={`as-${meaning}`}
-            autocomplete="off"
-            autocapitalize="none"
-            required
-            value={as}
-            onInput={(event) => setAs(event.currentTarget.value)}
-          />
-        </label>
-        <label class="field">
-          <span>{say('shell', 'password')}</span>
-          <input
-            name={`password-${meaning}`}
-            type="password"
-            autocomplete="off"
-            required
-            value={password}
-            onInput={(event) => setPassword(event.currentTarget.value)}
-          />
-        </label>
-        {why !== '' && (
-          <p class="told bad" role="alert">
-            {say('shell', 'failed', { why })}
-          </p>
-        )}
+        <Credentials id={as} password={password} onId={setAs} onPassword={setPassword} of={meaning} />
+        <Failed why={why} />
         <button type="submit" class="button first big wide">
           {say('closing', 'sign')}
         </button>
@@ -86,7 +63,7 @@ export const Signatures = ({ window }: { readonly window: string }) => {
               <p key={one.entry} class="row">
                 <Mark
                   kind={one.state === 'whole' ? 'good' : 'warn'}
-                  text={say('closing', `was-${one.meaning as Meaning}`)}
+                  text={say('closing', `was-${one.meaning}`)}
                 />
                 <span>
                   {one.person.name} · {momentText(one.utc)}

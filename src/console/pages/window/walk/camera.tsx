@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { Failed } from '../../../kit/failed.tsx';
 import { say } from '../../../text/say.ts';
 
 /** Barcode Detection API (WICG): not in every browser, and not in the library of types. */
@@ -55,8 +56,6 @@ export const Camera = ({ onRead }: { readonly onRead: (text: string) => void }) 
   return why === '' ? (
     <video ref={video} class="camera" muted playsInline aria-label={say('walk', 'camera')} />
   ) : (
-    <p class="told bad" role="alert">
-      {say('shell', 'failed', { why })}
-    </p>
+    <Failed why={why} />
   );
 };
