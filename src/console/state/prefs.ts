@@ -1,5 +1,6 @@
 import { effect, signal } from '@preact/signals';
 import { LANGUAGES, type Language } from '../../words/index.ts';
+import { keptSignal } from './kept.ts';
 
 export const LOOKS = ['auto', 'light', 'dark', 'sun'] as const;
 export type Look = (typeof LOOKS)[number];
@@ -21,39 +22,30 @@ export interface Prefs {
   readonly name: string;
 }
 
-const PLACE = 'tripwitness';
-
 const spoken = (): Language => {
   const wanted = navigator.languages.map((one) => one.slice(0, 2));
   return wanted.map((one) => LANGUAGES.find((each) => each === one)).find((one) => one !== undefined) ?? 'en';
 };
 
-const usual = (): Prefs => ({
+const USUAL: Prefs = {
   language: spoken(),
   look: 'auto',
   units: { temperature: '', rotation: '', speed: '' },
   name: '',
-});
+};
 
 const oneOf = <T extends string>(all: readonly T[], value: unknown, other: T): T =>
   all.find((one) => one === value) ?? other;
 
-const read = (): Prefs => {
-  const base = usual();
-  try {
-    const kept = JSON.parse(localStorage.getItem(PLACE) ?? '{}') as Partial<Prefs>;
-    return {
-      language: oneOf(LANGUAGES, kept.language, base.language),
-      look: oneOf(LOOKS, kept.look, base.look),
-      units: { ...base.units, ...kept.units },
-      name: typeof kept.name === 'string' ? kept.name : '',
-    };
-  } catch {
-    return base;
-  }
-};
+/** Choices of an older or a newer page may be no choices of this one. */
+const known = (kept: Partial<Record<keyof Prefs, unknown>>): Prefs => ({
+  language: oneOf(LANGUAGES, kept.language, USUAL.language),
+  look: oneOf(LOOKS, kept.look, USUAL.look),
+  units: { ...USUAL.units, ...(kept.units as Partial<Prefs['units']>) },
+  name: typeof kept.name === 'string' ? kept.name : USUAL.name,
+});
 
-export const prefs = signal<Prefs>(read());
+export const prefs = keptSignal('tripwitness', USUAL, known);
 
 const darkness = matchMedia('(prefers-color-scheme: dark)');
 const deviceDark = signal(darkness.matches);
@@ -70,12 +62,4 @@ export const lookNow = (): 'light' | 'dark' | 'sun' => {
 
 effect(() => {
   document.documentElement.dataset['look'] = lookNow();
-});
-
-effect(() => {
-  try {
-    localStorage.setItem(PLACE, JSON.stringify(prefs.value));
-  } catch {
-    // A browser that keeps nothing shows the page all the same.
-  }
 });
