@@ -10,6 +10,9 @@ const PATIENCE = 10_000;
 /** What stands between the daemon and us found no daemon. */
 const BETWEEN = [502, 503, 504];
 
+/** Where the daemon tells of a window. */
+export const windowPath = (window: string): string => `/api/windows/${encodeURIComponent(window)}`;
+
 /** Every request carries the session's token, so that no other page can make one in its name. */
 const send = async (
   path: string,

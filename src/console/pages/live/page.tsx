@@ -4,6 +4,7 @@ import { Reading } from '../../kit/reading.tsx';
 import { bandsOf, type PlotModel } from '../../plot/model.ts';
 import { createSeries } from '../../plot/series.ts';
 import { TracePlot } from '../../plot/trace-plot.tsx';
+import { windowPath } from '../../state/api.ts';
 import { book, readBook } from '../../state/book.ts';
 import { useResource } from '../../state/resource.ts';
 import { route } from '../../state/route.ts';
@@ -39,7 +40,7 @@ const Trace = ({ site, choice }: { readonly site: BookNow; readonly choice: Live
   const { followed, skipped, away } = useLive(followedIn(site, choice), choice.span);
   const open = now.value?.window;
   const own = open === undefined || open.demand ? '' : open.id;
-  const record = useResource<RecordNow>(own === '' ? '' : `/api/windows/${encodeURIComponent(own)}/record`);
+  const record = useResource<RecordNow>(own === '' ? '' : `${windowPath(own)}/record`);
   const model = useMemo(
     () => followed && modelOf(followed, site, choice, record.value),
     [followed, site, choice.on, record.value],

@@ -1,11 +1,11 @@
 import type { RecordNow, WindowLine } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Choice } from '../../kit/choice.tsx';
+import { windowPath } from '../../state/api.ts';
 import { useResource } from '../../state/resource.ts';
 import { outcomeText, say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
 import type { Align } from './aligned.ts';
-import { recordPath } from './paths.ts';
 
 /** The other of two trials that lie over each other. */
 export interface Other {
@@ -37,7 +37,7 @@ const ALIGNS: readonly Align[] = ['trip', 'begin'];
 /** Chooses a trial of the same interlock from any record: before and after a change, or last year's. */
 export const Overlay = ({ window, interlock, trial, other, align, onChoose, shift }: OverlayProps) => {
   const lines = useResource<readonly WindowLine[]>('/api/windows');
-  const chosen = useResource<RecordNow>(other === undefined ? '' : `${recordPath(other.window)}/record`);
+  const chosen = useResource<RecordNow>(other === undefined ? '' : `${windowPath(other.window)}/record`);
   const others = (lines.value ?? []).filter((line) =>
     line.interlocks.some((one) => one.name === interlock && one.trials > (line.window === window ? 1 : 0)),
   );

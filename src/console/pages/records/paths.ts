@@ -1,5 +1,4 @@
-/** Where the daemon tells of a window. */
-export const recordPath = (window: string): string => `/api/windows/${encodeURIComponent(window)}`;
+import { windowPath } from '../../state/api.ts';
 
 interface TraceWish {
   readonly window: string;
@@ -17,5 +16,5 @@ export const tracePath = ({ window, signals, from, to, width }: TraceWish): stri
     to: String(Math.round(to * 1e6)),
     width: String(width),
   });
-  return `${recordPath(window)}/trace?${query}`;
+  return `${windowPath(window)}/trace?${query}`;
 };

@@ -4,6 +4,7 @@ import { formatInterval } from '../../../words/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Mark, Verdict } from '../../kit/mark.tsx';
 import { Reading } from '../../kit/reading.tsx';
+import { windowPath } from '../../state/api.ts';
 import { signalNamed } from '../../state/book.ts';
 import { useResource } from '../../state/resource.ts';
 import { hrefOf } from '../../state/route.ts';
@@ -11,7 +12,6 @@ import { boundsText } from '../../text/quantity.ts';
 import { methodText, say, segmentText, sentence } from '../../text/say.ts';
 import { clockText, momentText, utcOf } from '../../text/time.ts';
 import { Comments } from './comments.tsx';
-import { recordPath } from './paths.ts';
 
 type InterlockRecord = RecordNow['interlocks'][number];
 
@@ -101,10 +101,10 @@ const InterlockCard = ({ window, one }: { readonly window: string; readonly one:
 /** The same record on paper. */
 const Papers = ({ window }: { readonly window: string }) => (
   <div class="row unprinted">
-    <a class="button" href={`${recordPath(window)}/report.html`}>
+    <a class="button" href={`${windowPath(window)}/report.html`}>
       {say('records', 'report-page')}
     </a>
-    <a class="button" href={`${recordPath(window)}/report.pdf`}>
+    <a class="button" href={`${windowPath(window)}/report.pdf`}>
       {say('records', 'report-pdf')}
     </a>
     <button type="button" class="button" onClick={() => print()}>
@@ -169,7 +169,7 @@ const Notes = ({ record }: { readonly record: RecordNow }) => {
 
 /** One window: its verdicts with why, its trials, what people said, and its papers. */
 export const RecordPage = ({ window }: { readonly window: string }) => {
-  const asked = useResource<RecordNow>(`${recordPath(window)}/record`);
+  const asked = useResource<RecordNow>(`${windowPath(window)}/record`);
   return (
     <div class="stack">
       <p class="unprinted">

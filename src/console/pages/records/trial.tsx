@@ -6,6 +6,7 @@ import { Verdict } from '../../kit/mark.tsx';
 import { Reading } from '../../kit/reading.tsx';
 import { createPlotState, type PlotState } from '../../plot/state.ts';
 import { TracePlot } from '../../plot/trace-plot.tsx';
+import { windowPath } from '../../state/api.ts';
 import { useResource } from '../../state/resource.ts';
 import { goTo, hrefOf, route } from '../../state/route.ts';
 import { methodText, say } from '../../text/say.ts';
@@ -14,7 +15,7 @@ import { Arithmetic } from './arithmetic.tsx';
 import { Comments } from './comments.tsx';
 import { followDetail } from './detail.ts';
 import { type Other, Overlay, otherIn } from './overlay.tsx';
-import { recordPath, tracePath } from './paths.ts';
+import { tracePath } from './paths.ts';
 import { Figures, Reasons } from './record.tsx';
 import { Replay } from './replay.tsx';
 import { firstLook, type Laid, laidOut, spanAround, type Tried, WIDTH } from './trial-plot.ts';
@@ -27,7 +28,7 @@ interface TrialPageProps {
 
 /** A trial with its record and its trace; undefined while it is being read. */
 const useTried = (window: string, interlock: string, trial: number) => {
-  const record = useResource<RecordNow>(window === '' ? '' : `${recordPath(window)}/record`);
+  const record = useResource<RecordNow>(window === '' ? '' : `${windowPath(window)}/record`);
   const one = record.value?.interlocks.find(({ name }) => name === interlock);
   const own = one?.trials.find((each) => each.trial === trial);
   const signals = one === undefined ? [] : [...new Set([one.signal, ...one.effects])];

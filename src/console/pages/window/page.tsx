@@ -1,6 +1,7 @@
 import type { WindowNow } from '../../../api/index.ts';
 import type { GuideState } from '../../../guide/index.ts';
 import { Loading, Reading } from '../../kit/reading.tsx';
+import { windowPath } from '../../state/api.ts';
 import { useResource } from '../../state/resource.ts';
 import { hrefOf, route } from '../../state/route.ts';
 import { may } from '../../state/session.ts';
@@ -53,7 +54,7 @@ const Guided = ({ state, view }: { readonly state: GuideState; readonly view: re
 /** A window by its name: as the stream tells it while it is open, as the daemon kept it afterwards. */
 const One = ({ id, view }: { readonly id: string; readonly view: readonly string[] }) => {
   const told = guide.value?.window === id ? guide.value : undefined;
-  const at = `/api/windows/${encodeURIComponent(id)}`;
+  const at = windowPath(id);
   const asked = useResource<GuideState>(told === undefined ? `${at}/guide` : '');
   const unguided = told === undefined && asked.trouble !== undefined;
   const plain = useResource<WindowNow>(unguided ? at : '');

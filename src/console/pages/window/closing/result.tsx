@@ -1,6 +1,7 @@
 import type { GuideState } from '../../../../guide/index.ts';
 import { Card } from '../../../kit/card.tsx';
 import { Verdict } from '../../../kit/mark.tsx';
+import { windowPath } from '../../../state/api.ts';
 import { hrefOf } from '../../../state/route.ts';
 import { say, sentence } from '../../../text/say.ts';
 import { clockText, momentText } from '../../../text/time.ts';
@@ -9,7 +10,7 @@ import { Signatures } from './sign.tsx';
 /** What the window showed, who signs for it, and the way to its record. */
 export const Result = ({ state }: { readonly state: GuideState }) => {
   const { window, standing, opened, interlocks, gaps, open } = state;
-  const at = `/api/windows/${encodeURIComponent(window)}`;
+  const at = windowPath(window);
   return (
     <div class="stack">
       <h1>{say('closing', standing === 'closed' ? 'result' : 'result-interrupted')}</h1>

@@ -5,7 +5,7 @@ import { Credentials } from '../../../kit/credentials.tsx';
 import { Failed } from '../../../kit/failed.tsx';
 import { Mark } from '../../../kit/mark.tsx';
 import { Reading } from '../../../kit/reading.tsx';
-import { tell } from '../../../state/api.ts';
+import { tell, windowPath } from '../../../state/api.ts';
 import { useResource } from '../../../state/resource.ts';
 import { session } from '../../../state/session.ts';
 import { say } from '../../../text/say.ts';
@@ -53,7 +53,7 @@ const Sign = ({ window, meaning, onSigned }: SignProps) => {
 
 /** Who has signed, and for what; whoever else is to. */
 export const Signatures = ({ window }: { readonly window: string }) => {
-  const asked = useResource<SigningNow>(`/api/windows/${encodeURIComponent(window)}/signing`);
+  const asked = useResource<SigningNow>(`${windowPath(window)}/signing`);
   return (
     <Card title={say('closing', 'signatures')}>
       <Reading of={asked}>
