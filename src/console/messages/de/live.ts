@@ -14,7 +14,6 @@ export const LIVE: Messages['live'] = {
     'Dieses Gerät war zu langsam: Einige Messwerte sind unterwegs ausgefallen. Was hier steht, wurde neu gelesen.',
   away: 'Es kommen keine Messwerte. Der Verlauf endet, wo sie aufhörten.',
   'mark-now': 'Jetzt markieren',
-  'mark-name': 'Ihr Name',
   'mark-note': 'Notiz zur Marke',
   marked: 'Die Marke ist in der Prüfung {window} eingetragen.',
   'mark-title': 'Marken der laufenden Prüfung',

@@ -13,7 +13,6 @@ export const LIVE = {
     'This device was too slow: some readings were left out on the way. What is shown has been read anew.',
   away: 'No readings come. The trace ends where they stopped.',
   'mark-now': 'Mark now',
-  'mark-name': 'Your name',
   'mark-note': 'Note of the mark',
   marked: 'The mark is entered in test window {window}.',
   'mark-title': 'Marks of the open test window',

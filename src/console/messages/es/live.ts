@@ -13,7 +13,6 @@ export const LIVE: Messages['live'] = {
   skipped: 'Este dispositivo fue demasiado lento: se omitieron lecturas. Lo que se ve se ha leído de nuevo.',
   away: 'No llegan lecturas. La traza termina donde cesaron.',
   'mark-now': 'Marcar ahora',
-  'mark-name': 'Su nombre',
   'mark-note': 'Nota de la marca',
   marked: 'La marca está anotada en el ensayo {window}.',
   'mark-title': 'Marcas del ensayo abierto',

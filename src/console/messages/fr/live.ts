@@ -13,7 +13,6 @@ export const LIVE: Messages['live'] = {
   skipped: 'Cet appareil était trop lent : des mesures ont été omises. Ce qui est affiché a été relu.',
   away: 'Aucune mesure n’arrive. Le tracé s’arrête là où elles ont cessé.',
   'mark-now': 'Marquer maintenant',
-  'mark-name': 'Votre nom',
   'mark-note': 'Note de la marque',
   marked: 'La marque est inscrite dans l’essai {window}.',
   'mark-title': 'Marques de l’essai en cours',

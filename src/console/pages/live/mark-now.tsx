@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
 import { Card } from '../../kit/card.tsx';
-import { tell } from '../../state/api.ts';
-import { prefs } from '../../state/prefs.ts';
-import { may, session } from '../../state/session.ts';
+import { NameField } from '../../kit/name-field.tsx';
+import { tell, windowPath } from '../../state/api.ts';
+import { may } from '../../state/session.ts';
+import { nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
 
 interface MarkNowProps {
@@ -15,12 +16,11 @@ interface MarkNowProps {
 export const MarkNow = ({ window, onMarked }: MarkNowProps) => {
   const [note, setNote] = useState('');
   const [told, setTold] = useState<{ good: boolean; text: string }>();
-  const account = session.value?.account;
-  const by = account?.name ?? prefs.value.name;
+  const by = nameNow();
   if (!may('tester')) return null;
   const mark = async (): Promise<void> => {
     try {
-      await tell(`/api/windows/${encodeURIComponent(window)}/marks`, { code: 'now', by, text: note });
+      await tell(`${windowPath(window)}/marks`, { code: 'now', by, text: note });
       setTold({ good: true, text: say('live', 'marked', { window }) });
       setNote('');
       onMarked();
@@ -31,19 +31,7 @@ export const MarkNow = ({ window, onMarked }: MarkNowProps) => {
   return (
     <Card title={say('live', 'mark-title')}>
       <div class="mark-now">
-        {account === undefined && (
-          <label class="field">
-            <span>{say('live', 'mark-name')}</span>
-            <input
-              value={prefs.value.name}
-              maxLength={120}
-              autoComplete="name"
-              onInput={(event) => {
-                prefs.value = { ...prefs.value, name: event.currentTarget.value };
-              }}
-            />
-          </label>
-        )}
+        <NameField />
         <label class="field">
           <span>{say('live', 'mark-note')}</span>
           <input value={note} maxLength={2_000} onInput={(event) => setNote(event.currentTarget.value)} />

@@ -2,9 +2,10 @@ import { useState } from 'preact/hooks';
 import type { CommentNow, RecordNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Failed } from '../../kit/failed.tsx';
+import { NameField } from '../../kit/name-field.tsx';
 import { tell } from '../../state/api.ts';
-import { prefs } from '../../state/prefs.ts';
-import { may, session } from '../../state/session.ts';
+import { may } from '../../state/session.ts';
+import { asksName, nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
 
@@ -39,13 +40,12 @@ const Form = ({ record, about, onEntered }: CommentsProps) => {
   const [text, setText] = useState('');
   const [pointed, setPointed] = useState(false);
   const [trouble, setTrouble] = useState('');
-  const account = session.value?.account;
-  const by = account?.name ?? prefs.value.name;
+  const by = nameNow();
   const enter = async (): Promise<void> => {
     try {
       await tell('/api/entries', {
         do: 'comment',
-        ...(account === undefined && { who: { by } }),
+        ...(asksName() && { who: { by } }),
         window: record.window,
         ...(about && { interlock: about.interlock, trial: about.trial }),
         ...(pointed && about?.at !== undefined && { at: about.at }),
@@ -66,20 +66,7 @@ const Form = ({ record, about, onEntered }: CommentsProps) => {
         void enter();
       }}
     >
-      {account === undefined && (
-        <label class="field">
-          <span>{say('records', 'by')}</span>
-          <input
-            value={prefs.value.name}
-            maxLength={120}
-            required
-            autoComplete="name"
-            onInput={(event) => {
-              prefs.value = { ...prefs.value, name: event.currentTarget.value };
-            }}
-          />
-        </label>
-      )}
+      <NameField label={say('records', 'by')} />
       <label class="field">
         <span>{say('records', 'comment')}</span>
         <textarea
