@@ -21,6 +21,20 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     expect(troubles).toEqual([]);
   });
 
+  test('a bypass that is turned on is told on a page that is open', async () => {
+    const { page, goTo, troubles, context } = await rig.device();
+    await goTo('now');
+    await page.locator('.cause .value').first().waitFor();
+    const told = page.getByText('E1.bypass', { exact: false }).and(page.locator('.told.bad'));
+    expect(await told.count()).toBe(0);
+    await rig.plant.act({ do: 'bypass', machine: 'E1', on: true });
+    await told.waitFor();
+    await rig.plant.act({ do: 'bypass', machine: 'E1', on: false });
+    await told.waitFor({ state: 'detached' });
+    expect(troubles).toEqual([]);
+    await context.close();
+  });
+
   test('a source that stops answering is told at once', async () => {
     const lonely = await startRig();
     const { page, goTo } = await lonely.device();

@@ -1,11 +1,11 @@
-import { useEffect, useMemo } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import type { BookNow, RecordNow } from '../../../api/index.ts';
-import { Reading } from '../../kit/reading.tsx';
+import { Loading } from '../../kit/reading.tsx';
 import { bandsOf, type PlotModel } from '../../plot/model.ts';
 import { createSeries } from '../../plot/series.ts';
 import { TracePlot } from '../../plot/trace-plot.tsx';
 import { windowPath } from '../../state/api.ts';
-import { book, readBook } from '../../state/book.ts';
+import { useFreshBook } from '../../state/book.ts';
 import { useResource } from '../../state/resource.ts';
 import { route } from '../../state/route.ts';
 import { now } from '../../state/stream.ts';
@@ -15,9 +15,6 @@ import { Chooser } from './chooser.tsx';
 import { type Followed, useLive } from './follow-live.ts';
 import { MarkNow } from './mark-now.tsx';
 import { marksOf } from './marks.ts';
-
-/** A normal may be learned, a set point may be moved: the levels are asked for again so often. */
-const LEVELS_MS = 5_000;
 
 const modelOf = (followed: Followed, site: BookNow, choice: LiveChoice, record?: RecordNow): PlotModel => {
   const interlock = site.interlocks.find((one) => one.name === choice.on);
@@ -88,11 +85,6 @@ const Inside = ({ site }: { readonly site: BookNow }) => {
 
 /** What is being read, over time. */
 export const LivePage = () => {
-  useEffect(() => {
-    const timer = setInterval(() => void readBook().catch(() => undefined), LEVELS_MS);
-    return () => clearInterval(timer);
-  }, []);
-  const site = book.value;
-  if (site === undefined) return <Reading of={{ again: () => void readBook() }}>{() => null}</Reading>;
-  return <Inside site={site} />;
+  const site = useFreshBook();
+  return site === undefined ? <Loading /> : <Inside site={site} />;
 };

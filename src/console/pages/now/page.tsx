@@ -1,5 +1,5 @@
 import { Loading } from '../../kit/reading.tsx';
-import { book } from '../../state/book.ts';
+import { useFreshBook } from '../../state/book.ts';
 import { now } from '../../state/stream.ts';
 import { say } from '../../text/say.ts';
 import { Demands, Troubles } from './events.tsx';
@@ -10,7 +10,7 @@ import { OpenWindow } from './window.tsx';
 /** Everything as it is now; the most urgent first. */
 export const NowPage = () => {
   const told = now.value;
-  const site = book.value;
+  const site = useFreshBook();
   if (told === undefined || site === undefined) return <Loading />;
   return (
     <div class="stack">
