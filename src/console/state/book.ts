@@ -1,4 +1,4 @@
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { BookNow, InterlockShown, SignalShown } from '../../api/index.ts';
 import { ask } from './api.ts';
@@ -37,8 +37,8 @@ export const useFreshBook = (): BookNow | undefined => {
   return book.value;
 };
 
-export const signalNamed = (name: string): SignalShown | undefined =>
-  book.value?.signals.find((one) => one.name === name);
+const signals = computed(() => new Map(book.value?.signals.map((one) => [one.name, one])));
+const interlocks = computed(() => new Map(book.value?.interlocks.map((one) => [one.name, one])));
 
-export const interlockNamed = (name: string): InterlockShown | undefined =>
-  book.value?.interlocks.find((one) => one.name === name);
+export const signalNamed = (name: string): SignalShown | undefined => signals.value.get(name);
+export const interlockNamed = (name: string): InterlockShown | undefined => interlocks.value.get(name);

@@ -1,11 +1,17 @@
-import { signal } from '@preact/signals';
-import type { FindingTold, Now, SessionNow } from '../../api/index.ts';
+import { computed, signal } from '@preact/signals';
+import type { FindingTold, InterlockNow, Now, SessionNow, SignalNow } from '../../api/index.ts';
 import type { GuideState } from '../../guide/index.ts';
 import { ask } from './api.ts';
 import { session } from './session.ts';
 
 /** The last that the daemon told; undefined until it did. */
 export const now = signal<Now | undefined>(undefined);
+const signals = computed(() => new Map(now.value?.signals.map((one) => [one.name, one])));
+const interlocks = computed(() => new Map(now.value?.interlocks.map((one) => [one.name, one])));
+/** What a signal, an interlock was when the daemon last told. */
+export const signalNow = (name: string): SignalNow | undefined => signals.value.get(name);
+export const interlockNow = (name: string): InterlockNow | undefined => interlocks.value.get(name);
+
 /** State of the guided window that is open; undefined where there is none. */
 export const guide = signal<GuideState | undefined>(undefined);
 /** Findings since the page was opened, oldest first. */

@@ -1,7 +1,9 @@
-import type { BookNow, InterlockNow, InterlockShown, Now, SignalShown } from '../../../api/index.ts';
+import type { InterlockNow, InterlockShown, SignalShown } from '../../../api/index.ts';
 import { Gauge } from '../../kit/gauge.tsx';
 import { Mark } from '../../kit/mark.tsx';
+import { signalNamed } from '../../state/book.ts';
 import { hrefOf } from '../../state/route.ts';
+import { interlockNow, signalNow } from '../../state/stream.ts';
 import { boundsText } from '../../text/quantity.ts';
 import { absenceText, say, sentence } from '../../text/say.ts';
 import { ageText, valueText } from '../../text/signal-value.ts';
@@ -50,14 +52,12 @@ const Line = ({ shown, one, signal }: LineProps) => {
 interface CauseProps {
   readonly cause: string;
   readonly interlocks: readonly InterlockShown[];
-  readonly book: BookNow;
-  readonly now: Now;
 }
 
 /** What a cause reads stands large, once; beneath it stand the interlocks that it leads to. */
-export const CauseBlock = ({ cause, interlocks, book, now }: CauseProps) => {
-  const signal = book.signals.find((one) => one.name === cause);
-  const reads = now.signals.find((one) => one.name === cause);
+export const CauseBlock = ({ cause, interlocks }: CauseProps) => {
+  const signal = signalNamed(cause);
+  const reads = signalNow(cause);
   const measured = reads?.low !== undefined && reads.high !== undefined;
   return (
     <li class="cause">
@@ -80,12 +80,7 @@ export const CauseBlock = ({ cause, interlocks, book, now }: CauseProps) => {
       </div>
       <ul>
         {interlocks.map((shown) => (
-          <Line
-            key={shown.name}
-            shown={shown}
-            one={now.interlocks.find((each) => each.name === shown.name)}
-            signal={signal}
-          />
+          <Line key={shown.name} shown={shown} one={interlockNow(shown.name)} signal={signal} />
         ))}
       </ul>
     </li>

@@ -1,4 +1,4 @@
-import type { BookNow, Now } from '../../../api/index.ts';
+import type { BookNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Mark } from '../../kit/mark.tsx';
 import { say } from '../../text/say.ts';
@@ -8,11 +8,10 @@ import { Readings } from './readings.tsx';
 interface MachineProps {
   readonly machine: BookNow['machines'][number];
   readonly book: BookNow;
-  readonly now: Now;
 }
 
 /** One machine: what takes its protection away first, then each cause with the interlocks that it leads to. */
-export const MachineCard = ({ machine, book, now }: MachineProps) => {
+export const MachineCard = ({ machine, book }: MachineProps) => {
   const own = book.interlocks.filter((one) => one.machine === machine.name);
   const causes = [...new Set(own.map((one) => one.cause))];
   const aside =
@@ -27,16 +26,10 @@ export const MachineCard = ({ machine, book, now }: MachineProps) => {
       )}
       <ul>
         {causes.map((cause) => (
-          <CauseBlock
-            key={cause}
-            cause={cause}
-            interlocks={own.filter((one) => one.cause === cause)}
-            book={book}
-            now={now}
-          />
+          <CauseBlock key={cause} cause={cause} interlocks={own.filter((one) => one.cause === cause)} />
         ))}
       </ul>
-      {own.length === 0 && <Readings names={machine.signals} book={book} now={now} />}
+      {own.length === 0 && <Readings names={machine.signals} />}
     </Card>
   );
 };

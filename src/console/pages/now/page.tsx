@@ -19,14 +19,14 @@ export const NowPage = () => {
       <OpenWindow now={told} />
       <div class="columns wide">
         {site.machines.map((machine) => (
-          <MachineCard key={machine.name} machine={machine} book={site} now={told} />
+          <MachineCard key={machine.name} machine={machine} book={site} />
         ))}
       </div>
       <div class="columns">
         <Sources now={told} />
         <Demands now={told} />
       </div>
-      <Signals now={told} book={site} />
+      <Signals now={told} />
     </div>
   );
 };

@@ -1,24 +1,14 @@
-import type { BookNow, Now } from '../../../api/index.ts';
+import { signalNamed } from '../../state/book.ts';
+import { signalNow } from '../../state/stream.ts';
 import { valueText } from '../../text/signal-value.ts';
 
-interface ReadingsProps {
-  readonly names: readonly string[];
-  readonly book: BookNow;
-  readonly now: Now;
-}
-
 /** Signals with what they read, one below the other. */
-export const Readings = ({ names, book, now }: ReadingsProps) => (
+export const Readings = ({ names }: { readonly names: readonly string[] }) => (
   <dl class="facts">
     {names.map((name) => (
       <div key={name}>
         <dt>{name}</dt>
-        <dd class="figures">
-          {valueText(
-            now.signals.find((one) => one.name === name),
-            book.signals.find((one) => one.name === name),
-          )}
-        </dd>
+        <dd class="figures">{valueText(signalNow(name), signalNamed(name))}</dd>
       </div>
     ))}
   </dl>

@@ -1,6 +1,8 @@
-import type { BookNow, Now, RateNow } from '../../../api/index.ts';
+import { useState } from 'preact/hooks';
+import type { Now, RateNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Mark } from '../../kit/mark.tsx';
+import { signalNamed } from '../../state/book.ts';
 import { say } from '../../text/say.ts';
 import { ageText, valueText } from '../../text/signal-value.ts';
 
@@ -39,40 +41,42 @@ export const Sources = ({ now }: { readonly now: Now }) => (
   </Card>
 );
 
-/** Every signal with its doubt and age; folded away until somebody wants it. */
-export const Signals = ({ now, book }: { readonly now: Now; readonly book: BookNow }) => (
-  <details class="card">
-    <summary>
-      {say('now', 'more-signals')} ({now.signals.length})
-    </summary>
-    <div class="scroll">
-      <table class="sheet">
-        <thead>
-          <tr>
-            <th scope="col">{say('now', 'signal')}</th>
-            <th scope="col" class="value">
-              {say('now', 'value')}
-            </th>
-            <th scope="col" class="value">
-              {say('now', 'age')}
-            </th>
+const SignalRows = ({ now }: { readonly now: Now }) => (
+  <div class="scroll">
+    <table class="sheet">
+      <thead>
+        <tr>
+          <th scope="col">{say('now', 'signal')}</th>
+          <th scope="col" class="value">
+            {say('now', 'value')}
+          </th>
+          <th scope="col" class="value">
+            {say('now', 'age')}
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {now.signals.map((one) => (
+          <tr key={one.name}>
+            <th scope="row">{one.name}</th>
+            <td class="value">{valueText(one, signalNamed(one.name))}</td>
+            <td class="value">{ageText(one.age)}</td>
           </tr>
-        </thead>
-        <tbody>
-          {now.signals.map((one) => (
-            <tr key={one.name}>
-              <th scope="row">{one.name}</th>
-              <td class="value">
-                {valueText(
-                  one,
-                  book.signals.find((each) => each.name === one.name),
-                )}
-              </td>
-              <td class="value">{ageText(one.age)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
-  </details>
+        ))}
+      </tbody>
+    </table>
+  </div>
 );
+
+/** Every signal with its doubt and age; folded away, and not made, until somebody wants it. */
+export const Signals = ({ now }: { readonly now: Now }) => {
+  const [open, setOpen] = useState(false);
+  return (
+    <details class="card" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>
+        {say('now', 'more-signals')} ({now.signals.length})
+      </summary>
+      {open && <SignalRows now={now} />}
+    </details>
+  );
+};

@@ -3,7 +3,7 @@ import type { GuidedInterlock } from '../../../../guide/index.ts';
 import type { Interval } from '../../../../measure/index.ts';
 import { LevelRail } from '../../../kit/level-rail.tsx';
 import { interlockNamed, signalNamed } from '../../../state/book.ts';
-import { now } from '../../../state/stream.ts';
+import { signalNow } from '../../../state/stream.ts';
 import { boundsText } from '../../../text/quantity.ts';
 import { say } from '../../../text/say.ts';
 import { valueText } from '../../../text/signal-value.ts';
@@ -16,7 +16,7 @@ const intervalOf = (reads: SignalNow | undefined): Interval | undefined =>
 /** What the sensor reads now, large enough for an arm's length, beside where the interlock is to act. */
 export const CauseNow = ({ one }: { readonly one: GuidedInterlock }) => {
   const signal = signalNamed(one.signal);
-  const reads = now.value?.signals.find(({ name }) => name === one.signal);
+  const reads = signalNow(one.signal);
   const levels = interlockNamed(one.name)?.levels ?? {};
   const allowed = levels.allowed ?? levels.setPoint;
   const words = (
