@@ -1,7 +1,6 @@
 import type { RecordNow, WindowLine } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { windowPath } from '../../state/api.ts';
 import { useResource } from '../../state/resource.ts';
 import { outcomeText, say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
@@ -26,6 +25,8 @@ interface OverlayProps {
   readonly interlock: string;
   readonly trial: number;
   readonly other: Other | undefined;
+  /** Of the other's window; undefined while it is being read. */
+  readonly otherRecord: RecordNow | undefined;
   readonly align: Align;
   readonly onChoose: (other: Other | undefined, align: Align) => void;
   /** Seconds by which the other is moved; undefined while it is being read. */
@@ -35,13 +36,21 @@ interface OverlayProps {
 const ALIGNS: readonly Align[] = ['trip', 'begin'];
 
 /** Chooses a trial of the same interlock from any record: before and after a change, or last year's. */
-export const Overlay = ({ window, interlock, trial, other, align, onChoose, shift }: OverlayProps) => {
+export const Overlay = ({
+  window,
+  interlock,
+  trial,
+  other,
+  otherRecord,
+  align,
+  onChoose,
+  shift,
+}: OverlayProps) => {
   const lines = useResource<readonly WindowLine[]>('/api/windows');
-  const chosen = useResource<RecordNow>(other === undefined ? '' : `${windowPath(other.window)}/record`);
   const others = (lines.value ?? []).filter((line) =>
     line.interlocks.some((one) => one.name === interlock && one.trials > (line.window === window ? 1 : 0)),
   );
-  const trials = (chosen.value?.interlocks.find(({ name }) => name === interlock)?.trials ?? []).filter(
+  const trials = (otherRecord?.interlocks.find(({ name }) => name === interlock)?.trials ?? []).filter(
     (one) => other?.window !== window || one.trial !== trial,
   );
   const firstOf = (id: string): number => (id === window && trial === 1 ? 2 : 1);

@@ -110,10 +110,11 @@ interface TrialProps {
   readonly props: TrialPageProps;
   readonly tried: Tried;
   readonly other: Tried | undefined;
+  readonly otherRecord: RecordNow | undefined;
   readonly again: () => void;
 }
 
-const Trial = ({ props, tried, other, again }: TrialProps) => {
+const Trial = ({ props, tried, other, otherRecord, again }: TrialProps) => {
   const { query } = route.value;
   const align = alignIn(query.get('align'));
   const { trial, interlock } = tried;
@@ -149,6 +150,7 @@ const Trial = ({ props, tried, other, again }: TrialProps) => {
       <Overlay
         {...props}
         other={otherIn(query.get('with'))}
+        otherRecord={otherRecord}
         align={align}
         onChoose={choose}
         shift={laid.shift}
@@ -189,7 +191,13 @@ export const TrialPage = (props: TrialPageProps) => {
         <Reading<RecordNow | TraceNow> of={own.record.trouble === undefined ? own.trace : own.record}>
           {() =>
             own.tried !== undefined && (
-              <Trial props={props} tried={own.tried} other={other.tried} again={own.record.again} />
+              <Trial
+                props={props}
+                tried={own.tried}
+                other={other.tried}
+                otherRecord={other.record.value}
+                again={own.record.again}
+              />
             )
           }
         </Reading>
