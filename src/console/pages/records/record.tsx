@@ -10,6 +10,7 @@ import { useResource } from '../../state/resource.ts';
 import { hrefOf } from '../../state/route.ts';
 import { boundsText } from '../../text/quantity.ts';
 import { methodText, say, segmentText, sentence } from '../../text/say.ts';
+import { numbers } from '../../text/speech.ts';
 import { clockText, momentText, utcOf } from '../../text/time.ts';
 import { Comments } from './comments.tsx';
 
@@ -48,7 +49,7 @@ export const Figures = ({ signal, tripPoint, response }: FiguresProps) => (
     )}
     {response !== undefined && (
       <span>
-        {say('records', 'response')} <strong>{formatInterval(response, 's')}</strong>
+        {say('records', 'response')} <strong>{formatInterval(response, 's', numbers())}</strong>
       </span>
     )}
   </p>
