@@ -1,4 +1,3 @@
-import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import { ask } from './api.ts';
 
@@ -31,9 +30,3 @@ export const useResource = <T>(path: string): Resource<T> => {
     again: () => setTurn(turn + 1),
   };
 };
-
-/** Seconds since 1970, told anew each second. */
-export const clock = signal(Math.floor(Date.now() / 1_000));
-setInterval(() => {
-  clock.value = Math.floor(Date.now() / 1_000);
-}, 1_000);

@@ -1,7 +1,7 @@
+import { useEffect, useState } from 'preact/hooks';
 import type { GuideState, Stage } from '../../../../guide/index.ts';
 import { Verdict } from '../../../kit/mark.tsx';
 import { device, partIn } from '../../../state/device.ts';
-import { clock } from '../../../state/resource.ts';
 import { hrefOf } from '../../../state/route.ts';
 import { ahead } from '../../../state/stream.ts';
 import { say } from '../../../text/say.ts';
@@ -9,7 +9,7 @@ import type { Screen } from './screen.ts';
 import { canSpeak } from './speech.ts';
 
 const minutesSince = (utc: string): number =>
-  Math.max(0, Math.floor((clock.value * 1_000 + ahead.value - Date.parse(utc)) / 60_000));
+  Math.max(0, Math.floor((Date.now() + ahead.value - Date.parse(utc)) / 60_000));
 
 /** The stations of the way, of which one is on. */
 const STATIONS: readonly Stage[] = ['identify', 'baseline', 'call', 'move', 'attest', 'done'];
@@ -76,14 +76,23 @@ export const Strip = ({ state, here }: StripProps) => (
   </nav>
 );
 
+/** Goes on without network too. */
+const Minutes = ({ since }: { readonly since: string }) => {
+  const [, look] = useState(0);
+  useEffect(() => {
+    const timer = setInterval(() => look((turn) => turn + 1), 1_000);
+    return () => clearInterval(timer);
+  }, []);
+  return <>{say('walk', 'minutes', { n: minutesSince(since) })}</>;
+};
+
 /** Which window, how long, and what this device is in it. */
 export const Head = ({ state }: { readonly state: GuideState }) => {
   const part = partIn(state.window);
   return (
     <div class="row walk-head">
       <span class="grow">
-        {say('walk', 'window', { window: state.window })} ·{' '}
-        {say('walk', 'minutes', { n: minutesSince(state.opened) })}
+        {say('walk', 'window', { window: state.window })} · <Minutes since={state.opened} />
       </span>
       {canSpeak() && part !== 'follow' && (
         <button
