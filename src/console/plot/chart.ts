@@ -141,12 +141,15 @@ export const createChart = (places: ChartPlaces, first: PlotModel, state: PlotSt
     }, wait);
   };
 
+  const refit = (wide: number): void => {
+    width = wide;
+    for (const panel of panels) panel.resize(width, heightOf(plans, width));
+    strips.resize(width);
+  };
   const resized = new ResizeObserver(() => {
     const next = places.strips.clientWidth;
     if (next === width || next === 0) return;
-    width = next;
-    for (const panel of panels) panel.resize(width, heightOf(plans, width));
-    strips.resize(width);
+    refit(next);
     request();
   });
   resized.observe(places.strips);
@@ -168,10 +171,7 @@ export const createChart = (places: ChartPlaces, first: PlotModel, state: PlotSt
   ];
   const paper = (): void => {
     palette = readPalette(places.strips);
-    const wide = places.strips.clientWidth;
-    if (wide > 0) width = wide;
-    for (const panel of panels) panel.resize(width, heightOf(plans, width));
-    strips.resize(width);
+    refit(places.strips.clientWidth || width);
     draw();
   };
   const print = matchMedia('print');

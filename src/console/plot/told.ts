@@ -18,7 +18,9 @@ export const instantText = ({ zero, times }: PlotModel, t: number): string => {
   return `${clock}.${utc.slice(20, 23)} ${offset}`;
 };
 
-const stateName = ({ shown }: PlotSignal, state: number): string => shown?.states[state] ?? String(state);
+/** A state by its name, or by its number where it has none. */
+export const stateName = ({ shown }: PlotSignal, state: number): string =>
+  shown?.states[state] ?? String(state);
 
 const statesText = (signal: PlotSignal, low: number, high: number): string =>
   low === high ? stateName(signal, low) : `${stateName(signal, low)} / ${stateName(signal, high)}`;

@@ -4,7 +4,7 @@ import { say } from '../text/say.ts';
 import { isState, type PlotBand, type PlotModel, type PlotSignal } from './model.ts';
 import type { PlotState } from './state.ts';
 import { changesOf, summaryOf } from './summary.ts';
-import { instantText } from './told.ts';
+import { instantText, stateName } from './told.ts';
 
 interface InWordsProps {
   readonly model: PlotModel;
@@ -48,22 +48,16 @@ const measured = (model: PlotModel, signal: PlotSignal, from: number, to: number
   ];
 };
 
-const stated = (
-  model: PlotModel,
-  { shown, series }: PlotSignal,
-  from: number,
-  to: number,
-): readonly string[] => {
-  const changes = changesOf(series, from, to);
-  const name = (state: number): string => shown?.states[state] ?? String(state);
+const stated = (model: PlotModel, signal: PlotSignal, from: number, to: number): readonly string[] => {
+  const changes = changesOf(signal.series, from, to);
   const [first, ...others] = changes;
   if (first === undefined) return [say('plot', 'words-nothing')];
   const left = others.length - MOST_TOLD;
   return [
-    say('plot', 'words-began', { state: name(first.state) }),
+    say('plot', 'words-began', { state: stateName(signal, first.state) }),
     ...others.slice(0, MOST_TOLD).map(({ state, after, until }) =>
       say('plot', 'words-changed', {
-        state: name(state),
+        state: stateName(signal, state),
         from: instantText(model, after),
         to: instantText(model, until),
       }),
