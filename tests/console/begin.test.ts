@@ -1,6 +1,6 @@
 /** Preparing a test window: it fits what people hold, everybody can use it, and a reload loses nothing. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM, expectAccessible, expectFitsAll, type Rig, startRigOn } from './rig.ts';
+import { CHROMIUM, type Rig, startRigOn, testAccessible, testFits } from './rig.ts';
 import { legSite } from './walk-rig.ts';
 
 const STEPS = ['which', 'how', 'who', 'cautions', 'open'] as const;
@@ -12,32 +12,32 @@ describe.skipIf(CHROMIUM === undefined)('a window in preparation', () => {
   });
   afterAll(() => rig.end());
 
-  for (const language of ['en', 'es', 'de', 'fr'] as const)
-    test(`it fits every screen in ${language}`, async () => {
-      const { page, goTo, context } = await rig.device({ language });
+  testFits(
+    () => rig,
+    async ({ page, goTo }, look) => {
       await goTo('window/new?interlocks=E1.underspeed-stop,E1.bearing-alarm');
       await page.locator('.reach li').first().waitFor();
       for (const step of STEPS) {
         await goTo(`window/new/${step}`);
         await page.locator('.way [aria-current]').waitFor();
         if (step === 'how') await page.locator('.reach li').first().waitFor();
-        await expectFitsAll(page);
+        await look();
       }
-      await context.close();
-    });
+    },
+  );
 
-  for (const look of ['light', 'dark', 'sun'] as const)
-    test(`everybody can use it in the look "${look}"`, async () => {
-      const { page, goTo, context } = await rig.device({ look });
+  testAccessible(
+    () => rig,
+    async ({ page, goTo }, look) => {
       await goTo('window/new?interlocks=E1.underspeed-stop');
       await page.locator('.reach li').first().waitFor();
       for (const step of STEPS) {
         await goTo(`window/new/${step}`);
         await page.locator('.way [aria-current]').waitFor();
-        await expectAccessible(page);
+        await look();
       }
-      await context.close();
-    });
+    },
+  );
 
   test('a reload loses nothing, and cautions are confirmed one after the other', async () => {
     const { page, goTo, context } = await rig.device();

@@ -1,15 +1,21 @@
 /** The live trace in a browser: drawn, paused, read by keyboard, marked, with its gaps, for everybody and on every size. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM, expectAccessible, expectFitsAll, type Rig, startRig } from './rig.ts';
+import {
+  CHROMIUM,
+  type Rig,
+  startRig,
+  startRigRunning,
+  testAccessible,
+  testFits,
+  type Visit,
+} from './rig.ts';
 
 const PLACE = 'live?on=E1.underspeed-stop';
 
 describe.skipIf(CHROMIUM === undefined)('the live trace', () => {
   let rig: Rig;
   beforeAll(async () => {
-    rig = await startRig();
-    await rig.plant.act({ do: 'start', machine: 'E1' });
-    await rig.plant.until('E1.motor-running', 1);
+    rig = await startRigRunning();
   });
   afterAll(() => rig.end());
 
@@ -90,21 +96,11 @@ describe.skipIf(CHROMIUM === undefined)('the live trace', () => {
     await lonely.end();
   });
 
-  for (const language of ['en', 'es', 'de', 'fr'] as const)
-    test(`it fits every size in ${language}`, async () => {
-      const { page, goTo, context } = await rig.device({ language });
-      await goTo(PLACE);
-      await page.locator('.plot-readings').getByText(/rpm/).first().waitFor();
-      await expectFitsAll(page);
-      await context.close();
-    });
-
-  for (const look of ['light', 'dark', 'sun'] as const)
-    test(`everybody can use it in the look "${look}"`, async () => {
-      const { page, goTo, context } = await rig.device({ look });
-      await goTo(PLACE);
-      await page.locator('.plot-readings').getByText(/rpm/).first().waitFor();
-      await expectAccessible(page);
-      await context.close();
-    });
+  const visit: Visit = async ({ page, goTo }, look) => {
+    await goTo(PLACE);
+    await page.locator('.plot-readings').getByText(/rpm/).first().waitFor();
+    await look();
+  };
+  testFits(() => rig, visit);
+  testAccessible(() => rig, visit);
 });

@@ -1,13 +1,20 @@
 /** What is now, on the page: values with doubt and age, sources, dangers, windows; and that everybody can use it. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM, expectAccessible, expectFitsAll, type Rig, startRig } from './rig.ts';
+import {
+  CHROMIUM,
+  expectAccessible,
+  type Rig,
+  startRig,
+  startRigRunning,
+  testAccessible,
+  testFits,
+  type Visit,
+} from './rig.ts';
 
 describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
   let rig: Rig;
   beforeAll(async () => {
-    rig = await startRig();
-    await rig.plant.act({ do: 'start', machine: 'E1' });
-    await rig.plant.until('E1.motor-running', 1);
+    rig = await startRigRunning();
   });
   afterAll(() => rig.end());
 
@@ -19,6 +26,15 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     await expect.poll(() => cause.innerText()).toMatch(/Age [\d.]+ s/);
     await expect.poll(() => cause.innerText()).toMatch(/acts at \d/);
     expect(troubles).toEqual([]);
+  });
+
+  test('every signal is told once its table is unfolded', async () => {
+    const { page, goTo, context } = await rig.device();
+    await goTo('now');
+    await page.locator('summary', { hasText: /\(\d+\)/ }).click();
+    const row = page.locator('.sheet tbody tr', { hasText: 'E1.shaft-speed' });
+    await row.getByText(/\d … \d.* rpm/).waitFor();
+    await context.close();
   });
 
   test('a bypass that is turned on is told on a page that is open', async () => {
@@ -50,9 +66,7 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
   test('a danger covers the top of every page until somebody says that it was seen', {
     timeout: 120_000,
   }, async () => {
-    const other = await startRig();
-    await other.plant.act({ do: 'start', machine: 'E1' });
-    await other.plant.until('E1.motor-running', 1);
+    const other = await startRigRunning();
     const { page, goTo } = await other.device();
     await goTo('now');
     await other.plant.act({ do: 'program-change', fault: 'alarm-without-shutdown' });
@@ -73,25 +87,13 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     await other.end();
   });
 
-  for (const language of ['en', 'es', 'de', 'fr'] as const)
-    test(`it fits every screen in ${language}`, async () => {
-      const { page, goTo, context } = await rig.device({ language });
-      await goTo('now');
-      await page.locator('.cause .value').first().waitFor();
-      await expectFitsAll(page);
-      await goTo('settings');
-      await expectFitsAll(page);
-      await context.close();
-    });
-
-  for (const look of ['light', 'dark', 'sun'] as const)
-    test(`everybody can use it in the look "${look}"`, async () => {
-      const { page, goTo, context } = await rig.device({ look });
-      await goTo('now');
-      await page.locator('.cause .value').first().waitFor();
-      await expectAccessible(page);
-      await goTo('settings');
-      await expectAccessible(page);
-      await context.close();
-    });
+  const visit: Visit = async ({ page, goTo }, look) => {
+    await goTo('now');
+    await page.locator('.cause .value').first().waitFor();
+    await look();
+    await goTo('settings');
+    await look();
+  };
+  testFits(() => rig, visit);
+  testAccessible(() => rig, visit);
 });

@@ -1,7 +1,15 @@
 /** Records in a browser: listed, read, replayed, explained on the trace, laid over each other and commented on. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { followed } from '../journey/rig.ts';
-import { CHROMIUM, expectAccessible, expectFitsAll, type Rig, startRig } from './rig.ts';
+import {
+  CHROMIUM,
+  type Rig,
+  startMachine,
+  startRigRunning,
+  testAccessible,
+  testFits,
+  type Visit,
+} from './rig.ts';
 
 const STOP = 'E1.misalignment-stop';
 
@@ -10,14 +18,11 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
   let window = '';
   /** The belt is displaced once; the leg stops. */
   beforeAll(async () => {
-    rig = await startRig();
+    rig = await startRigRunning();
     const { plant } = rig;
     const client = rig.daemon().client;
-    await plant.act({ do: 'start', machine: 'E1' });
-    await plant.until('E1.motor-running', 1);
     // Its stop is one of the effects: it must run before.
-    await plant.act({ do: 'start', machine: 'F1' });
-    await plant.until('F1.motor-running', 1);
+    await startMachine(plant, 'F1');
     const opened = await client.open({
       stimuli: [{ interlock: STOP, method: 'displaced' }],
       people: [{ name: 'tester', role: 'screen' }],
@@ -118,25 +123,13 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     await context.close();
   });
 
-  for (const language of ['en', 'es', 'de', 'fr'] as const)
-    test(`they fit every size in ${language}`, async () => {
-      const { page, goTo, context } = await rig.device({ language });
-      for (const place of ['records', `records/${window}`, trialPlace()]) {
-        await goTo(place);
-        await page.locator('.card').nth(1).waitFor();
-        await expectFitsAll(page);
-      }
-      await context.close();
-    });
-
-  for (const look of ['light', 'dark', 'sun'] as const)
-    test(`everybody can use them in the look "${look}"`, async () => {
-      const { page, goTo, context } = await rig.device({ look });
-      for (const place of ['records', `records/${window}`, trialPlace()]) {
-        await goTo(place);
-        await page.locator('.card').nth(1).waitFor();
-        await expectAccessible(page);
-      }
-      await context.close();
-    });
+  const visit: Visit = async ({ page, goTo }, look) => {
+    for (const place of ['records', `records/${window}`, trialPlace()]) {
+      await goTo(place);
+      await page.locator('.card').nth(1).waitFor();
+      await look();
+    }
+  };
+  testFits(() => rig, visit);
+  testAccessible(() => rig, visit);
 });

@@ -1,6 +1,14 @@
 /** What is proved and what is due, on the page: from a gap to a planned test, and the life of an item. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM, expectAccessible, expectFitsAll, type Rig, startRig } from './rig.ts';
+import {
+  CHROMIUM,
+  enterPunch,
+  expectAccessible,
+  type Rig,
+  startRig,
+  testAccessible,
+  testFits,
+} from './rig.ts';
 
 describe.skipIf(CHROMIUM === undefined)('proofs and register', () => {
   let rig: Rig;
@@ -43,11 +51,12 @@ describe.skipIf(CHROMIUM === undefined)('proofs and register', () => {
     await page.getByText('Enter a new item').click();
     const form = page.locator('form').first();
     await form.getByLabel('Your name').fill('the electrician');
-    await form.getByLabel('On which interlock or machine').selectOption('E1.bearing-stop');
-    await form.getByLabel('What', { exact: true }).fill('gland of the probe is loose');
-    await form.getByLabel('Who puts it right').fill('the electrician');
-    await form.getByLabel('Due (day)').fill('2099-01-31');
-    await form.getByRole('button', { name: 'Enter' }).click();
+    await enterPunch(form, {
+      on: 'E1.bearing-stop',
+      what: 'gland of the probe is loose',
+      who: 'the electrician',
+      due: '2099-01-31',
+    });
     const item = page.locator('.due', { hasText: 'punch-1' });
     await item.getByText('gland of the probe is loose').first().waitFor();
     await item.getByText('What was entered').click();
@@ -64,40 +73,36 @@ describe.skipIf(CHROMIUM === undefined)('proofs and register', () => {
     await page.getByText('Enter a new item').click();
     const form = page.locator('form').first();
     await form.getByLabel('Your name').fill('the electrician');
-    await form.getByLabel('On which interlock or machine').selectOption('E1');
-    await form.getByLabel('What', { exact: true }).fill('guard is bent');
-    await form.getByLabel('Who puts it right').fill('the fitter');
-    await form.getByLabel('Due (day)').fill('2001-01-31');
-    await form.getByRole('button', { name: 'Enter' }).click();
+    await enterPunch(form, { on: 'E1', what: 'guard is bent', who: 'the fitter', due: '2001-01-31' });
     await form.getByText(/It was not possible: .*2001-01-31/).waitFor();
     expect(await form.getByLabel('What', { exact: true }).inputValue()).toBe('guard is bent');
   });
 
-  for (const language of ['en', 'es', 'de', 'fr'] as const)
-    test(`both fit every screen in ${language}`, async () => {
-      const { page, goTo, context } = await rig.device({ language });
+  testFits(
+    () => rig,
+    async ({ page, goTo }, look) => {
       await goTo('proofs?show=all');
       await page.locator('.proof').first().waitFor();
-      await expectFitsAll(page);
+      await look();
       await goTo('proofs?show=all&view=matrix');
       await page.locator('.matrix').first().waitFor();
-      await expectFitsAll(page);
+      await look();
       await goTo('register');
       await page.locator('.due').first().waitFor();
-      await expectFitsAll(page);
-      await context.close();
-    });
+      await look();
+    },
+  );
 
-  for (const look of ['light', 'dark', 'sun'] as const)
-    test(`everybody can use both in the look "${look}"`, async () => {
-      const { page, goTo, context } = await rig.device({ look });
+  testAccessible(
+    () => rig,
+    async ({ page, goTo }, look) => {
       await goTo('proofs?show=all');
       await page.locator('.proof').first().waitFor();
-      await expectAccessible(page);
+      await look();
       await goTo('register');
       await page.locator('.due').first().waitFor();
       await page.getByText('Enter a new item').click();
-      await expectAccessible(page);
-      await context.close();
-    });
+      await look();
+    },
+  );
 });

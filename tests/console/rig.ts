@@ -2,9 +2,9 @@
 import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { chromium } from 'playwright-core';
-import { expect } from 'vitest';
+import { expect, test } from 'vitest';
 import { built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from '../journey/rig.ts';
 
 export const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
@@ -88,8 +88,21 @@ const deviceOf = async (browser: Browser, url: string, wishes: Wishes): Promise<
   };
 };
 
+/** A machine of the plant runs. */
+export const startMachine = async (plant: PlantUp, machine: 'E1' | 'F1'): Promise<void> => {
+  await plant.act({ do: 'start', machine });
+  await plant.until(`${machine}.motor-running`, 1);
+};
+
 /** Plant, daemon and browser, each begun anew; `end` stops all of them. */
 export const startRig = (...plantArgs: string[]): Promise<Rig> => startRigOn(SITE, ...plantArgs);
+
+/** The same, with a leg that runs. */
+export const startRigRunning = async (): Promise<Rig> => {
+  const rig = await startRig();
+  await startMachine(rig.plant, 'E1');
+  return rig;
+};
 
 /** The same for another site, of the same plant. */
 export const startRigOn = async (site: string, ...plantArgs: string[]): Promise<Rig> => {
@@ -171,4 +184,43 @@ export const expectFitsAll = async (page: Page): Promise<void> => {
     await page.setViewportSize(size);
     await expectFits(page);
   }
+};
+
+/** Goes where something is to be looked at, and calls `look` there. */
+export type Visit = (seen: Seen, look: () => Promise<void>) => Promise<void>;
+
+/** A test for each language: whatever `visit` looks at fits at every size. */
+export const testFits = (rig: () => Rig, visit: Visit): void => {
+  for (const language of ['en', 'es', 'de', 'fr'] as const)
+    test(`it fits every size in ${language}`, async () => {
+      const seen = await rig().device({ language });
+      await visit(seen, () => expectFitsAll(seen.page));
+      await seen.context.close();
+    });
+};
+
+/** A test for each look: everybody can use whatever `visit` looks at. */
+export const testAccessible = (rig: () => Rig, visit: Visit): void => {
+  for (const look of ['light', 'dark', 'sun'] as const)
+    test(`everybody can use it in the look "${look}"`, async () => {
+      const seen = await rig().device({ look });
+      await visit(seen, () => expectAccessible(seen.page));
+      await seen.context.close();
+    });
+};
+
+export interface Punch {
+  readonly on: string;
+  readonly what: string;
+  readonly who: string;
+  readonly due: string;
+}
+
+/** Fills in the form of a new punch item, and sends it. */
+export const enterPunch = async (form: Locator, { on, what, who, due }: Punch): Promise<void> => {
+  await form.getByLabel('On which interlock or machine').selectOption(on);
+  await form.getByLabel('What', { exact: true }).fill(what);
+  await form.getByLabel('Who puts it right').fill(who);
+  await form.getByLabel('Due (day)').fill(due);
+  await form.getByRole('button', { name: 'Enter' }).click();
 };

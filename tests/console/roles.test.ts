@@ -2,7 +2,15 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { begin, SITE } from '../journey/rig.ts';
 import { as, hire, runAs, STAFF, type StaffId } from '../journey/staff.ts';
-import { CHROMIUM, expectAccessible, expectFitsAll, type Rig, type Seen, startRig } from './rig.ts';
+import {
+  CHROMIUM,
+  enterPunch,
+  expectAccessible,
+  expectFitsAll,
+  type Rig,
+  type Seen,
+  startRig,
+} from './rig.ts';
 
 describe.skipIf(CHROMIUM === undefined)('with accounts', () => {
   let rig: Rig;
@@ -79,11 +87,7 @@ describe.skipIf(CHROMIUM === undefined)('with accounts', () => {
     await page.getByText('Enter a new item').click();
     const form = page.locator('form').first();
     expect(await form.getByLabel('Your name').count()).toBe(0);
-    await form.getByLabel('On which interlock or machine').selectOption('E1');
-    await form.getByLabel('What', { exact: true }).fill('guard is bent');
-    await form.getByLabel('Who puts it right').fill('the fitter');
-    await form.getByLabel('Due (day)').fill('2099-01-31');
-    await form.getByRole('button', { name: 'Enter' }).click();
+    await enterPunch(form, { on: 'E1', what: 'guard is bent', who: 'the fitter', due: '2099-01-31' });
     const item = page.locator('.due', { hasText: 'punch-1' });
     await item.getByText('What was entered').click();
     await item.getByText(/Tess Post/).waitFor();

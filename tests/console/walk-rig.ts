@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { BEFORE } from '../../src/guide/index.ts';
 import { folder, type PlantUp, path, SITE } from '../journey/rig.ts';
-import type { Rig, Seen, Size } from './rig.ts';
+import { type Rig, type Seen, type Size, startMachine } from './rig.ts';
 
 /** Leg 1 alone: every sensor that another could be taken for answers. */
 export const legSite = (): string => {
@@ -131,10 +131,7 @@ export const restoreAndClose = async (page: Page): Promise<void> => {
 };
 
 export const startLeg = async (plant: PlantUp): Promise<void> => {
-  for (const machine of ['E1', 'F1'] as const) {
-    await plant.act({ do: 'start', machine });
-    await plant.until(`${machine}.motor-running`, 1);
-  }
+  for (const machine of ['E1', 'F1'] as const) await startMachine(plant, machine);
 };
 
 export const reset = async (plant: PlantUp): Promise<void> => {
