@@ -11,5 +11,7 @@ export default defineConfig({
     sequence: { sequencer: SlowFirst },
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // What is waited for may come late on a loaded machine; it is never slept for.
+    expect: { poll: { timeout: 20_000 } },
   },
 });
