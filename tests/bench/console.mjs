@@ -1,9 +1,10 @@
 /**
  * What the console costs: the daemon in a process of its own, 498 signals of 166 interlocks on four devices at 10 Hz;
  * without a client, with 30 that follow 20 signals each, with 30 that follow all. Told: the daemon's share of a core, how
- * far its polls are off their period, and from the instant that a reading was received to its arrival at a client.
- * Then a recorded window of a million readings: how long it takes to open, and to look closer.
- * Run on a built tree: node tests/bench/console.mjs [seconds].
+ * far its polls are off their period, and from the instant that a reading was received to its arrival at a client, and to
+ * its pixel in a browser that follows 20 signals beside them. Then the first load of the page, and a recorded window of a
+ * million readings: how long it takes to open, and to look closer.
+ * Run on a built tree: node tests/bench/console.mjs [seconds [ms between polls]].
  */
 import { fork } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -17,10 +18,11 @@ import { canonicalText, encodeAnswers, plain, utf8 } from '../../dist/record/ind
 import { readPlan } from '../../dist/rulebook/index.js';
 import { createLog, sha256 } from '../../dist/store/index.js';
 import { bookOf, onDevices } from './book.mjs';
+import { firstLoad, followed, startBrowser } from './browser.mjs';
 import { modbusSource, pause, share } from './peers.mjs';
 
 const DEVICES = 4;
-const PERIOD_MS = 100;
+const PERIOD_MS = Number(process.argv[3] ?? 100);
 const CLIENTS = 30;
 const READINGS = 1_000_000;
 
@@ -31,7 +33,9 @@ const benchBook = (ports) => {
     ...onDevices(plainBook, DEVICES, each),
     site: 'bench',
     title: 'Bench',
-    sources: ports.map((port, index) => modbusSource(`d${index}`, port)),
+    sources: ports.map((port, index) =>
+      modbusSource(`d${index}`, port, { poll: PERIOD_MS * 1_000, windowPoll: PERIOD_MS * 1_000 }),
+    ),
   };
 };
 
@@ -209,12 +213,13 @@ async function record(path, book) {
 /** How far the time between two questions of a request is off its period, ms. */
 function jitter(asked) {
   const last = new Map();
-  return asked.flatMap(({ device, at, ms }) => {
+  const off = asked.flatMap(({ device, at, ms }) => {
     const key = `${device} ${at}`;
     const before = last.get(key);
     last.set(key, ms);
     return before === undefined ? [] : [Math.abs(ms - before - PERIOD_MS)];
   });
+  return { p50: share(off, 0.5), p99: share(off, 0.99) };
 }
 
 async function main(seconds) {
@@ -235,6 +240,8 @@ async function main(seconds) {
     [`${CLIENTS} clients, 20 signals each`]: Array.from({ length: CLIENTS }, (_, client) => few(client)),
     [`${CLIENTS} clients, all ${names.length} signals`]: Array.from({ length: CLIENTS }, () => names),
   };
+  const browser = await startBrowser();
+  const ms = ({ p50, p99 }) => `p50 ${p50.toFixed(1)}, p99 ${p99.toFixed(1)} ms`;
   for (const [name, wished] of Object.entries(questions)) {
     const clients = fork(me, ['clients']);
     clients.send({ urls: wished.map((own) => `${url}/api/live?span=10&signals=${own.join()}`) });
@@ -243,18 +250,31 @@ async function main(seconds) {
     clients.send({ from: 1 });
     daemon.send({ measure: seconds * 1_000 });
     const { share: cpu, resident } = await told(daemon);
-    const late = jitter(asked);
     clients.send({ tell: 1 });
-    const { p50, p99, rows, bytes } = await told(clients);
-    clients.kill();
+    const late = await told(clients);
     console.log(
-      `${name}: ${(cpu * 100).toFixed(1)} % of a core, ${Math.round(resident / 1e6)} MB; polls off their period by p50 ` +
-        `${share(late, 0.5).toFixed(2)}, p99 ${share(late, 0.99).toFixed(2)} ms` +
-        (rows === 0
+      `${name}: ${(cpu * 100).toFixed(1)} % of a core, ${Math.round(resident / 1e6)} MB; ` +
+        `polls off their period by ${ms(jitter(asked))}` +
+        (late.rows === 0
           ? ''
-          : `; reading to client p50 ${p50.toFixed(1)}, p99 ${p99.toFixed(1)} ms (${rows} rows, ${(bytes / seconds / 1e6).toFixed(1)} MB/s)`),
+          : `; reading to client ${ms(late)} (${late.rows} rows, ${(late.bytes / seconds / 1e6).toFixed(1)} MB/s)`),
+    );
+    asked.length = 0;
+    const seen = await followed(browser, url, few(0), seconds);
+    console.log(
+      `  and a browser: reading to pixel ${ms(seen.late)} (${seen.rows} rows, ${seen.pictures} pictures), drawing ` +
+        `${ms(seen.took)}, between frames ${ms(seen.frames)}; polls ${ms(jitter(asked))}`,
+    );
+    clients.kill();
+  }
+  for (const which of ['first', 'second']) {
+    const load = await firstLoad(browser, url);
+    console.log(
+      `${which} load: page ${(load.page / 1e3).toFixed(0)} kB, data ${(load.data / 1e3).toFixed(0)} kB compressed, ` +
+        `first picture ${load.drawn.toFixed(0)} ms, a tap answered ${load.answered.toFixed(0)} ms after the address`,
     );
   }
+  await browser.close();
   const timed = async (path) => {
     const began = performance.now();
     const answer = await (await fetch(`${url}${path}`)).text();

@@ -88,13 +88,25 @@ const join = (columns: Columns, low: number, high: number): void => {
   if (high > (columns.high[last] as number)) columns.high[last] = high;
 };
 
-/** Fills `columns` with what is seen between `from` and `to` on so many pixels. */
-export const fill = (columns: Columns, series: Series, from: number, to: number, pixels: number): void => {
-  emptied(columns);
-  const wide = (to - from) / pixels;
-  // One row beyond each edge, so that lines leave the picture.
-  const begin = Math.max(0, countUntil(series, from) - 1);
-  const end = Math.min(series.count, countUntil(series, to) + 1);
+/** Rows from `begin` up to before `end`, counted from the oldest that is kept. */
+export interface RowSpan {
+  readonly begin: number;
+  readonly end: number;
+}
+
+/** With one row beyond each edge, so that lines leave the picture. */
+export const rowsSeen = (series: Series, from: number, to: number): RowSpan => ({
+  begin: Math.max(0, countUntil(series, from) - 1),
+  end: Math.min(series.count, countUntil(series, to) + 1),
+});
+
+/** Takes rows from `begin` up to `end` in; those of one cell of so many seconds after `from` are one place. */
+const take = (
+  columns: Columns,
+  series: Series,
+  { begin, end }: RowSpan,
+  cells: { readonly from: number; readonly wide: number },
+): { readonly gapFrom: number; readonly gapWhy: number } => {
   let cell = Number.NaN;
   let known = Number.NaN;
   let gapFrom = 0;
@@ -118,7 +130,7 @@ export const fill = (columns: Columns, series: Series, from: number, to: number,
     const high = series.high[place] as number;
     if (low < columns.least) columns.least = low;
     if (high > columns.greatest) columns.greatest = high;
-    const own = Math.floor((t - from) / wide);
+    const own = Math.floor((t - cells.from) / cells.wide);
     const apart = Number.isNaN(cell);
     if (own === cell) join(columns, low, high);
     else add(columns, t, low, high, apart ? 1 : 0);
@@ -126,5 +138,24 @@ export const fill = (columns: Columns, series: Series, from: number, to: number,
     gapWhy = 0;
     known = t;
   }
+  return { gapFrom, gapWhy };
+};
+
+/** Fills `columns` with what is seen between `from` and `to` on so many pixels. */
+export const fill = (columns: Columns, series: Series, from: number, to: number, pixels: number): void => {
+  emptied(columns);
+  const { gapFrom, gapWhy } = take(columns, series, rowsSeen(series, from, to), {
+    from,
+    wide: (to - from) / pixels,
+  });
   if (gapWhy !== 0) gap(columns.gaps, gapFrom, Math.max(to, gapFrom), gapWhy);
+};
+
+/** Less than between any two rows, in seconds: each has a place of its own. */
+const EACH = 1e-7;
+
+/** Fills `columns` with these rows, each in a place of its own. */
+export const fillRows = (columns: Columns, series: Series, rows: RowSpan): void => {
+  emptied(columns);
+  take(columns, series, rows, { from: 0, wide: EACH });
 };

@@ -25,6 +25,11 @@ export interface Frame {
   readonly model: PlotModel;
   readonly lines: readonly Line[];
   readonly bands: readonly PlotBand[];
+  /** Seconds from the left edge to the right. */
+  readonly from: number;
+  readonly to: number;
+  /** What the whole height spans, in the unit of the panel. */
+  readonly span: readonly [number, number];
   readonly x: (t: number) => number;
   readonly y: (value: number) => number;
 }

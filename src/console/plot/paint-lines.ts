@@ -1,90 +1,8 @@
 import { absenceAt } from '../../measure/index.ts';
 import { absenceText } from '../text/say.ts';
 import { clipped, type Frame, hatch, type Line, label } from './frame.ts';
-import { colourPlace, dashOf } from './palette.ts';
-
-const colourOf = (frame: Frame, line: Line): string => frame.palette.lines[colourPlace(line.place)] ?? '';
-
-/** From the place on, where the line begins anew next. */
-const endOfRun = ({ columns }: Line, begin: number): number => {
-  let end = begin + 1;
-  while (end < columns.count && columns.apart[end] === 0) end += 1;
-  return end;
-};
-
-/** The area between the bounds, there and back. */
-const area = (frame: Frame, line: Line, begin: number, end: number): void => {
-  const { ctx, x, y } = frame;
-  const { columns, factor, offset } = line;
-  ctx.beginPath();
-  for (let at = begin; at < end; at += 1)
-    ctx.lineTo(x(columns.t[at] as number), y((columns.high[at] as number) * factor + offset));
-  for (let at = end - 1; at >= begin; at -= 1)
-    ctx.lineTo(x(columns.t[at] as number), y((columns.low[at] as number) * factor + offset));
-  ctx.closePath();
-};
-
-/** Along the middle of the bounds. */
-const middle = (frame: Frame, line: Line, begin: number, end: number): void => {
-  const { ctx, x, y } = frame;
-  const { columns, factor, offset } = line;
-  ctx.beginPath();
-  for (let at = begin; at < end; at += 1) {
-    const value = ((columns.low[at] as number) + (columns.high[at] as number)) / 2;
-    ctx.lineTo(x(columns.t[at] as number), y(value * factor + offset));
-  }
-};
-
-/** So many lines of one picture get the edges of their doubt drawn; of more, only the area is seen. */
-const MOST_EDGED = 6;
-
-/** Mean distance of the bounds on the screen, in device pixels. */
-const thickness = ({ y }: Frame, { columns, factor, offset }: Line): number => {
-  let sum = 0;
-  for (let at = 0; at < columns.count; at += 1)
-    sum +=
-      y((columns.low[at] as number) * factor + offset) - y((columns.high[at] as number) * factor + offset);
-  return columns.count === 0 ? 0 : sum / columns.count;
-};
-
-/** A reading without neighbours is no line: a small block from its least to its greatest. */
-const paintAlone = (frame: Frame, { columns, factor, offset }: Line, at: number): void => {
-  const { ctx, x, y, ratio } = frame;
-  const top = y((columns.high[at] as number) * factor + offset);
-  const bottom = y((columns.low[at] as number) * factor + offset);
-  ctx.fillRect(x(columns.t[at] as number) - 1.5 * ratio, top - ratio, 3 * ratio, bottom - top + 2 * ratio);
-};
-
-const paintLine = (frame: Frame, line: Line): void => {
-  const { ctx, ratio, lines } = frame;
-  const { place, signal, columns } = line;
-  const dash = dashOf(place, signal.second).map((length) => length * ratio);
-  const thick = thickness(frame, line);
-  const edged = lines.length <= MOST_EDGED && thick > 3 * ratio;
-  ctx.strokeStyle = colourOf(frame, line);
-  ctx.fillStyle = ctx.strokeStyle;
-  ctx.lineJoin = 'bevel';
-  for (let begin = 0; begin < columns.count; ) {
-    const end = endOfRun(line, begin);
-    if (end === begin + 1) paintAlone(frame, line, begin);
-    area(frame, line, begin, end);
-    ctx.globalAlpha = edged ? 0.28 : 0.4;
-    ctx.fill();
-    if (edged) {
-      ctx.globalAlpha = 0.75;
-      ctx.lineWidth = ratio;
-      ctx.setLineDash([]);
-      ctx.stroke();
-    }
-    ctx.globalAlpha = 1;
-    middle(frame, line, begin, end);
-    ctx.lineWidth = (signal.second ? 1.5 : 2) * ratio;
-    ctx.setLineDash(dash);
-    ctx.stroke();
-    begin = end;
-  }
-  ctx.setLineDash([]);
-};
+import type { Layer } from './layer.ts';
+import { colourOf } from './paint-line.ts';
 
 /** Where nothing is known: a hatched field from the last reading to the next, with the reason. */
 const paintGaps = (frame: Frame, line: Line, row: number): void => {
@@ -150,10 +68,10 @@ const paintKeys = (frame: Frame): void => {
 };
 
 /** Every line with its doubt, its gaps and its number. */
-export const paintLines = (frame: Frame): void => {
+export const paintLines = (frame: Frame, layer: Layer): void => {
   clipped(frame, () => {
     for (const [row, line] of frame.lines.entries()) paintGaps(frame, line, row % 6);
-    for (const line of frame.lines) paintLine(frame, line);
   });
+  layer.paint(frame);
   paintKeys(frame);
 };

@@ -3,6 +3,7 @@ import { unitShown } from '../../words/index.ts';
 import { convert, unitOf } from '../text/quantity.ts';
 import { createColumns, fill } from './columns.ts';
 import type { Frame, Line } from './frame.ts';
+import { createLayer } from './layer.ts';
 import { linePlaces, type PlotBand, type PlotModel } from './model.ts';
 import { paintBandNames, paintBands } from './paint-bands.ts';
 import { paintLines } from './paint-lines.ts';
@@ -96,6 +97,7 @@ const aside = (frame: Frame, paint: (frame: Frame) => void): void => {
 
 export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): Panel => {
   const range = steadyRange();
+  const layer = createLayer();
   const frameOf = ({ bbox, scales, ctx }: uPlot): Frame => {
     const { left, top, width, height } = bbox;
     const { x: sx, y: sy } = scales;
@@ -112,6 +114,9 @@ export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): P
       model: model(),
       lines: plan.lines,
       bands: plan.bands,
+      from: x0,
+      to: x1,
+      span: [y0, y1],
       x: (t) => left + ((t - x0) / (x1 - x0)) * width,
       y: (value) => top + height - ((value - y0) / (y1 - y0)) * height,
     };
@@ -151,7 +156,7 @@ export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): P
           (self) =>
             aside(frameOf(self), (frame) => {
               paintMarkLines(frame);
-              paintLines(frame);
+              paintLines(frame, layer);
               paintBandNames(frame);
             }),
         ],
@@ -164,8 +169,12 @@ export const createPanel = ({ host, plan, model, palette, size }: PanelNeeds): P
     host,
   );
   return {
-    draw(from, to) {
+    draw(exactly, until) {
       const pixels = Math.max(1, plot.bbox.width / uPlot.pxRatio);
+      // At whole pixels of the screen, so that a picture that moves on only moves.
+      const pixel = (until - exactly) / Math.max(1, plot.bbox.width);
+      const from = Math.round(exactly / pixel) * pixel;
+      const to = from + (until - exactly);
       for (const { columns, signal } of plan.lines) fill(columns, signal.series, from, to, pixels);
       const [min, max] = range(...spanned(plan));
       plot.batch(() => {

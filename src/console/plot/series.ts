@@ -13,6 +13,8 @@ export interface Series {
   /** Place of the oldest row. */
   first: number;
   count: number;
+  /** Rows that were ever put: tells which are new to whoever drew the others. */
+  put: number;
 }
 
 /** Powers of two, so that a place in the ring is found by a mask. */
@@ -27,6 +29,7 @@ export const createSeries = (): Series => ({
   why: new Uint8Array(LEAST),
   first: 0,
   count: 0,
+  put: 0,
 });
 
 /** Place of the row with this number, counted from the oldest. */
@@ -71,6 +74,7 @@ export const put = (
   series.high[place] = row.high;
   series.why[place] = row.why;
   series.count += 1;
+  series.put += 1;
 };
 
 export const clear = (series: Series): void => {
