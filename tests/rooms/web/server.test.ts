@@ -1,5 +1,5 @@
 /** The server in front of a daemon that is only pretended: who may ask, and what is refused how. */
-import { request } from 'node:http';
+import { type IncomingMessage, request } from 'node:http';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { createClient, Declined, type Entering, type Now, Refused } from '../../../src/api/index.ts';
 import type { Mark } from '../../../src/judge/index.ts';
@@ -270,6 +270,20 @@ test('the page brings nothing from elsewhere and allows nothing inline', async (
       /https?:\/\/\w/,
     );
   }
+});
+
+test('a large answer goes out compressed; what tells of a session never does', async () => {
+  const asked = (path: string) =>
+    new Promise<IncomingMessage>((resolve, reject) => {
+      request(`${served.url}${path}`, { headers: { 'accept-encoding': 'gzip, br' } }, (answer) => {
+        answer.resume();
+        resolve(answer);
+      })
+        .on('error', reject)
+        .end();
+    });
+  expect((await asked('/api/openapi.json')).headers).toMatchObject({ 'content-encoding': 'gzip' });
+  expect((await asked('/api/session')).headers).not.toHaveProperty('content-encoding');
 });
 
 test('the stream tells the present state at once, and a listener that leaves is forgotten', async () => {
