@@ -42,6 +42,50 @@ describe.skipIf(CHROMIUM === undefined)('the live trace', () => {
     await context.close();
   });
 
+  test('a picture that was painted bit by bit is the one that is painted at once', async () => {
+    const { page, goTo, context } = await rig.device({ size: 'laptop' });
+    await goTo('live?on=E1.underspeed-stop&span=10&signals=E1.shaft-speed,E1.head-speed');
+    const painted = page.locator('.plot-panel canvas').first();
+    await painted.waitFor();
+    const now = async () => Date.parse((await rig.daemon().client.now()).utc);
+    const begun = await now();
+    for (const share of [0.05, 0, 0.03, 0]) {
+      await rig.plant.act({ do: 'slip', machine: 'E1', share });
+      const since = await now();
+      await expect.poll(now).toBeGreaterThan(since + 800);
+    }
+    expect(await now()).toBeGreaterThan(begun + 3_000);
+    await page.getByRole('button', { name: 'Pause' }).click();
+    await page.getByRole('button', { name: 'Go on' }).waitFor();
+    const keep = (name: string) =>
+      painted.evaluate((one: HTMLCanvasElement, as) => {
+        const kept = one.getContext('2d')?.getImageData(0, 0, one.width, one.height).data;
+        Object.assign(globalThis, { [as]: kept });
+      }, name);
+    await keep('bitByBit');
+    // Another width, and the same again: nothing of the picture is kept.
+    const size = page.viewportSize() ?? { width: 0, height: 0 };
+    const width = () => painted.evaluate((one: HTMLCanvasElement) => one.width);
+    const wide = await width();
+    await page.setViewportSize({ ...size, width: size.width - 200 });
+    await expect.poll(width).toBeLessThan(wide);
+    await page.setViewportSize(size);
+    await expect.poll(width).toBe(wide);
+    await keep('atOnce');
+    const { inked, apart } = await page.evaluate(() => {
+      const { bitByBit, atOnce } = globalThis as unknown as Record<string, Uint8ClampedArray>;
+      let [ink, other] = [0, 0];
+      atOnce?.forEach((value, at) => {
+        if (at % 4 === 3 && value > 60) ink += 1;
+        if (Math.abs(value - (bitByBit?.[at] ?? 0)) > 120) other += 1;
+      });
+      return { inked: ink, apart: other };
+    });
+    expect(inked).toBeGreaterThan(5_000);
+    expect(apart / inked).toBeLessThan(0.03);
+    await context.close();
+  });
+
   test('the arrows move the cursor, and what it stands on is told with its doubt', async () => {
     const { page, goTo, context } = await rig.device();
     await goTo(PLACE);
