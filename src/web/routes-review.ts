@@ -22,7 +22,7 @@ const send = (
   type: string,
 ): FastifyReply => {
   const etag = `"${tag}"`;
-  reply.header('cache-control', 'no-cache').header('etag', etag);
+  reply.header('cache-control', 'private, no-cache').header('etag', etag);
   if (request.headers['if-none-match'] === etag) return reply.code(304).send();
   return reply.type(type).send(Buffer.from(body.buffer, body.byteOffset, body.byteLength));
 };
