@@ -1,15 +1,6 @@
 /** What is now, on the page: values with doubt and age, sources, dangers, windows; and that everybody can use it. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  CHROMIUM,
-  expectAccessible,
-  type Rig,
-  startRig,
-  startRigRunning,
-  testAccessible,
-  testFits,
-  type Visit,
-} from './rig.ts';
+import { CHROMIUM, expectAccessible, type Rig, startRigRunning, testSeen, type Visit } from './rig.ts';
 
 describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
   let rig: Rig;
@@ -51,26 +42,22 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     await context.close();
   });
 
-  test('a source that stops answering is told at once', async () => {
-    const lonely = await startRig();
-    const { page, goTo } = await lonely.device();
+  const visit: Visit = async ({ page, goTo }, look) => {
     await goTo('now');
-    const source = page.locator('section', { hasText: 'Sources' }).locator('li', { hasText: 'plc1' });
-    await source.locator('.mark.pass', { hasText: 'answers' }).waitFor();
-    await lonely.plant.end();
-    await page.locator('.told.bad', { hasText: 'plc1' }).getByText('DOES NOT ANSWER').waitFor();
-    await page.locator('.cause', { hasText: 'E1.' }).locator('.value.none').first().waitFor();
-    await lonely.end();
-  });
+    await page.locator('.cause .value').first().waitFor();
+    await look();
+    await goTo('settings');
+    await look();
+  };
+  testSeen(() => rig, visit);
 
   test('a danger covers the top of every page until somebody says that it was seen', {
     timeout: 120_000,
   }, async () => {
-    const other = await startRigRunning();
-    const { page, goTo } = await other.device();
+    const { page, goTo, context } = await rig.device();
     await goTo('now');
-    await other.plant.act({ do: 'program-change', fault: 'alarm-without-shutdown' });
-    await other.plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
+    await rig.plant.act({ do: 'program-change', fault: 'alarm-without-shutdown' });
+    await rig.plant.act({ do: 'slip', machine: 'E1', share: 0.25 });
     const danger = page.locator('.danger', { hasText: 'E1.underspeed-stop' });
     await danger.first().waitFor({ timeout: 60_000 });
     expect(await danger.first().innerText()).toMatch(/DANGER .*Stop the machine/s);
@@ -88,16 +75,17 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     // Seen, and still told among what contradicts itself.
     await page.getByText('What cannot both be right').waitFor();
     expect(await danger.count()).toBe(0);
-    await other.end();
+    await context.close();
   });
 
-  const visit: Visit = async ({ page, goTo }, look) => {
+  // The last one: it ends the plant.
+  test('a source that stops answering is told at once', async () => {
+    const { page, goTo } = await rig.device();
     await goTo('now');
-    await page.locator('.cause .value').first().waitFor();
-    await look();
-    await goTo('settings');
-    await look();
-  };
-  testFits(() => rig, visit);
-  testAccessible(() => rig, visit);
+    const source = page.locator('section', { hasText: 'Sources' }).locator('li', { hasText: 'plc1' });
+    await source.locator('.mark.pass', { hasText: 'answers' }).waitFor();
+    await rig.plant.end();
+    await page.locator('.told.bad', { hasText: 'plc1' }).getByText('DOES NOT ANSWER').waitFor();
+    await page.locator('.cause', { hasText: 'E1.' }).locator('.value.none').first().waitFor();
+  });
 });

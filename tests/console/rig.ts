@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { chromium } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from '../journey/rig.ts';
+import { type DaemonUp, daemonUp, folder, LEG, type PlantUp, plantUp } from '../journey/rig.ts';
 
 export const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
 
@@ -95,7 +95,7 @@ export const startMachine = async (plant: PlantUp, machine: 'E1' | 'F1'): Promis
 };
 
 /** Plant, daemon and browser, each begun anew; `end` stops all of them. */
-export const startRig = (...plantArgs: string[]): Promise<Rig> => startRigOn(SITE, ...plantArgs);
+export const startRig = (...plantArgs: string[]): Promise<Rig> => startRigOn(LEG, ...plantArgs);
 
 /** The same, with a leg that runs. */
 export const startRigRunning = async (): Promise<Rig> => {
@@ -106,11 +106,11 @@ export const startRigRunning = async (): Promise<Rig> => {
 
 /** The same for another site, of the same plant. */
 export const startRigOn = async (site: string, ...plantArgs: string[]): Promise<Rig> => {
-  built();
+  const launched = chromium.launch({ executablePath: CHROMIUM ?? '', args: ARGS });
   const plant = await plantUp(...plantArgs);
   const log = `${folder()}/console.log.db`;
   let daemon = await daemonUp(log, plant.modbus.port, undefined, site);
-  const browser = await chromium.launch({ executablePath: CHROMIUM ?? '', args: ARGS });
+  const browser = await launched;
   const url = (): string => String(daemon.told['url']);
   return {
     plant,
@@ -189,22 +189,24 @@ export const expectFitsAll = async (page: Page): Promise<void> => {
 /** Goes where something is to be looked at, and calls `look` there. */
 export type Visit = (seen: Seen, look: () => Promise<void>) => Promise<void>;
 
-/** A test for each language: whatever `visit` looks at fits at every size. */
-export const testFits = (rig: () => Rig, visit: Visit): void => {
-  for (const language of ['en', 'es', 'de', 'fr'] as const)
-    test(`it fits every size in ${language}`, async () => {
-      const seen = await rig().device({ language });
-      await visit(seen, () => expectFitsAll(seen.page));
-      await seen.context.close();
-    });
-};
+/** Each language and each look once. */
+const APPEARANCES = [
+  ['en', 'light'],
+  ['es', 'dark'],
+  ['de', 'sun'],
+  ['fr', 'light'],
+] as const;
 
-/** A test for each look: everybody can use whatever `visit` looks at. */
-export const testAccessible = (rig: () => Rig, visit: Visit): void => {
-  for (const look of ['light', 'dark', 'sun'] as const)
-    test(`everybody can use it in the look "${look}"`, async () => {
-      const seen = await rig().device({ look });
-      await visit(seen, () => expectAccessible(seen.page));
+/** A test for each language and look: everybody can use whatever `visit` looks at, and it fits at every size. */
+export const testSeen = (rig: () => Rig, visit: Visit): void => {
+  for (const [language, look] of APPEARANCES)
+    test(`it fits every size in ${language}, and everybody can use it in the look "${look}"`, async () => {
+      const seen = await rig().device({ language, look });
+      await visit(seen, async () => {
+        await expectAccessible(seen.page);
+        await expectFitsAll(seen.page);
+        await seen.page.setViewportSize(SIZES.tablet);
+      });
       await seen.context.close();
     });
 };

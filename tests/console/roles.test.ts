@@ -1,6 +1,6 @@
 /** Who may do what, on the page: the daemon decides, and the page offers nothing that it would refuse. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { begin, SITE } from '../journey/rig.ts';
+import { begin, LEG } from '../journey/rig.ts';
 import { as, hire, runAs, STAFF, type StaffId } from '../journey/staff.ts';
 import {
   CHROMIUM,
@@ -21,7 +21,7 @@ describe.skipIf(CHROMIUM === undefined)('with accounts', () => {
     hire(rig.log);
     await rig.daemon().end();
     const at = `plc1=${rig.plant.modbus.host}:${rig.plant.modbus.port}`;
-    daemon = await begin('run', SITE, '--json', '--log', rig.log, '--port', '0', '--at', at, '--sign-in');
+    daemon = await begin('run', LEG, '--json', '--log', rig.log, '--port', '0', '--at', at, '--sign-in');
     url = String(daemon.told['url']);
   });
   afterAll(async () => {
@@ -75,7 +75,7 @@ describe.skipIf(CHROMIUM === undefined)('with accounts', () => {
       await row.waitFor();
       expect(await row.getByRole('link', { name: 'Plan its test' }).count()).toBe(plans);
       await page.goto(`${url}/#/register`);
-      await page.locator('.due').first().waitFor();
+      await page.getByText('Nothing is open.').waitFor();
       expect(await page.getByText('Enter a new item').count()).toBe(plans);
       await seen.context.close();
     });

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { isEntitled, ROUTES, type Route, type RouteName } from '../../src/api/index.ts';
 import { PRECAUTIONS } from '../../src/guide/index.ts';
 import { asked, listening } from './asking.ts';
-import { begin, built, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from './rig.ts';
+import { begin, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from './rig.ts';
 import { faultsIn, type Schema } from './schema-check.ts';
 import { hire, IDS, type Signed, STAFF, type StaffId, signedInAs } from './staff.ts';
 
@@ -15,10 +15,9 @@ let daemon: Awaited<ReturnType<typeof begin>>;
 let url = '';
 
 beforeAll(async () => {
-  built();
   const log = join(folder(), 'roles.log.db');
   plant = await plantUp();
-  const first: DaemonUp = await daemonUp(log, plant.modbus.port, plant.modbus.host);
+  const first: DaemonUp = await daemonUp(log, plant.modbus.port, plant.modbus.host, SITE);
   hire(log);
   await first.end();
   const at = `plc1=${plant.modbus.host}:${plant.modbus.port}`;

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { readLog } from '../../src/store/index.ts';
 import { asked, listening, NAME } from './asking.ts';
-import { begin, built, folder, type PlantUp, plantUp, SITE } from './rig.ts';
+import { begin, folder, LEG, type PlantUp, plantUp } from './rig.ts';
 import { as, hire, IDS, runAs, STAFF, type StaffId, signedInAs } from './staff.ts';
 
 // Passwords take a tenth of a second each, and every command is a process of its own.
@@ -39,7 +39,7 @@ const TLS = (cert = 'one', key = 'one'): string[] => [
 
 const start = async (...more: string[]): Promise<void> => {
   const at = `plc1=${plant.modbus.host}:${plant.modbus.port}`;
-  daemon = await begin('run', SITE, '--json', '--log', log, '--port', '0', '--at', at, ...more);
+  daemon = await begin('run', LEG, '--json', '--log', log, '--port', '0', '--at', at, ...more);
   for (const stream of [daemon.process.stdout, daemon.process.stderr])
     stream?.on('data', (data: Buffer) => {
       heard += data.toString();
@@ -52,7 +52,7 @@ const again = async (...more: string[]): Promise<void> => {
   await start(...more);
 };
 const LISTEN = ['--listen', '127.0.0.1:0', '--name', NAME];
-const tries = (...more: string[]) => runAs({}, 'run', SITE, '--log', log, '--port', '0', ...more);
+const tries = (...more: string[]) => runAs({}, 'run', LEG, '--log', log, '--port', '0', ...more);
 
 const entriesOf = (kind: 'session' | 'mark' | 'window-opened' | 'register') => {
   const reader = readLog(log);
@@ -64,7 +64,6 @@ const entriesOf = (kind: 'session' | 'mark' | 'window-opened' | 'register') => {
 };
 
 beforeAll(async () => {
-  built();
   for (const name of ['one', 'other']) certificate(name);
   ca = readFileSync(file('one.crt'), 'utf8');
   plant = await plantUp();

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { Now } from '../../src/api/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { bothUp, cli, folder, followed, MAIN } from './rig.ts';
+import { bothUp, cli, folder, followed, MAIN, once } from './rig.ts';
 
 const STOP = 'E1.underspeed-stop';
 const log = join(folder(), 'coaching.log.db');
@@ -15,10 +15,14 @@ type Own = Now['interlocks'][number];
 
 /** The stop as the daemon sees it, once `enough` says so. */
 const stopWhen = async (enough: (stop: Own) => boolean): Promise<Own> => {
-  for (;;) {
-    const stop = (await up.daemon.client.now()).interlocks.find(({ name }) => name === STOP);
-    if (stop !== undefined && enough(stop)) return stop;
-  }
+  const stopIn = ({ interlocks }: Now) => interlocks.find(({ name }) => name === STOP);
+  const found = (now: Now): boolean => {
+    const stop = stopIn(now);
+    return stop !== undefined && enough(stop);
+  };
+  const stop = stopIn(await once(() => up.daemon.client.now(), found));
+  if (stop === undefined) throw new Error(`${STOP} is not watched`);
+  return stop;
 };
 
 /** `prove` as a person runs it, with what it says. */
@@ -46,7 +50,7 @@ test('too fast a ramp is told while it runs, in words and figures', { timeout: 1
   expect((await stopWhen(() => true)).advice).toBeUndefined();
   await up.plant.act({ do: 'injector', machine: 'E1', mode: 'taking' });
   const taken = (await up.plant.state())['seconds'] ?? 0;
-  while (((await up.plant.state())['seconds'] ?? 0) < taken + 0.5);
+  await once(up.plant.state, ({ seconds = 0 }) => seconds >= taken + 0.5);
   await up.plant.act({ do: 'injector', machine: 'E1', mode: 'injecting' });
   await up.plant.act({ do: 'ramp', machine: 'E1', percent: 70, rate: 6 });
   const { advice } = await stopWhen((stop) => stop.advice?.code === 'coach-slow-down');

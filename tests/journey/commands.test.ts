@@ -1,17 +1,15 @@
 /** The commands as a script sees them: exit codes, JSON, the same bytes twice. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { readSite, writeTrace } from '../../src/config/index.ts';
 import { columnsOf, instant, type Reading } from '../../src/measure/index.ts';
 import { type Fault, type HandCommand, simulate } from '../../src/plant/index.ts';
 import type { Book } from '../../src/rulebook/index.ts';
 import { boundsOf } from '../../src/signal/index.ts';
-import { built, cli, folder, path, SITE } from './rig.ts';
+import { cli, folder, path, SITE } from './rig.ts';
 
 const dir = folder();
-beforeAll(built);
-
 const book = ((): Book => {
   const files = new Map(
     [SITE, ...['bucket-elevator', 'belt-conveyor', 'feeder'].map((name) => path(`rules/${name}.yaml`))].map(

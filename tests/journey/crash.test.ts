@@ -2,12 +2,11 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readLog } from '../../src/store/index.ts';
-import { built, cli, daemonUp, folder, type PlantUp, plantUp } from './rig.ts';
+import { cli, daemonUp, folder, type PlantUp, plantUp } from './rig.ts';
 
 const TIMES = Number(process.env['TRIPWITNESS_KILLS'] ?? '3');
 let plant: PlantUp;
 beforeAll(async () => {
-  built();
   plant = await plantUp();
 });
 afterAll(async () => {

@@ -3,28 +3,23 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { Now } from '../../src/api/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { bothUp, cli, folder } from './rig.ts';
+import { bothUp, cli, folder, once } from './rig.ts';
 
 const log = join(folder(), 'demand.log.db');
 
 const up = bothUp(log);
 
 /** The daemon's state once `enough` says so. */
-const nowWhen = async (enough: (now: Now) => boolean): Promise<Now> => {
-  for (;;) {
-    const now = await up.daemon.client.now();
-    if (enough(now)) return now;
-  }
-};
+const nowWhen = (enough: (now: Now) => boolean): Promise<Now> => once(() => up.daemon.client.now(), enough);
 
-/** Start-up inhibit (6 s), baseline, and what a silent source delays: the plant has run undisturbed for so long. */
-const SETTLED = 16;
+/** Start-up inhibit (6 s), baseline (2 s) and something over: the plant has run undisturbed for so long, in seconds. */
+const SETTLED = 11;
 
 const runLeg = async (): Promise<void> => {
   await up.plant.starts('E1');
   await up.plant.starts('F1');
   const began = (await up.plant.state())['seconds'] ?? 0;
-  while (((await up.plant.state())['seconds'] ?? 0) < began + SETTLED);
+  await once(up.plant.state, ({ seconds = 0 }) => seconds >= began + SETTLED);
 };
 
 const resetLeg = async (): Promise<void> => {

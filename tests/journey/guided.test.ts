@@ -5,7 +5,7 @@ import { expect, test } from 'vitest';
 import type { Client } from '../../src/api/index.ts';
 import { type GuidedInterlock, type GuideState, PRECAUTIONS, RESTORATIONS } from '../../src/guide/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { bothUp, cli, daemonUp, folder } from './rig.ts';
+import { bothUp, cli, daemonUp, folder, once } from './rig.ts';
 
 const STOP = 'E1.misalignment-stop';
 const PEOPLE = [
@@ -22,17 +22,18 @@ const runs = async (): Promise<void> => {
   for (const machine of ['E1', 'F1'] as const) await up.plant.starts(machine);
 };
 
-const until = async (
+const until = (
   client: Client,
   window: string,
   enough: (one: GuidedInterlock, state: GuideState) => boolean,
-): Promise<GuideState> => {
-  for (;;) {
-    const state = await client.guide(window);
-    const one = state.interlocks.find(({ name }) => name === STOP);
-    if (one !== undefined && enough(one, state)) return state;
-  }
-};
+): Promise<GuideState> =>
+  once(
+    () => client.guide(window),
+    (state) => {
+      const one = state.interlocks.find(({ name }) => name === STOP);
+      return one !== undefined && enough(one, state);
+    },
+  );
 
 const ownOf = (state: GuideState): GuidedInterlock => {
   const found = state.interlocks.find(({ name }) => name === STOP);

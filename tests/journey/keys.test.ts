@@ -1,12 +1,10 @@
 /** The commands around the key and copies of a log, as a person runs them: exit codes, JSON, lines of 80 columns. */
 import { copyFileSync, existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { createCore, openCore } from '../../src/store/log-core.ts';
 import { draft, genesis, traceBatch } from '../rooms/store/logs.ts';
-import { built, cli, folder, type Ran } from './rig.ts';
-
-beforeAll(built);
+import { cli, folder, type Ran } from './rig.ts';
 
 const newLog = (): string => {
   const path = join(folder(), 'mill.log.db');

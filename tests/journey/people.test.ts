@@ -4,18 +4,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { readLog } from '../../src/store/index.ts';
-import {
-  built,
-  cli,
-  type DaemonUp,
-  daemonUp,
-  folder,
-  MAIN,
-  type PlantUp,
-  path,
-  plantUp,
-  SITE,
-} from './rig.ts';
+import { cli, type DaemonUp, daemonUp, folder, LEG, MAIN, type PlantUp, plantUp } from './rig.ts';
 
 const SECRETS = {
   ROOT_PASSWORD: 'root horse battery',
@@ -60,11 +49,9 @@ const start = async (): Promise<void> => {
 };
 
 beforeAll(async () => {
-  built();
-  const rules = readFileSync(SITE, 'utf8').replaceAll('../rules/', `${path('rules')}/`);
   writeFileSync(
     site,
-    `${rules}\nrecords: { independent-reviewer: true, signatures: [performed, reviewed] }\n`,
+    `${readFileSync(LEG, 'utf8')}\nrecords: { independent-reviewer: true, signatures: [performed, reviewed] }\n`,
   );
   plant = await plantUp();
   await start();

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { begin, built, cli, folder } from './rig.ts';
+import { begin, cli, folder } from './rig.ts';
 
 const dir = folder();
 const pki = join(dir, 'pki');
@@ -10,7 +10,6 @@ let plant: Awaited<ReturnType<typeof begin>>;
 let endpoint = '';
 
 beforeAll(async () => {
-  built();
   const ports = ['--modbus-port', '0', '--hands-port', '0', '--opcua-port', '0'];
   plant = await begin('plant', '--json', ...ports);
   endpoint = (plant.told as { opcua: { endpoint: string } }).opcua.endpoint;

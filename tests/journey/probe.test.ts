@@ -8,14 +8,13 @@ import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { PEERS, portOf } from '../servers/peers.ts';
-import { built, cli, folder, type PlantUp, path, plantUp, type Ran } from './rig.ts';
+import { cli, folder, once, type PlantUp, path, plantUp, type Ran } from './rig.ts';
 
 const dir = folder();
 let plant: PlantUp;
 let place = '';
 
 beforeAll(async () => {
-  built();
   plant = await plantUp();
   place = `${plant.modbus.host}:${plant.modbus.port}`;
   await plant.starts('E1');
@@ -47,11 +46,9 @@ interface Told {
 
 /** Belt speed stands in the registers 13 and 14 as a real number, the lower word first; it never stands quite still. */
 const belt = async (): Promise<string> => {
-  for (;;) {
-    const { 'E1.belt-speed': speed = 0 } = await plant.state();
-    // Full speed, so that the display shows the same a moment later.
-    if (speed > 3) return speed.toFixed(2);
-  }
+  // Full speed, so that the display shows the same a moment later.
+  const { 'E1.belt-speed': speed = 0 } = await once(plant.state, ({ 'E1.belt-speed': now = 0 }) => now > 3);
+  return speed.toFixed(2);
 };
 
 describe('the list says 40015, ABCD; it is hr:13, CDAB', () => {

@@ -1,11 +1,11 @@
 /** The built program as a user runs it, against the plant over real sockets. */
-import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync } from 'node:fs';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll } from 'vitest';
+import { afterAll, beforeAll, vi } from 'vitest';
 import { type Client, createClient, type WindowNow } from '../../src/api/index.ts';
 import { connectHands, type HandCommand, type Hands } from '../../src/plant/index.ts';
 
@@ -13,11 +13,6 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 export const MAIN = join(root, 'dist/cli/main.js');
 export const SITE = join(root, 'config/demo-site.yaml');
 export const path = (name: string): string => join(root, name);
-
-/** Tests run what was built; `npm test` builds first, a single run builds where nothing is. */
-export const built = (): void => {
-  if (!existsSync(MAIN)) execFileSync('npm', ['run', '--silent', 'build'], { cwd: root, stdio: 'inherit' });
-};
 
 export const folder = (): string => mkdtempSync(join(tmpdir(), 'tripwitness-journey-'));
 
@@ -38,6 +33,15 @@ interface Started {
   /** Ends it and resolves with its exit code; null after a kill. */
   end(signal?: NodeJS.Signals): Promise<number | null>;
 }
+
+/** Asks again and again until the answer is enough. Between the questions the core belongs to whoever is waited for. */
+export const once = async <T>(ask: () => Promise<T>, enough: (told: T) => boolean): Promise<T> => {
+  const look = async (): Promise<{ told: T } | undefined> => {
+    const told = await ask();
+    return enough(told) ? { told } : undefined;
+  };
+  return (await vi.waitUntil(look, { interval: 20, timeout: 120_000 })).told;
+};
 
 /** Starts a command that stays, and waits for its JSON. */
 export const begin = (...args: string[]): Promise<Started> =>
@@ -103,7 +107,7 @@ export const plantUp = async (...args: string[]): Promise<PlantUp> => {
     if (!answer.ok) throw new Error(answer.error);
   };
   const until = async (signal: string, value: number): Promise<void> => {
-    while ((await state())[signal] !== value);
+    await once(state, (shown) => shown[signal] === value);
   };
   return {
     ...started,
@@ -119,6 +123,19 @@ export const plantUp = async (...args: string[]): Promise<PlantUp> => {
   };
 };
 
+const legSite = (): string => {
+  const kept = readFileSync(SITE, 'utf8')
+    .replace(/^ {2}(?:ua1|C2):\n(?: {4}.*\n)+/gm, '')
+    .replace(/^ {2}C2\..*\n/gm, '')
+    .replaceAll('../rules/', `${path('rules')}/`);
+  const file = join(folder(), 'leg.yaml');
+  writeFileSync(file, kept);
+  return file;
+};
+
+/** Leg 1 and its feeder alone: no library of OPC UA is loaded, and no source is silent beside. */
+export const LEG = legSite();
+
 export interface DaemonUp extends Started {
   readonly client: Client;
 }
@@ -127,7 +144,7 @@ export const daemonUp = async (
   log: string,
   port: number,
   host = '127.0.0.1',
-  site = SITE,
+  site = LEG,
   /** Where it answers; any free port where nobody says. */
   own = '0',
 ): Promise<DaemonUp> => {
@@ -155,7 +172,6 @@ interface BothUp {
 export const bothUp = (log: string): BothUp => {
   const up = {} as BothUp;
   beforeAll(async () => {
-    built();
     up.plant = await plantUp();
     up.daemon = await daemonUp(log, up.plant.modbus.port);
   });
@@ -167,13 +183,8 @@ export const bothUp = (log: string): BothUp => {
 };
 
 /** Follows a window until `enough` says so. */
-export const followed = async (
+export const followed = (
   client: Client,
   window: string,
   enough: (shown: WindowNow) => boolean,
-): Promise<WindowNow> => {
-  for (;;) {
-    const shown = await client.show(window);
-    if (enough(shown)) return shown;
-  }
-};
+): Promise<WindowNow> => once(() => client.show(window), enough);

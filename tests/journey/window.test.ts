@@ -7,18 +7,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { WindowVerdict } from '../../src/judge/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import {
-  begin,
-  built,
-  cli,
-  type DaemonUp,
-  daemonUp,
-  folder,
-  followed,
-  type PlantUp,
-  plantUp,
-  SITE,
-} from './rig.ts';
+import { begin, cli, type DaemonUp, daemonUp, folder, followed, type PlantUp, plantUp, SITE } from './rig.ts';
 
 let plant: PlantUp;
 let daemon: DaemonUp;
@@ -43,10 +32,10 @@ const proxy = createServer((socket) => {
 });
 
 beforeAll(async () => {
-  built();
   plant = await plantUp();
   await new Promise<void>((resolve) => proxy.listen(0, '127.0.0.1', resolve));
-  daemon = await daemonUp(log, (proxy.address() as AddressInfo).port);
+  // The whole site: a source that never answers is beside.
+  daemon = await daemonUp(log, (proxy.address() as AddressInfo).port, undefined, SITE);
 });
 afterAll(async () => {
   plant.hands.close();

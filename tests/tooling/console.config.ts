@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { defineConfig } from 'vite';
+import { mayAct } from './pure.ts';
 
 const BUILT = fileURLToPath(new URL('../../dist/console', import.meta.url));
 
@@ -21,9 +21,6 @@ const compressed = {
   },
 };
 
-const { PURE } = createRequire(import.meta.url)('./rooms.cjs') as { readonly PURE: readonly string[] };
-const pure = new RegExp(`/src/(${PURE.join('|')})/`);
-
 /** The page that `run` serves: built once into dist/console, complete, so that nothing is asked of any other host. */
 export default defineConfig({
   root: fileURLToPath(new URL('../../src/console', import.meta.url)),
@@ -39,10 +36,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     reportCompressedSize: false,
     rolldownOptions: {
-      treeshake: {
-        // A pure room does nothing when it is imported: of its modules only what the page uses is taken along.
-        moduleSideEffects: (id) => !pure.test(id),
-      },
+      treeshake: { moduleSideEffects: mayAct },
     },
   },
   logLevel: 'warn',

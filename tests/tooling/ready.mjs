@@ -51,11 +51,15 @@ const install = () => {
   }
 };
 
+/** Written last of all that the program is made of. */
+const PROGRAM = at('dist', 'program', 'main', 'licences.md');
+
 const build = () => {
   // The page is the last that a build writes, and always written: its compiler leaves what did not change as it is.
   const stamp = timeOf(at('dist', 'console', 'index.html'));
   const parts = [
     at('dist', 'cli', 'main.js'),
+    PROGRAM,
     at('dist', 'store', 'schema.sql'),
     at('dist', 'console', 'index.html'),
   ];
@@ -64,6 +68,17 @@ const build = () => {
   say('Building …');
   if (npm(['run', '--silent', 'build']).status !== 0)
     stop('The build did not succeed; its errors stand above.');
+};
+
+/**
+ * Puts the program together again where a source is newer; builds everything where nothing is there. What tests start as a user
+ * does is never older than what they import.
+ */
+export const makeProgram = () => {
+  if (!existsSync(PROGRAM)) return build();
+  if (timeOf(PROGRAM) >= newestUnder(at('src'))) return undefined;
+  if (npm(['run', '--silent', 'program']).status !== 0)
+    stop('The program could not be put together; errors stand above.');
 };
 
 export const makeReady = () => {

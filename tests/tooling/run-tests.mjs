@@ -3,7 +3,7 @@
  * Its last line is `N passed, N failed` (`, N skipped`). As root on Debian it installs the independent servers and
  * readers that the tests use; elsewhere it says what is missing. In CI a skipped test is a failure. Arguments go to vitest.
  */
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -71,22 +71,41 @@ const preparePrograms = () => {
 
 const bin = (name) => join(root, 'node_modules', '.bin', name);
 
-/** [name, command, arguments] */
-const CHECKS = [
-  ['types', bin('tsc'), ['-b']],
-  ['types of the page', bin('tsc'), ['-p', 'src/tsconfig.console.json']],
-  ['types of tests', bin('tsc'), ['-p', 'tests']],
-  ['style', bin('biome'), ['check', '--config-path=tests/tooling/style.jsonc', '.']],
-  ['walls', bin('depcruise'), ['--config', 'tests/tooling/walls.cjs', 'src']],
-  ['unused code', bin('knip'), ['--config', 'tests/tooling/knip.json']],
+/** [name, command, arguments]. One row after the other, beside the other lane; types of page and tests need those before. */
+const LANES = [
+  [
+    ['types', bin('tsc'), ['-b']],
+    ['types of the page', bin('tsc'), ['-p', 'src/tsconfig.console.json']],
+    ['types of tests', bin('tsc'), ['-p', 'tests']],
+  ],
+  [
+    ['style', bin('biome'), ['check', '--config-path=tests/tooling/style.jsonc', '.']],
+    ['walls', bin('depcruise'), ['--config', 'tests/tooling/walls.cjs', 'src']],
+    ['unused code', bin('knip'), ['--config', 'tests/tooling/knip.json']],
+  ],
 ];
 
-const check = ([name, command, args]) => {
-  const done = spawnSync(command, args, { cwd: root, encoding: 'utf8', shell: process.platform === 'win32' });
-  const good = done.status === 0;
-  say(`${good ? 'passed' : 'FAILED'}  ${name}`);
-  if (!good) say(`${done.stdout ?? ''}${done.stderr ?? ''}${done.error ?? ''}`);
-  return good;
+const check = ([name, command, args]) =>
+  new Promise((resolve) => {
+    const child = spawn(command, args, { cwd: root, shell: process.platform === 'win32' });
+    let told = '';
+    const hear = (data) => {
+      told += data;
+    };
+    child.stdout.on('data', hear);
+    child.stderr.on('data', hear);
+    child.on('error', hear);
+    child.on('close', (code) => {
+      say(`${code === 0 ? 'passed' : 'FAILED'}  ${name}`);
+      if (code !== 0) say(told);
+      resolve(code === 0);
+    });
+  });
+
+const checkLane = async (lane) => {
+  const results = [];
+  for (const one of lane) results.push(await check(one));
+  return results;
 };
 
 const runTests = () => {
@@ -112,7 +131,7 @@ const runTests = () => {
 
 makeReady();
 preparePrograms();
-const checks = only.length > 0 ? [] : CHECKS.map(check);
+const checks = only.length > 0 ? [] : (await Promise.all(LANES.map(checkLane))).flat();
 const tests = runTests();
 const passed = tests.passed + checks.filter(Boolean).length;
 const failed = tests.failed + checks.filter((good) => !good).length;

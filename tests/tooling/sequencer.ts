@@ -1,11 +1,14 @@
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
-/** Suites that wait for processes and sockets: begun first, so that none of them is left alone at the end. */
+/** Begun first, the slowest first, so that none of them is left alone at the end. */
 const SLOW = [
-  /tests\/(journey\/(access|people)|console\/walk)/,
+  /tests\/console\/walk/,
+  /tests\/journey\/(access|demand|people)\./,
   /tests\/(journey|console)\//,
+  /tests\/rooms\/field\/contract\./,
   /tests\/campaigns\//,
-  /tests\/rooms\/(field|print|cli)\//,
+  /tests\/rooms\/rulebook\/plan-truth/,
+  /tests\/rooms\/(field|rehearse|plant|store|print|cli)\//,
   /tests\/rooms\/judge\//,
 ];
 
