@@ -31,10 +31,16 @@ const CALM_MS = 500;
 /** Where no rows come, time goes on all the same. */
 const IDLE_MS = 500;
 
+const print = matchMedia('print');
+
+/** On paper a picture is to stand on one page with what it shows. */
+const heightOnPaper = (panels: number): number => (panels <= 1 ? 215 : 170);
+
 const heightOf = (plans: readonly PanelPlan[], wide: number): number => {
   const panels = plans.length;
   const small = wide < 560;
   if (plans.every(({ lines }) => lines.length === 0)) return AXIS_HEIGHT + 14;
+  if (print.matches) return heightOnPaper(panels);
   if (panels <= 1) return small ? 260 : 340;
   if (panels === 2) return small ? 200 : 240;
   return small ? 170 : 180;
@@ -77,6 +83,8 @@ export const createChart = (places: ChartPlaces, first: PlotModel, state: PlotSt
   const height = heightOf(plans, width);
   const panels = plans.flatMap((plan, index) => {
     const host = places.panels[index];
+    // A browser counts its pages before a picture can follow.
+    host?.style.setProperty('--high-on-paper', `${heightOnPaper(plans.length)}px`);
     return host === undefined ? [] : [createPanel({ host, plan, ...told, size: { width, height } })];
   });
   const strips = createStrips({ host: places.strips, ...told, width });
@@ -174,7 +182,6 @@ export const createChart = (places: ChartPlaces, first: PlotModel, state: PlotSt
     refit(places.strips.clientWidth || width);
     draw();
   };
-  const print = matchMedia('print');
   print.addEventListener('change', paper);
   const idle = setInterval(() => {
     if (state.view.value.follows && performance.now() - drawnAt > IDLE_MS) request();

@@ -56,12 +56,12 @@ export const Overlay = ({
   const firstOf = (id: string): number => (id === window && trial === 1 ? 2 : 1);
   if (lines.value !== undefined && others.length === 0)
     return (
-      <Card title={say('records', 'overlay')}>
+      <Card title={say('records', 'overlay')} unprinted>
         <p class="soft">{say('records', 'overlay-alone')}</p>
       </Card>
     );
   return (
-    <Card title={say('records', 'overlay')}>
+    <Card title={say('records', 'overlay')} unprinted={other === undefined}>
       <div class="stack tight">
         <div class="record-filter unprinted">
           <label class="field">
