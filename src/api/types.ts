@@ -103,8 +103,13 @@ export interface Now {
   readonly title: string;
   readonly utc: string;
   readonly clock?: ClockNow;
-  /** Open now; `demand`: nobody opened it, it records a real trip. */
-  readonly window?: { readonly id: string; readonly opened: string; readonly demand: boolean };
+  /** Open now; `demand`: nobody opened it, it records a real trip; `said` counts up whenever somebody says or does something. */
+  readonly window?: {
+    readonly id: string;
+    readonly opened: string;
+    readonly demand: boolean;
+    readonly said: number;
+  };
   readonly sources: readonly SourceNow[];
   readonly signals: readonly SignalNow[];
   readonly interlocks: readonly InterlockNow[];

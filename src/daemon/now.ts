@@ -95,7 +95,14 @@ export const nowOf = (
     title: book.title,
     utc: formatUtc(at),
     clock,
-    ...(window && { window: { id: window.id, opened: formatUtc(window.opened), demand: window.demand } }),
+    ...(window && {
+      window: {
+        id: window.id,
+        opened: formatUtc(window.opened),
+        demand: window.demand,
+        said: window.said(),
+      },
+    }),
     sources,
     signals: book.signals.map((def) => signalNow(def, latest.get(def.id), at, texts.get(def.id))),
     interlocks,

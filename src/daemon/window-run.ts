@@ -43,6 +43,8 @@ export interface WindowRun {
   told(): DemandNow;
   /** Trials that run now. */
   trials(): number;
+  /** Marks and steps that were entered since the daemon began. */
+  said(): number;
   /** It was begun by a demand, not by a person. */
   readonly demand: boolean;
   closed(): boolean;
@@ -137,6 +139,7 @@ export const openWindow = (
   let fed = 0;
   /** Entries of the window from before the daemon began. */
   let entered = 0;
+  let said = 0;
   let standing: WindowNow['standing'] = 'open';
   /** Over the trials so far; asked anew when something was found or said. */
   let verdicts: ReturnType<Pipeline['verdicts']> | undefined;
@@ -162,6 +165,7 @@ export const openWindow = (
 
   const enterStep = (step: Step, by: EnteredBy): void => {
     logbook.enter('step', id, by.name, { step, ...sureOf(by) });
+    said += 1;
     guiding?.heard({ utc: logbook.newest(), step });
   };
 
@@ -186,6 +190,7 @@ export const openWindow = (
     // The answers that the mark follows are entered before it.
     enter();
     logbook.enter('mark', id, by.name, { mark: one, position: fed, ...sureOf(by) });
+    said += 1;
     guiding?.heard({ utc: logbook.newest(), mark: one });
     verdicts = undefined;
     take(pipeline.mark(one));
@@ -295,6 +300,7 @@ export const openWindow = (
       interlocks: actedIn(told),
     }),
     trials: () => pipeline.trials(),
+    said: () => said,
     demand,
     closed: isDone,
   };

@@ -80,7 +80,9 @@ export const nowSchema = z.strictObject({
   title: z.string(),
   utc: z.string(),
   clock: clock.exactOptional(),
-  window: z.strictObject({ id: z.string(), opened: z.string(), demand: z.boolean() }).exactOptional(),
+  window: z
+    .strictObject({ id: z.string(), opened: z.string(), demand: z.boolean(), said: z.number().int().min(0) })
+    .exactOptional(),
   sources: z.array(source),
   signals: z.array(signal),
   interlocks: z.array(interlock),

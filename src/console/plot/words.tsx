@@ -72,6 +72,7 @@ export const InWords = ({ model, state }: InWordsProps) => {
   // Told for what was on the screen when it was opened or paused: words that change by themselves cannot be read.
   const [span, setSpan] = useState(state.shown);
   const renew = (): void => setSpan({ ...state.shown });
+  const marks = model.marks.filter(({ t }) => t >= span.from && t <= span.to);
   return (
     <details
       class="plot-words"
@@ -106,6 +107,18 @@ export const InWords = ({ model, state }: InWordsProps) => {
                 ))}
               </div>
             ))}
+            {marks.length > 0 && (
+              <div>
+                <dt>
+                  <strong>{say('plot', 'words-marks')}</strong>
+                </dt>
+                {marks.map(({ t, text }) => (
+                  <dd key={`${t} ${text}`}>
+                    {instantText(model, t)} {text}
+                  </dd>
+                ))}
+              </div>
+            )}
           </dl>
         </div>
       )}

@@ -8,8 +8,8 @@ export interface Resource<T> {
   again(): void;
 }
 
-/** Reads `path` when it is shown and whenever it changes; '' reads nothing. */
-export const useResource = <T>(path: string): Resource<T> => {
+/** Reads `path` when it is shown, and whenever it or `version` changes; '' reads nothing. */
+export const useResource = <T>(path: string, version = 0): Resource<T> => {
   const [state, setState] = useState<{ path: string; value?: T; trouble?: string }>({ path });
   const [turn, setTurn] = useState(0);
   useEffect(() => {
@@ -22,7 +22,7 @@ export const useResource = <T>(path: string): Resource<T> => {
     return () => {
       there = false;
     };
-  }, [path, turn]);
+  }, [path, turn, version]);
   const own = state.path === path ? state : { path };
   return {
     ...(own.value !== undefined && { value: own.value }),

@@ -37,5 +37,6 @@ export const PLOT: Messages['plot'] = {
   'words-began': 'Zuerst: {state}.',
   'words-changed': '{state} zwischen {from} und {to}.',
   'words-more': '{n} weitere Wechsel.',
+  'words-marks': 'Was Personen gesagt haben',
   'words-nothing': 'Aus dieser Zeit ist nichts bekannt.',
 };

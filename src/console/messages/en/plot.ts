@@ -36,5 +36,6 @@ export const PLOT = {
   'words-began': 'At first: {state}.',
   'words-changed': '{state} between {from} and {to}.',
   'words-more': '{n} more changes.',
+  'words-marks': 'What people said',
   'words-nothing': 'Nothing is known in this span.',
 } as const;

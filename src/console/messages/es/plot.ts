@@ -37,5 +37,6 @@ export const PLOT: Messages['plot'] = {
   'words-began': 'Al principio: {state}.',
   'words-changed': '{state} entre {from} y {to}.',
   'words-more': '{n} cambios más.',
+  'words-marks': 'Lo que dijeron las personas',
   'words-nothing': 'No se sabe nada de este tramo.',
 };

@@ -37,5 +37,6 @@ export const PLOT: Messages['plot'] = {
   'words-began': 'D’abord : {state}.',
   'words-changed': '{state} entre {from} et {to}.',
   'words-more': '{n} changements de plus.',
+  'words-marks': 'Ce que les personnes ont dit',
   'words-nothing': 'Rien n’est connu de cette période.',
 };

@@ -8,12 +8,10 @@ import { say } from '../../text/say.ts';
 
 interface MarkNowProps {
   readonly window: string;
-  /** A mark was entered. */
-  readonly onMarked: () => void;
 }
 
 /** Somebody says "now": it becomes an entry of the open window at the instant at which the daemon hears it. */
-export const MarkNow = ({ window, onMarked }: MarkNowProps) => {
+export const MarkNow = ({ window }: MarkNowProps) => {
   const [note, setNote] = useState('');
   const [told, setTold] = useState<{ good: boolean; text: string }>();
   const by = nameNow();
@@ -23,7 +21,6 @@ export const MarkNow = ({ window, onMarked }: MarkNowProps) => {
       await tell(`${windowPath(window)}/marks`, { code: 'now', by, text: note });
       setTold({ good: true, text: say('live', 'marked', { window }) });
       setNote('');
-      onMarked();
     } catch (error) {
       setTold({ good: false, text: say('shell', 'failed', { why: (error as Error).message }) });
     }

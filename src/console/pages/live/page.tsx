@@ -37,7 +37,7 @@ const Trace = ({ site, choice }: { readonly site: BookNow; readonly choice: Live
   const { followed, skipped, away } = useLive(followedIn(site, choice), choice.span);
   const open = now.value?.window;
   const own = open === undefined || open.demand ? '' : open.id;
-  const record = useResource<RecordNow>(own === '' ? '' : `${windowPath(own)}/record`);
+  const record = useResource<RecordNow>(own === '' ? '' : `${windowPath(own)}/record`, open?.said);
   const model = useMemo(
     () => followed && modelOf(followed, site, choice, record.value),
     [followed, site, choice.on, record.value],
@@ -55,7 +55,7 @@ const Trace = ({ site, choice }: { readonly site: BookNow; readonly choice: Live
           {say('live', 'away')}
         </p>
       )}
-      {own !== '' && <MarkNow window={own} onMarked={record.again} />}
+      {own !== '' && <MarkNow window={own} />}
       {followed !== undefined && model !== undefined && (
         <section class="card" aria-label={title}>
           <TracePlot title={title} model={model} state={followed.state} grown={followed.grown} live />
