@@ -115,14 +115,15 @@ describe.skipIf(CHROMIUM === undefined)('the live trace', () => {
     await page.getByLabel('Your name').fill('tester');
     await page.getByRole('button', { name: 'Mark now' }).click();
     await page.getByText(`The mark is entered in test window ${window}.`).waitFor();
-    // What somebody says at another device is there as well, without being asked for.
-    await client.mark(window, { code: 'now', by: 'listening', text: 'I hear it' });
     await page.getByText('The trace in words').click();
     const words = page.locator('.plot-words');
     const renewed = async () => {
       await words.getByRole('button', { name: 'Tell anew' }).click();
       return words.innerText();
     };
+    await expect.poll(renewed).toMatch(/What people said.*\(tester\)/s);
+    // What somebody says at another device is there as well, without being asked for.
+    await client.mark(window, { code: 'now', by: 'listening', text: 'I hear it' });
     await expect.poll(renewed).toMatch(/What people said.*I hear it \(listening\)/s);
     await context.close();
     await client.close(window, 'tester');
