@@ -1,5 +1,5 @@
 import type { Method } from '../judge/index.ts';
-import type { Absence, Interval, Outcome, Reason, Segment } from '../measure/index.ts';
+import type { Absence, Interval, Outcome, Phrase, Reason, Segment } from '../measure/index.ts';
 import type { AccountRole, RegisterLife } from '../record/index.ts';
 import type { CellState, Standing, Urgency } from '../report/index.ts';
 import type { EffectClass } from '../rulebook/index.ts';
@@ -66,8 +66,8 @@ export interface InterlockShown {
   readonly hazard: string;
   /** Name of the signal that it acts on. */
   readonly cause: string;
-  /** When it acts, in words: `E1.shaft-speed is below 82 % of normal`. */
-  readonly acts: string;
+  /** When it acts: `E1.shaft-speed is below 82 % of normal`. */
+  readonly acts: Phrase;
   readonly kind: string;
   readonly side?: 'below' | 'above';
   readonly effects: readonly {
@@ -163,7 +163,7 @@ export interface WindowLine {
 
 /** A line of the arithmetic behind a verdict, with the place on the plot that it speaks of (seconds after the opening). */
 export interface ArithmeticLine {
-  readonly text: string;
+  readonly says: Phrase;
   readonly from?: number;
   readonly to?: number;
   readonly level?: Interval;
@@ -200,8 +200,8 @@ export interface RecordNow {
   readonly closed?: string;
   readonly standing: 'open' | 'closed' | 'interrupted';
   readonly demand: boolean;
-  /** Role in words. */
-  readonly people: readonly { readonly name: string; readonly role: string }[];
+  /** Role as a phrase: its code, or what was written in its place. */
+  readonly people: readonly { readonly name: Phrase; readonly role: Phrase }[];
   /** What was stated at the opening, by field. */
   readonly stated: Readonly<Record<string, string>>;
   readonly revisions: readonly {
@@ -237,7 +237,7 @@ export interface RecordNow {
     readonly reason: Reason;
   }[];
   /** What people said and did. */
-  readonly notes: readonly { readonly t: number; readonly by: string; readonly text: string }[];
+  readonly notes: readonly { readonly t: number; readonly by: Phrase; readonly says: Phrase }[];
   readonly comments: readonly CommentNow[];
   readonly fingerprint?: string;
 }
@@ -279,8 +279,9 @@ export interface MatrixRowNow {
   readonly title: string;
   readonly machine: string;
   readonly hazard: string;
-  /** In words. */
+  /** When it acts, in English, and as a phrase. */
   readonly cause: string;
+  readonly acts: Phrase;
   readonly standing: Standing;
   /** How it would stand without the bypass. */
   readonly beneath?: Standing;

@@ -1,10 +1,10 @@
-import type { Reason } from '../measure/index.ts';
+import type { Phrase } from '../measure/index.ts';
 
 /** What was asked fits no rule of the record: `reason` for programs, `message` for people. Never holds a password. */
 export class Declined extends Error {
-  readonly reason: Reason;
+  readonly reason: Phrase;
 
-  constructor(reason: Reason, message: string) {
+  constructor(reason: Phrase, message: string) {
     super(message);
     this.name = 'Declined';
     this.reason = reason;

@@ -1,5 +1,5 @@
 import type { Finding } from '../judge/index.ts';
-import type { Absence, Interval, Outcome, Reason } from '../measure/index.ts';
+import type { Absence, Interval, Outcome, Phrase, Reason } from '../measure/index.ts';
 
 /** What is known of a source's clock by asking it. */
 export interface SourceClockNow {
@@ -139,7 +139,7 @@ export interface PlanTold {
 }
 
 /** A reason with its sentence; of proofs, times among its parameters are UTC texts. */
-export interface ReasonTold extends Reason {
+export interface ReasonTold extends Phrase {
   readonly text: string;
 }
 
@@ -165,8 +165,12 @@ export interface EnteredBy {
   readonly account?: { readonly id: string; readonly name: string };
 }
 
-/** Every error answer. `code` for programs, `message` for people. */
+/**
+ * Every error answer. `code` for programs, `message` for people, in English; `params`: what the sentence of the code holds, for
+ * whoever tells it in another language.
+ */
 export interface Trouble {
   readonly code: string;
   readonly message: string;
+  readonly params?: Phrase['params'];
 }

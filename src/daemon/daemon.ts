@@ -334,7 +334,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
   const need = (id: string): WindowRun => {
     const found = windows.get(id);
     if (found === undefined || found.closed())
-      throw new RangeError(`window ${id} is not open on this daemon`);
+      return decline({ code: 'guide-not-open', params: { window: id } });
     return found;
   };
 
@@ -388,7 +388,7 @@ export const runDaemon = async (options: DaemonOptions): Promise<Daemon> => {
       const fault = peopleFault(people, book.records) ?? (wanted && openingFault({ ...wanted, people }));
       if (fault !== undefined) decline(fault);
       endDemand();
-      if (current !== undefined) throw new RangeError(`window ${current.id} is open; close it first`);
+      if (current !== undefined) decline({ code: 'window-open-already', params: { window: current.id } });
       const about = { people, note, revisions: typed, ...(wanted && { guided: true, ...wanted }) };
       const way = wanted && { ...wanted, people };
       const run = begin(stimuli, by ?? { name: people[0]?.name ?? 'not stated' }, about, way);

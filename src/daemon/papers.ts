@@ -1,6 +1,5 @@
-import { parseUtc, SECOND } from '../measure/index.ts';
+import { type Phrase, parseUtc, SECOND } from '../measure/index.ts';
 import {
-  type Amendment,
   amendedBody,
   amendmentsOf,
   bodySchemas,
@@ -11,16 +10,12 @@ import {
 import type { AttestationReport, PapersReport, TranscribedReport, WindowReport } from '../report/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import { sha256 } from '../store/index.ts';
-import { roleText } from '../words/index.ts';
+import { text } from '../words/index.ts';
 import type { StoredWindow } from './replay.ts';
+import { asWritten, marked, type NoteSaid } from './said.ts';
 import { stepNotes } from './step-notes.ts';
 
 type Mark = StoredWindow['marks'][number]['mark'];
-
-const attestedIn = (mark: Mark): string => {
-  if (mark.code !== 'attested') return '';
-  return mark.where === undefined ? mark.what : `${mark.what} (${mark.where})`;
-};
 
 const attestationsOf = (entries: readonly Entry[], book: Book | undefined): readonly AttestationReport[] => {
   const amendments = amendmentsOf(entries);
@@ -58,71 +53,90 @@ interface Person {
   readonly role: string;
 }
 
-/** A text that was corrected says so where it stands; the old one stands among the corrections. */
-const marked = (text: string, entry: number, field: string, amendments: readonly Amendment[]): string => {
-  const last = amendments.findLast((one) => one.fits && one.of === entry && one.field === `body.${field}`);
-  return last === undefined ? text : `${text} (corrected: entry ${last.entry})`;
-};
-
-/** Who was there and what was stated at the opening, as corrected since. */
-export const openingOf = ({
+/** Who was there, as corrected since. */
+export const peopleOf = ({
   opened,
   entries,
-}: StoredWindow): {
+}: StoredWindow): readonly { readonly name: Phrase; readonly role: Phrase; readonly code: string }[] => {
+  const amendments = amendmentsOf(entries);
+  const people = (amendedBody(opened, amendments)['people'] ?? []) as unknown as readonly Person[];
+  const shown = (phrase: Phrase, field: string): Phrase => marked(phrase, opened.seq, field, amendments);
+  return people.map(({ name, role }, index) => ({
+    name: shown(asWritten(name), `people.${index}.name`),
+    role: shown({ code: 'role-named', params: { role } }, `people.${index}.role`),
+    code: role,
+  }));
+};
+
+/** Who was there and what was stated at the opening, as corrected since, in English. */
+export const openingOf = (
+  stored: StoredWindow,
+): {
   readonly people: readonly Person[];
   readonly stated: Readonly<Record<string, string>>;
 } => {
-  const amendments = amendmentsOf(entries);
+  const { opened } = stored;
+  const amendments = amendmentsOf(stored.entries);
   const body = amendedBody(opened, amendments);
-  const shown = (text: string, field: string): string => marked(text, opened.seq, field, amendments);
-  const named = ((body['people'] ?? []) as unknown as readonly Person[]).map(({ name, role }, index) => ({
-    name: shown(name, `people.${index}.name`),
-    role,
-  }));
+  const shown = (field: string): string =>
+    text(marked(asWritten(String(body[field] ?? '')), opened.seq, field, amendments));
+  const named = peopleOf(stored);
   const withRole = (role: string): string =>
     named
-      .filter((one) => one.role === role)
-      .map(({ name }) => name)
+      .filter(({ code }) => code === role)
+      .map(({ name }) => text(name))
       .join(', ');
   const stated = {
-    note: shown(String(body['note'] ?? ''), 'note'),
-    permit: shown(String(body['permit'] ?? ''), 'permit'),
+    note: shown('note'),
+    permit: shown('permit'),
     observer: withRole('final-element'),
     listener: withRole('horn'),
     witness: withRole('witness'),
     reviewer: withRole('reviewer'),
   };
   return {
-    people: named.map(({ name, role }, index) => ({
-      name,
-      role: shown(roleText(role), `people.${index}.role`),
-    })),
+    people: named.map(({ name, role }) => ({ name: text(name), role: text(role) })),
     stated: Object.fromEntries(Object.entries(stated).filter(([, value]) => value !== '')),
   };
 };
 
 /** A comment stands where it speaks of, or when it was made; which interlock and trial it is on is said with it. */
 const commentNotes = (stored: StoredWindow, zero: number): WindowReport['notes'] =>
-  commentsOf(stored.entries).map(({ utc, by, text, interlock, trial, at }) => {
+  commentsOf(stored.entries).map(({ utc, by, text: said, interlock, trial, at }) => {
     const on = [interlock, trial === undefined ? undefined : `trial ${trial}`].filter(Boolean).join(', ');
     const made = ((parseUtc(utc) ?? zero) - zero) / SECOND;
-    return { t: at ?? made, by, text: `comment${on === '' ? '' : ` on ${on}`}: ${text}` };
+    return { t: at ?? made, by, text: `comment${on === '' ? '' : ` on ${on}`}: ${said}` };
   });
 
-/** What people said and did, `t` seconds after `zero`; as corrected since. Comments stand behind. */
+/** What people said and did, `t` seconds after `zero`; as corrected since. Without comments. */
+export const notesSaid = (stored: StoredWindow, zero: number): readonly NoteSaid[] =>
+  [...markNotes(stored, zero), ...stepNotes(stored, zero)].sort((one, other) => one.t - other.t);
+
+/** The same in English, comments behind. */
 export const notesOf = (stored: StoredWindow, zero: number): WindowReport['notes'] => [
-  ...[...markNotes(stored, zero), ...stepNotes(stored, zero)].sort((one, other) => one.t - other.t),
+  ...notesSaid(stored, zero).map(({ t, by, says }) => ({ t, by: text(by), text: text(says) })),
   ...commentNotes(stored, zero),
 ];
 
-const markNotes = (stored: StoredWindow, zero: number): WindowReport['notes'] => {
+/** Only what somebody typed is a text of its own. */
+const noteOf = (mark: Mark & { readonly by: string }, said: (typed: string) => Phrase): Phrase => {
+  if (mark.code === 'attested') {
+    const { what, where } = mark;
+    return { code: 'note-attested', params: { what, ...(where !== undefined && { where }) } };
+  }
+  const typed = 'text' in mark && mark.text !== '' ? { text: said(mark.text) } : {};
+  return { code: `note-${mark.code}`, params: typed };
+};
+
+const markNotes = (stored: StoredWindow, zero: number): readonly NoteSaid[] => {
   const amendments = amendmentsOf(stored.entries);
-  return stored.entries.flatMap((entry) => {
+  return stored.entries.flatMap((entry): NoteSaid[] => {
     if (entry.kind !== 'mark') return [];
     const mark = amendedBody(entry, amendments)['mark'] as unknown as Mark;
     if (!('by' in mark) || typeof mark.by !== 'string') return [];
-    const text = 'text' in mark ? marked(mark.text, entry.seq, 'mark.text', amendments) : attestedIn(mark);
-    const by = marked(mark.by, entry.seq, 'mark.by', amendments);
-    return [{ t: (mark.at - zero) / SECOND, by, text: text === '' ? mark.code : `${mark.code}: ${text}` }];
+    const shown = (written: string, field: string): Phrase =>
+      marked(asWritten(written), entry.seq, field, amendments);
+    const says = noteOf(mark as Mark & { readonly by: string }, (typed) => shown(typed, 'mark.text'));
+    return [{ t: (mark.at - zero) / SECOND, by: shown(mark.by, 'mark.by'), says }];
   });
 };

@@ -75,6 +75,7 @@ export {
   OUTCOMES,
   type Outcome,
   type Param,
+  type Phrase,
   type Reason,
   SEGMENTS,
   type Segment,

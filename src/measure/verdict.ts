@@ -41,3 +41,9 @@ export interface Reason {
   readonly code: string;
   readonly params: Readonly<Record<string, Param>>;
 }
+
+/** The same, where a parameter may be a phrase of its own, or a list of them. Every reason is one. */
+export interface Phrase {
+  readonly code: string;
+  readonly params: Readonly<Record<string, Param | Phrase | readonly Phrase[]>>;
+}

@@ -1,4 +1,4 @@
-import type { SignalId } from '../measure/index.ts';
+import type { Phrase, SignalId } from '../measure/index.ts';
 import {
   type Book,
   type Cause,
@@ -8,65 +8,85 @@ import {
   levelAt,
   type References,
 } from '../rulebook/index.ts';
-import { formatBand, formatNumber, formatSeconds } from '../words/index.ts';
+import { formatNumber, formatSeconds, text } from '../words/index.ts';
 import type { Subject } from './facts.ts';
 import { referencesOf } from './levels.ts';
+import { part } from './phrases.ts';
 
 type SignalDef = Book['signals'][number];
 type Derivation = Extract<SignalDef['address'], { kind: 'derived' }>['from'];
 
 const nameIn = (book: Book, signal: SignalId): string => book.signals[signal]?.name ?? 'a signal not known';
 
+const signalIn = (book: Book, signal: SignalId): string | Phrase =>
+  book.signals[signal]?.name ?? part('signal-unknown');
+
 const unitIn = (book: Book, signal: SignalId): string => book.signals[signal]?.unit ?? '';
 
-const seconds = (micros: number): string => formatSeconds(micros / 1e6);
+const secondsOf = (micros: number): number => micros / 1e6;
 
-/** A difference of degrees Celsius is told in kelvin, so that nobody takes it for a temperature. */
-export const stepUnit = (unit: string): string => (unit === 'degC' ? 'K' : unit);
-
-const referenceText = (book: Book, level: Level): string => {
-  if (level.of !== 'tag') return level.of;
-  return level.tag === undefined ? 'a tag not known' : `the value of ${nameIn(book, level.tag)}`;
+const referencePhrase = (book: Book, level: Level): Phrase => {
+  if (level.of === 'normal') return part('level-normal');
+  if (level.of === 'nameplate') return part('level-nameplate');
+  return level.tag === undefined
+    ? part('level-tag-unknown')
+    : part('level-tag', { signal: signalIn(book, level.tag) });
 };
 
 /** `82 % of normal`, `normal + 40 K`, `80 °C`, with the value where the reference is known. */
-export const levelText = (book: Book, level: Level, unit: string, references: References): string => {
-  if (level.of === 'absolute') return formatBand({ low: level.offset, high: level.offset }, unit);
-  const reference = referenceText(book, level);
-  const share = level.factor === 1 ? reference : `${formatNumber(level.factor * 100)} % of ${reference}`;
-  const step = formatBand({ low: Math.abs(level.offset), high: Math.abs(level.offset) }, stepUnit(unit));
-  const moved = level.offset === 0 ? share : `${share} ${level.offset < 0 ? '−' : '+'} ${step}`;
+export const levelPhrase = (book: Book, level: Level, unit: string, references: References): Phrase => {
+  const { offset, factor } = level;
+  if (level.of === 'absolute') return part('level-absolute', { level: offset, unit });
+  const reference = referencePhrase(book, level);
+  const share = factor === 1 ? reference : part('level-share', { percent: factor * 100, level: reference });
+  const step = { level: share, step: Math.abs(offset), unit };
+  const moved = offset === 0 ? share : part(offset < 0 ? 'level-minus' : 'level-plus', step);
   const value = levelAt(level, references);
-  return value === undefined ? moved : `${moved} (${formatBand(value, unit)})`;
+  return value === undefined ? moved : part('level-known', { level: moved, value, unit });
 };
 
-const groupWord = (need: number, count: number): string => {
-  if (need === count) return 'all of these are there at once';
-  return need === 1 ? 'any of these is there' : `${need} of these ${count} are there at once`;
+export const levelText = (book: Book, level: Level, unit: string, references: References): string =>
+  text(levelPhrase(book, level, unit, references));
+
+const groupPhrase = (need: number, causes: readonly Phrase[]): Phrase => {
+  if (need === causes.length) return part('cause-all-of', { causes });
+  return need === 1
+    ? part('cause-any-of', { causes })
+    : part('cause-some-of', { need, count: causes.length, causes });
 };
 
-const textOf = (book: Book, cause: Cause, refer: (signal: SignalId) => References): string => {
-  const name = nameIn(book, cause.signal);
-  const level = (one: Level): string => levelText(book, one, unitIn(book, cause.signal), refer(cause.signal));
+/** What a state is called; its number where it has no name. */
+export const stateIn = (book: Book, signal: SignalId, state: number): string | Phrase =>
+  book.signals[signal]?.states[state] ?? part('state-number', { state });
+
+const phraseOf = (book: Book, cause: Cause, refer: (signal: SignalId) => References): Phrase => {
+  const signal = signalIn(book, cause.signal);
+  const unit = unitIn(book, cause.signal);
+  const level = (one: Level): Phrase => levelPhrase(book, one, unit, refer(cause.signal));
   switch (cause.kind) {
     case 'level':
-      return `${name} is ${cause.side} ${level(cause.setPoint)}`;
+      return part(`cause-${cause.side}`, { signal, level: level(cause.setPoint) });
     case 'contact':
-      return `${name} goes to ${book.signals[cause.signal]?.states[cause.state] ?? `state ${cause.state}`}`;
+      return part('cause-contact', { signal, state: stateIn(book, cause.signal, cause.state) });
     case 'no-pulses':
-      return `no pulse of ${name} comes for ${seconds(cause.after)}`;
-    case 'band':
-      return `${name} is held for ${seconds(cause.hold)} between ${level(cause.near)}, the edge nearer to normal, and ${level(cause.far)}, beyond neither`;
+      return part('cause-no-pulses', { signal, after: secondsOf(cause.after) });
+    case 'band': {
+      const { hold, near, far } = cause;
+      return part('cause-band', { signal, hold: secondsOf(hold), near: level(near), far: level(far) });
+    }
     case 'sensor-fault':
-      return `the sensor of ${name} is declared faulty (a wire-break, a short circuit, a fault code in place of a value)`;
+      return part('cause-sensor-fault', { signal });
     case 'silent':
-      return `nothing is heard of ${name} for ${seconds(cause.after)}`;
+      return part('cause-silent', { signal, after: secondsOf(cause.after) });
     case 'stuck':
-      return `${name}, which should move, moves by no more than ${formatBand({ low: cause.within, high: cause.within }, stepUnit(unitIn(book, cause.signal)))} for ${seconds(cause.after)}`;
+      return part('cause-stuck', { signal, within: cause.within, after: secondsOf(cause.after), unit });
     case 'restart':
-      return `the count ${name} begins anew: the program of the controller was started again`;
+      return part('cause-restart', { signal });
     case 'group':
-      return `${groupWord(cause.need, cause.of.length)}: ${cause.of.map((one) => `(${textOf(book, one, refer)})`).join(', ')}`;
+      return groupPhrase(
+        cause.need,
+        cause.of.map((one) => phraseOf(book, one, refer)),
+      );
     default:
       return cause satisfies never;
   }
@@ -77,13 +97,13 @@ export const causeText = (book: Book, subject: Subject): string => {
   const { interlock, machine, bands, unit, report } = subject;
   const refer = (signal: SignalId): References =>
     referencesOf(machine, signal, signal === interlock.cause.signal ? report.verdict.normal : undefined);
-  const band = bands.allowed ? `, allowed ${formatBand(bands.allowed, unit)}` : '';
-  return textOf(book, interlock.cause, refer) + band;
+  const cause = phraseOf(book, interlock.cause, refer);
+  return text(bands.allowed ? part('cause-allowed', { cause, allowed: bands.allowed, unit }) : cause);
 };
 
 /** The cause as the book says it, without what a window measured: `E1.shaft-speed is below 82 % of normal`. */
-export const causeSaid = (book: Book, { cause, machine }: Interlock): string =>
-  textOf(book, cause, (signal) => referencesOf(book.machines[machine], signal));
+export const causePhrase = (book: Book, { cause, machine }: Interlock): Phrase =>
+  phraseOf(book, cause, (signal) => referencesOf(book.machines[machine], signal));
 
 const listed = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
@@ -101,7 +121,7 @@ const derivationText = (book: Book, from: Derivation): string => {
     case 'slip':
       return `100 % × (1 − ${from.gear === 1 ? '' : `${formatNumber(from.gear)} × `}${second} ÷ ${first}), by how much ${second} lags`;
     case 'rate':
-      return `the change of ${first} over ${seconds(from.over)}, per ${seconds(from.per)}`;
+      return `the change of ${first} over ${formatSeconds(secondsOf(from.over))}, per ${formatSeconds(secondsOf(from.per))}`;
     case 'mean':
       return `the mean of ${listed(names)}`;
     case 'rank':

@@ -1,11 +1,15 @@
+import type { Phrase } from '../measure/index.ts';
 import type { Interlock } from '../rulebook/index.ts';
-import { formatNumber } from '../words/index.ts';
+import { formatNumber, text } from '../words/index.ts';
+import { part } from './phrases.ts';
+
+export const decisionPhrase = ({ decision }: Interlock): Phrase => {
+  if (decision?.rule === 'guard-band') return part('decision-guard-band', { r: decision.r });
+  return part(decision?.rule === 'simple' ? 'decision-simple' : 'decision-bounds');
+};
 
 /** The name of a decision rule: `guard band, r = 1`. */
-export const decisionName = ({ decision }: Interlock): string => {
-  if (decision?.rule === 'guard-band') return `guard band, r = ${formatNumber(decision.r)}`;
-  return decision?.rule === 'simple' ? 'simple acceptance' : 'bounds';
-};
+export const decisionName = (interlock: Interlock): string => text(decisionPhrase(interlock));
 
 /** The decision rule of an interlock and what it means, as JCGM 106 and ILAC-G8 call it. */
 export const decisionText = (interlock: Interlock): string => {

@@ -9,7 +9,7 @@ export { absentText } from './absent.ts';
 export { arithmetic } from './arithmetic/arithmetic.ts';
 export { type PlacedLine, placedArithmetic, trialArithmetic } from './arithmetic/places.ts';
 export { attemptsUpTo } from './attempts.ts';
-export { causeSaid, causeText } from './cause-text.ts';
+export { causePhrase, causeText } from './cause-text.ts';
 export { atOnceText, CAUTIONS, CAUTIONS_IN_SHORT, READING_RULES } from './cautions.ts';
 export { EFFECT_COLUMNS, effectsCsv, VERDICT_COLUMNS, verdictsCsv } from './csv.ts';
 export {

@@ -3,8 +3,8 @@ import type { GuideState } from '../guide/index.ts';
 import { METHODS, type Method, type Stimulus } from '../judge/index.ts';
 import type { Book } from '../rulebook/index.ts';
 import type { On } from './answering.ts';
-import { interlockNamed, Unfit } from './marks.ts';
-import { refuse } from './refusal.ts';
+import { interlockNamed } from './marks.ts';
+import { Barred, refuse } from './refusal.ts';
 
 /** What the routes of guided windows need of the daemon. */
 export interface GuideBehind {
@@ -21,18 +21,16 @@ const listed = (text: string | undefined): readonly string[] =>
 
 const methodNamed = (name: string | undefined): Method => {
   const found = METHODS.find((one) => one === (name ?? 'unstated'));
-  if (found === undefined)
-    throw new Unfit(`methods: there is no method "${name}"; there are: ${METHODS.join(', ')}`);
+  if (found === undefined) throw new Barred(400, 'no-method', { name: name ?? '', known: METHODS });
   return found;
 };
 
 /** `interlocks=a,b&methods=x,y`: one method for each, or one for all; none named: not stated. */
 const stimuliOf = (book: Book, { interlocks, methods }: PlanQuery): readonly Stimulus[] => {
   const named = listed(interlocks);
-  if (named.length === 0) throw new Unfit('interlocks: name at least one, as interlocks=a,b');
+  if (named.length === 0) throw new Barred(400, 'interlocks-unnamed');
   const ways = listed(methods);
-  if (ways.length > 1 && ways.length !== named.length)
-    throw new Unfit('methods: name one for each interlock, or one for all');
+  if (ways.length > 1 && ways.length !== named.length) throw new Barred(400, 'methods-not-fitting');
   return named.map((name, index) => ({
     interlock: interlockNamed(book, name).id,
     method: methodNamed(ways.length > 1 ? ways[index] : ways[0]),
@@ -42,9 +40,9 @@ const stimuliOf = (book: Book, { interlocks, methods }: PlanQuery): readonly Sti
 /** Plans, and the way through a guided window. */
 export const guideRoutes = (on: On, behind: GuideBehind): void => {
   on('GET /api/plan', ({ query }) => behind.plans(stimuliOf(behind.book, query)));
-  on('GET /api/windows/:id/guide', ({ places: { id } }, reply) => {
-    const where = `this daemon has no window ${id}; what was recorded of it stands in the log`;
-    return behind.guide(id) ?? refuse(reply, 404, 'no-window', where);
-  });
+  on(
+    'GET /api/windows/:id/guide',
+    ({ places: { id } }, reply) => behind.guide(id) ?? refuse(reply, 404, 'no-window', { window: id }),
+  );
   on('POST /api/windows/:id/steps', ({ places, body, by }) => behind.step(places.id, body, by(body.by)));
 };

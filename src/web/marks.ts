@@ -2,41 +2,30 @@ import type { markSchema } from '../api/index.ts';
 import type { Mark } from '../judge/index.ts';
 import { convert, type Instant, type Interval, parseQuantity, unitsOf } from '../measure/index.ts';
 import { type Book, type Interlock, type InterlockId, tellsDifference } from '../rulebook/index.ts';
+import { Barred } from './refusal.ts';
 
 type SignalDef = Book['signals'][number];
 
-/** What was asked is not wrong in shape, but does not fit this site. Answered with 400. */
-export class Unfit extends Error {
-  readonly statusCode = 400;
-
-  constructor(message: string, options?: ErrorOptions) {
-    super(message, options);
-    this.name = 'Unfit';
-  }
-}
-
-/** Throws `RangeError` with the names that there are. */
+/** Throws with the names that there are. */
 export const interlockNamed = (book: Book, name: string): Interlock => {
   const found = book.interlocks.find((one) => one.name === name);
-  if (found !== undefined) return found;
-  const known = book.interlocks.map((one) => one.name).join(', ');
-  throw new RangeError(`there is no interlock "${name}"; there are: ${known}`);
+  if (found === undefined)
+    throw new Barred(409, 'no-interlock', { name, known: book.interlocks.map((one) => one.name) });
+  return found;
 };
 
 const machineNamed = (book: Book, name: string): number => {
   const found = book.machines.find((one) => one.name === name);
-  if (found === undefined) throw new RangeError(`there is no machine "${name}"`);
+  if (found === undefined) throw new Barred(409, 'no-machine', { name });
   return found.index;
 };
 
-const inUnitOf = (signal: SignalDef, field: string, said: string, difference: boolean): number => {
+const inUnitOf = (signal: SignalDef, said: string, difference: boolean): number => {
   const quantity = parseQuantity(said);
   const value = quantity && convert(quantity.value, quantity.unit, signal.unit, difference);
   if (value !== undefined) return value;
-  const units = unitsOf(signal.quantity).join(', ');
-  throw new Unfit(
-    `${field} "${said}": ${signal.name} is in ${signal.unit}; write a number with one of ${units}`,
-  );
+  const { name, unit, quantity: of } = signal;
+  throw new Barred(400, 'other-unit', { said, signal: name, own: unit, units: unitsOf(of) });
 };
 
 /** What an instrument showed, in the unit of the cause's signal: `value` with `doubt` to each side. */
@@ -44,13 +33,13 @@ const observedValue = (book: Book, interlock: Interlock, value: string, doubt: s
   const { cause, name } = interlock;
   const signal = book.signals[cause.signal];
   if (cause.kind !== 'level' || signal === undefined)
-    throw new Unfit(`${name} acts on no measured level: there is no value to observe`);
-  const middle = inUnitOf(signal, 'value', value, tellsDifference(book, signal));
-  const half = Math.abs(inUnitOf(signal, 'doubt', doubt, true));
+    throw new Barred(400, 'no-level-to-observe', { interlock: name });
+  const middle = inUnitOf(signal, value, tellsDifference(book, signal));
+  const half = Math.abs(inUnitOf(signal, doubt, true));
   return { low: middle - half, high: middle + half };
 };
 
-/** A mark as asked for, as the judge takes it once its instant is known. `by`: who says so. Throws `RangeError` and `Unfit`. */
+/** A mark as asked for, as the judge takes it once its instant is known. `by`: who says so. Throws `Barred` for what does not fit this site. */
 export const markOf = (
   book: Book,
   body: ReturnType<typeof markSchema.parse>,

@@ -20,7 +20,7 @@ export const paperRoutes = (on: On, desk: DeskBehind): void => {
   on('GET /api/register', () => desk.register());
   on('GET /api/windows/:id/signing', async ({ places: { id } }, reply) => {
     const signing = await desk.signing(id);
-    return signing ?? refuse(reply, 404, 'no-window', 'there is no such window in the log');
+    return signing ?? refuse(reply, 404, 'no-window-in-log', { window: id });
   });
   on('POST /api/entries', ({ body, request }) => desk.enter(body, request.signedIn?.account));
 };

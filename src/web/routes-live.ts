@@ -1,14 +1,14 @@
 import type { FastifyReply } from 'fastify';
-import { type BookNow, eventText, type QueryOf } from '../api/index.ts';
+import { type BookNow, Declined, eventText, type QueryOf } from '../api/index.ts';
 import type { On } from './answering.ts';
-import { Unfit } from './marks.ts';
+import { Barred } from './refusal.ts';
 import { streaming } from './streaming.ts';
 
 /** What a live trace needs of the daemon. */
 export interface LiveBehind {
   bookNow(): BookNow;
   readonly live: {
-    /** `to` gets events as bytes. Throws a RangeError for what cannot be followed. */
+    /** `to` gets events as bytes. Throws `Declined` for what cannot be followed. */
     follow(
       question: { readonly signals: readonly string[]; readonly every: number },
       to: (event: Buffer) => void,
@@ -22,6 +22,10 @@ const MOST_WAITING = 256_000;
 const FEW_WAITING = 32_000;
 /** A client that has missed so much is not there: its page asks again by itself when it is. */
 const MOST_DROPPED = 1_000_000;
+
+/** What cannot be followed was asked wrongly. */
+const asUnfit = (error: unknown): unknown =>
+  error instanceof Declined ? new Barred(400, error.reason) : error;
 
 const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /api/live'>): FastifyReply => {
   const { span, every } = query;
@@ -54,8 +58,7 @@ const follow = (behind: LiveBehind, reply: FastifyReply, query: QueryOf<'GET /ap
   try {
     follower = behind.live.follow({ signals, every }, write);
   } catch (error) {
-    if (error instanceof RangeError) throw new Unfit(error.message, { cause: error });
-    throw error;
+    throw asUnfit(error);
   }
   raw.on('close', () => follower.stop());
   streaming(reply);

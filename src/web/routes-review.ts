@@ -38,8 +38,8 @@ export const reviewRoutes = (on: On, behind: ReviewBehind): void => {
     const found = await behind.review(question);
     if (found !== undefined) return send(request, reply, found, type);
     return 'window' in question
-      ? refuse(reply, 404, 'no-window', 'there is no such window in the log')
-      : refuse(reply, 404, 'no-book', 'the log holds no rulebook yet');
+      ? refuse(reply, 404, 'no-window-in-log', { window: question.window })
+      : refuse(reply, 404, 'no-book');
   };
   on('GET /api/windows', ({ request }, reply) => answer(request, reply, { ask: 'windows' }));
   on('GET /api/matrix', ({ request }, reply) => answer(request, reply, { ask: 'matrix' }));

@@ -51,8 +51,7 @@ export const windowRoutes = (on: On, behind: WindowsBehind): void => {
   on('GET /api/windows/:id', ({ places: { id }, query }, reply) => {
     const run = behind.window(id);
     if (run !== undefined) return run.show(query.from);
-    const where = `this daemon has no window ${id}; an older one stands in the log: "tripwitness report LOG --window ${id}"`;
-    return refuse(reply, 404, 'no-window', where);
+    return refuse(reply, 404, 'no-window', { window: id });
   });
   on('POST /api/windows/:id/marks', async ({ places, body, by }) => {
     const who = by(body.by);

@@ -55,7 +55,7 @@ export const serve = async (behind: Behind, place: Place): Promise<Served> => {
   // Only JSON: what a form of another page could send without being asked is not even read.
   server.removeContentTypeParser('text/plain');
   server.setErrorHandler(onError);
-  server.setNotFoundHandler((_request, reply) => refuse(reply, 404, 'not-found', 'there is nothing here'));
+  server.setNotFoundHandler((_request, reply) => refuse(reply, 404, 'not-found'));
   await server.register(compress, {
     threshold: COMPRESSED_FROM,
     encodings: ['gzip'],

@@ -16,6 +16,7 @@ export {
   type Language,
   type LanguagePack,
   type NumberWords,
+  type PhraseCode,
   type Terms,
 } from './language.ts';
 export {
@@ -28,5 +29,5 @@ export {
   unitShown,
 } from './number.ts';
 export { PRACTICE, ruleBehind } from './rules.ts';
-export { sentence, wordOf } from './sentence.ts';
+export { inForms, sentence, stepUnit, wordOf } from './sentence.ts';
 export { roleText, type TextContext, text } from './text.ts';

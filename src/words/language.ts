@@ -1,3 +1,4 @@
+import type { PHRASES } from './en/phrases.ts';
 import type { TERMS } from './en/terms.ts';
 import type { TEXTS } from './en/texts.ts';
 
@@ -16,6 +17,9 @@ export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = {
 /** Codes whose sentences every language has. What only the command line shows stands in `terminal`, in English. */
 export type Code = keyof typeof TEXTS;
 
+/** Codes of parts of sentences: they stand in a sentence, or follow a word of the page. */
+export type PhraseCode = keyof typeof PHRASES;
+
 /** A topic in another language: the same codes as the English one, no more and no fewer. */
 export type Translation<English> = Readonly<Record<keyof English, string>>;
 
@@ -32,12 +36,17 @@ export interface NumberWords {
   /** Put before the bound and its unit. */
   readonly atLeast: string;
   readonly atMost: string;
+  /** Before the last of several. */
+  readonly and: string;
+  /** What is told of one thing is told of exactly one, or of less than two. */
+  readonly singular: 'one' | 'below-two';
 }
 
 /** All that is needed to speak one language. */
 export interface LanguagePack {
   readonly language: Language;
   readonly texts: Readonly<Record<Code, string>>;
+  readonly phrases: Readonly<Record<PhraseCode, string>>;
   readonly terms: Terms;
   readonly numbers: NumberWords;
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { BookNow, LevelsNow } from '../console-types.ts';
-import { interval, method, segment } from './common.ts';
+import { interval, method, phrase, segment } from './common.ts';
 
 const names = z.array(z.string());
 
@@ -31,7 +31,7 @@ const interlock = z.strictObject({
   machine: z.string(),
   hazard: z.string(),
   cause: z.string(),
-  acts: z.string(),
+  acts: phrase,
   kind: z.string(),
   side: z.enum(['below', 'above']).exactOptional(),
   effects: z.array(

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { METHODS } from '../../judge/index.ts';
-import { ABSENCES, type Absence, OUTCOMES, SEGMENTS } from '../../measure/index.ts';
+import { ABSENCES, type Absence, OUTCOMES, type Phrase, SEGMENTS } from '../../measure/index.ts';
 import { ACCOUNT_ROLES } from '../../record/index.ts';
 
 /** Parts that several answers are made of. Strict: what is not described is not answered. */
@@ -15,4 +15,23 @@ export const params = z.record(z.string(), z.union([z.number(), z.string(), inte
 
 /** A code with what belongs to it; its sentence is made by whoever shows it. */
 export const reason = z.strictObject({ code: z.string(), params });
-export const told = z.strictObject({ ...reason.shape, text: z.string() });
+
+/** The same, where a parameter may be a phrase of its own, or a list of them. */
+export const phrase: z.ZodType<Phrase> = z.strictObject({
+  code: z.string(),
+  get params(): z.ZodType<Phrase['params']> {
+    return phraseParams;
+  },
+});
+export const phraseParams: z.ZodType<Phrase['params']> = z.record(
+  z.string(),
+  z.union([
+    z.number(),
+    z.string(),
+    interval,
+    z.array(z.string()),
+    z.lazy(() => phrase),
+    z.array(z.lazy(() => phrase)),
+  ]),
+);
+export const told = z.strictObject({ code: z.string(), params: phraseParams, text: z.string() });

@@ -44,7 +44,7 @@ const signal = z.strictObject({
   age: z.number().exactOptional(),
 });
 
-const advice = z.strictObject({ ...told.shape, interlock: z.string() });
+const advice = z.strictObject({ ...reason.shape, text: z.string(), interlock: z.string() });
 
 const interlock = z.strictObject({
   name: z.string(),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { STANDINGS, URGENCIES } from '../../report/index.ts';
 import type { DueNow, MatrixNow } from '../console-types.ts';
-import { outcome, segment, told } from './common.ts';
+import { outcome, phrase, segment, told } from './common.ts';
 import { registerLifeSchema } from './papers.ts';
 
 const passed = { window: z.string(), at: z.string(), method: z.string() };
@@ -23,6 +23,7 @@ const row = z.strictObject({
   machine: z.string(),
   hazard: z.string(),
   cause: z.string(),
+  acts: phrase,
   standing: z.enum(STANDINGS),
   beneath: z.enum(STANDINGS).exactOptional(),
   reasons: z.array(told),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { accountRoles } from './common.ts';
+import { accountRoles, phraseParams } from './common.ts';
 
 export const sessionSchema = z.strictObject({
   access: z.enum(['open', 'accounts']),
@@ -18,4 +18,8 @@ export const signInSchema = z.strictObject({
   password: z.string().max(1_024),
 });
 
-export const troubleSchema = z.strictObject({ code: z.string(), message: z.string() });
+export const troubleSchema = z.strictObject({
+  code: z.string(),
+  message: z.string(),
+  params: phraseParams.exactOptional(),
+});

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { RecordNow, WindowLine } from '../console-types.ts';
 import { levelsSchema } from './book.ts';
-import { interval, method, outcome, reason, segment, standing } from './common.ts';
+import { interval, method, outcome, phrase, reason, segment, standing } from './common.ts';
 
 const count = z.int().min(0);
 
@@ -18,7 +18,7 @@ export const windowLineSchema = z.strictObject({
 }) satisfies z.ZodType<WindowLine>;
 
 const line = z.strictObject({
-  text: z.string(),
+  says: phrase,
   from: z.number().exactOptional(),
   to: z.number().exactOptional(),
   level: interval.exactOptional(),
@@ -82,14 +82,14 @@ export const recordSchema = z.strictObject({
   closed: z.string().exactOptional(),
   standing,
   demand: z.boolean(),
-  people: z.array(z.strictObject({ name: z.string(), role: z.string() })),
+  people: z.array(z.strictObject({ name: phrase, role: phrase })),
   stated: z.record(z.string(), z.string()),
   revisions: z.array(
     z.strictObject({ machine: z.string(), opened: z.string(), closed: z.string().exactOptional() }),
   ),
   interlocks: z.array(interlock),
   contradictions: z.array(z.strictObject({ at: z.number(), dangerous: z.boolean(), reason })),
-  notes: z.array(z.strictObject({ t: z.number(), by: z.string(), text: z.string() })),
+  notes: z.array(z.strictObject({ t: z.number(), by: phrase, says: phrase })),
   comments: z.array(comment),
   fingerprint: z.string().exactOptional(),
 }) satisfies z.ZodType<RecordNow>;

@@ -15,7 +15,7 @@ export const instantText = ({ zero, times }: PlotModel, t: number): string => {
   if (times === 'elapsed') return secondsText(t);
   const utc = utcOf(zero + Math.round(t * 1e6));
   const [clock = '', offset = ''] = clockText(utc).split(' ');
-  return `${clock}.${utc.slice(20, 23)} ${offset}`;
+  return `${clock}${numbers().decimal}${utc.slice(20, 23)} ${offset}`;
 };
 
 /** A state by its name, or by its number where it has none. */

@@ -5,6 +5,7 @@ import { Failed } from '../kit/failed.tsx';
 import { tell } from '../state/api.ts';
 import { session } from '../state/session.ts';
 import { say } from '../text/say.ts';
+import { whyText } from '../text/why.ts';
 
 /** Asks who is there. The password goes to the daemon, and nowhere else. */
 export const SignIn = () => {
@@ -16,7 +17,7 @@ export const SignIn = () => {
     try {
       session.value = await tell<SessionNow>('/api/session', { id, password });
     } catch (error) {
-      setWhy((error as Error).message);
+      setWhy(whyText(error));
       setPassword('');
     }
   };

@@ -1,8 +1,20 @@
+import type { Trouble } from '../../api/index.ts';
 import { session } from './session.ts';
 
 /** Nobody answered: it is not known whether the request arrived. */
 export class NoAnswer extends Error {
   override readonly name = 'NoAnswer';
+}
+
+/** The daemon said no; `trouble`: why, as a code, where it said so. */
+export class NotDone extends Error {
+  override readonly name = 'NotDone';
+  readonly trouble: Trouble | undefined;
+
+  constructor(message: string, trouble?: Trouble) {
+    super(message);
+    this.trouble = trouble;
+  }
 }
 
 /** So long an answer may take, milliseconds. */
@@ -30,18 +42,23 @@ const send = async (
   }
 };
 
-/** Reads an answer of the API. Throws with the daemon's own words; `NoAnswer` where there was none. */
+const troubleIn = (body: string): Trouble | undefined => {
+  try {
+    const told = JSON.parse(body) as Partial<Trouble>;
+    return typeof told.code === 'string' && typeof told.message === 'string' ? (told as Trouble) : undefined;
+  } catch {
+    // What stands between the daemon and us answered.
+    return undefined;
+  }
+};
+
+/** Reads an answer of the API. Throws `NotDone` where the daemon says no, `NoAnswer` where there was none. */
 export const ask = async <T>(path: string, init: RequestInit = {}): Promise<T> => {
   const { ok, status, body } = await send(path, init);
   if (ok) return JSON.parse(body) as T;
   if (BETWEEN.includes(status)) throw new NoAnswer(`HTTP ${status}`);
-  let why = `HTTP ${status}`;
-  try {
-    why = (JSON.parse(body) as { message: string }).message;
-  } catch {
-    // What stands between the daemon and us answered.
-  }
-  throw new Error(why);
+  const trouble = troubleIn(body);
+  throw new NotDone(trouble?.message ?? `HTTP ${status}`, trouble);
 };
 
 /** `key`: the same for each attempt at the same thing, which is then done once only. */

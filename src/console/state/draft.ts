@@ -1,6 +1,7 @@
 import type { OpenWindow } from '../../api/index.ts';
 import type { Precaution } from '../../guide/index.ts';
 import type { Method } from '../../judge/index.ts';
+import { permitEntry } from '../text/permit.ts';
 import { keptSignal } from './kept.ts';
 
 export interface DraftPerson {
@@ -67,7 +68,7 @@ export const requestOf = (given: Draft): OpenWindow => {
     note,
     revisions: Object.fromEntries(Object.entries(revisions).filter(([, text]) => text.trim() !== '')),
     guided: true,
-    permit: permitKind === 'none' ? `none needed: ${permit.trim()}` : permit.trim(),
+    permit: permitEntry(permitKind === 'none', permit),
     precautions: [...precautions],
   };
 };

@@ -1,4 +1,5 @@
-import { NoAnswer, tell } from './api.ts';
+import type { Trouble } from '../../api/index.ts';
+import { NoAnswer, NotDone, tell } from './api.ts';
 import { keptSignal } from './kept.ts';
 
 /** Something that a person did, on its way to the daemon. */
@@ -14,7 +15,7 @@ export interface Action {
   readonly at: number;
   /** `unsent`: no answer came, and it is not known whether it arrived; `refused`: the daemon said no. */
   readonly state: 'sending' | 'unsent' | 'refused';
-  readonly why: string;
+  readonly why?: Trouble;
 }
 
 const box = keptSignal<{ actions: readonly Action[] }>('tripwitness-outbox', { actions: [] });
@@ -43,14 +44,16 @@ export const newKey = (): string =>
 
 /** Sends an action, again where it was sent before. */
 export const send = async (action: Action): Promise<boolean> => {
-  put({ ...action, state: 'sending', why: '' });
+  const { why: _, ...fresh } = action;
+  put({ ...fresh, state: 'sending' });
   try {
     await tell(action.path, action.body, 'POST', action.key);
     drop(action.key);
     return true;
   } catch (error) {
     const state = error instanceof NoAnswer ? 'unsent' : 'refused';
-    put({ ...action, state, why: (error as Error).message });
+    const why = error instanceof NotDone ? error.trouble : undefined;
+    put({ ...fresh, state, ...(why && { why }) });
     return false;
   }
 };
@@ -73,7 +76,6 @@ export const act = async (window: string, label: string, path: string, body: unk
     body,
     at: Date.now(),
     state: 'sending',
-    why: '',
   };
   return await send(action);
 };

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { whyText } from '../text/why.ts';
 import { ask } from './api.ts';
 
 export interface Resource<T> {
@@ -10,14 +11,14 @@ export interface Resource<T> {
 
 /** Reads `path` when it is shown, and whenever it or `version` changes; '' reads nothing. */
 export const useResource = <T>(path: string, version = 0): Resource<T> => {
-  const [state, setState] = useState<{ path: string; value?: T; trouble?: string }>({ path });
+  const [state, setState] = useState<{ path: string; value?: T; trouble?: unknown }>({ path });
   const [turn, setTurn] = useState(0);
   useEffect(() => {
     if (path === '') return;
     let there = true;
     ask<T>(path).then(
       (value) => there && setState({ path, value }),
-      (error: Error) => there && setState({ path, trouble: error.message }),
+      (error: unknown) => there && setState({ path, trouble: error }),
     );
     return () => {
       there = false;
@@ -26,7 +27,7 @@ export const useResource = <T>(path: string, version = 0): Resource<T> => {
   const own = state.path === path ? state : { path };
   return {
     ...(own.value !== undefined && { value: own.value }),
-    ...(own.trouble !== undefined && { trouble: own.trouble }),
+    ...(own.trouble !== undefined && { trouble: whyText(own.trouble) }),
     again: () => setTurn(turn + 1),
   };
 };

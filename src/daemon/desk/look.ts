@@ -1,5 +1,5 @@
 import type { AccountNow, Entering, LogNow, RegisterItemNow, SigningNow } from '../../api/index.ts';
-import type { Reason } from '../../measure/index.ts';
+import type { Phrase } from '../../measure/index.ts';
 import {
   type Account,
   accountsOf,
@@ -46,7 +46,7 @@ export type Asked = WithoutSecrets<Entering>;
 /** The entry that a request comes to, or why there is none. */
 export type Decision =
   | { readonly kind: EntryKind; readonly subject: string; readonly body: Entry['body'] }
-  | { readonly refused: Reason };
+  | { readonly refused: Phrase };
 
 /** Questions to a log. They are answered from the file, beside the thread that polls. */
 export interface Questions {

@@ -10,6 +10,7 @@ import {
   type Thinner,
 } from '../../measure/index.ts';
 import { type Book, needs } from '../../rulebook/index.ts';
+import { decline } from '../decline.ts';
 import type { Latest } from '../latest.ts';
 import { createMemory, type Memory } from './memory.ts';
 import { createRowsOut, isStepped, type RowsOut } from './rows.ts';
@@ -34,7 +35,7 @@ export interface Live {
   /** Readings of one answer, as they come. */
   take(readings: Readings): void;
   /**
-   * `to` gets each event as bytes, the same for all who ask the same. Throws a RangeError for a signal that is not there,
+   * `to` gets each event as bytes, the same for all who ask the same. Throws `Declined` for a signal that is not there,
    * and where too many follow already.
    */
   follow(question: LiveQuestion, to: (event: Buffer) => void): Follower;
@@ -225,10 +226,10 @@ export const createLive = (
 
   const idsOf = (names: readonly string[]): readonly number[] => {
     const unknown = names.filter((name) => !byName.has(name));
-    if (unknown.length > 0) throw new RangeError(`there is no signal ${unknown.slice(0, 5).join(', ')}`);
+    if (unknown.length > 0) decline({ code: 'no-signal', params: { signals: unknown.slice(0, 5) } });
     const ids = [...new Set(names)].map((name) => byName.get(name) ?? 0);
-    if (ids.length === 0) throw new RangeError('name the signals: ?signals=a,b');
-    if (ids.length > MOST_SIGNALS) throw new RangeError(`at most ${MOST_SIGNALS} signals at once`);
+    if (ids.length === 0) decline({ code: 'signals-unnamed', params: {} });
+    if (ids.length > MOST_SIGNALS) decline({ code: 'signals-too-many', params: { most: MOST_SIGNALS } });
     return ids;
   };
 
@@ -243,7 +244,7 @@ export const createLive = (
     follow({ signals: names, every }, to) {
       const ids = idsOf(names);
       if (followers >= MOST_FOLLOWERS)
-        throw new RangeError(`${MOST_FOLLOWERS} pages follow already; close one of them`);
+        decline({ code: 'followers-too-many', params: { most: MOST_FOLLOWERS } });
       forget();
       const steps = Math.round(every / LEAST_EVERY) || 1;
       const group = groupFor(ids, Math.min(MOST_EVERY, Math.max(LEAST_EVERY, steps * LEAST_EVERY)));

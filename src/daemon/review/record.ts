@@ -9,6 +9,7 @@ import {
   trialArithmetic,
   type WindowReport,
 } from '../../report/index.ts';
+import { notesSaid, peopleOf } from '../papers.ts';
 import type { StoredWindow } from '../replay.ts';
 import { type LogFacts, reportOf } from '../reporting.ts';
 import { levelsShown } from '../shown/book.ts';
@@ -87,7 +88,7 @@ export const recordOf = (stored: StoredWindow, facts: LogFacts): RecordNow => {
     ...(report.closed !== undefined && { closed: formatUtc(report.closed) }),
     standing: report.standing,
     demand: report.demand === true,
-    people: report.people,
+    people: peopleOf(stored).map(({ name, role }) => ({ name, role })),
     stated: report.stated,
     revisions: report.revisions.map(({ machine, opened, closed }) => ({
       machine,
@@ -100,7 +101,7 @@ export const recordOf = (stored: StoredWindow, facts: LogFacts): RecordNow => {
       dangerous,
       reason,
     })),
-    notes: report.notes,
+    notes: notesSaid({ ...stored, entries }, report.opened),
     comments: commentsOf(stored.entries),
     ...(fingerprint !== undefined && { fingerprint }),
   };

@@ -1,7 +1,7 @@
 import type { BookNow, InterlockShown, LevelsNow, SignalShown } from '../../api/index.ts';
 import { type Method, segmentsOf } from '../../judge/index.ts';
 import { SECOND } from '../../measure/index.ts';
-import { type Bands, bandsOf, causeSaid, referencesOf } from '../../report/index.ts';
+import { type Bands, bandsOf, causePhrase, referencesOf } from '../../report/index.ts';
 import type { Book, Cause, Condition, Effect, Interlock, Known, Machine } from '../../rulebook/index.ts';
 import type { Latest } from '../latest.ts';
 import { unitChoices } from './units.ts';
@@ -47,7 +47,7 @@ const interlockShown = (book: Book, interlock: Interlock, { known }: ShownFacts)
     machine: machine?.name ?? '',
     hazard: interlock.hazard,
     cause: book.signals[cause.signal]?.name ?? '',
-    acts: causeSaid(book, interlock),
+    acts: causePhrase(book, interlock),
     kind: cause.kind,
     ...('side' in cause && { side: cause.side }),
     effects: effects.map((effect) => ({

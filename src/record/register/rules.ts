@@ -1,4 +1,4 @@
-import { OUTCOMES, parseUtc, type Reason } from '../../measure/index.ts';
+import { OUTCOMES, type Phrase, parseUtc, type Reason } from '../../measure/index.ts';
 import type { Entry, Json } from '../types.ts';
 import type { RegisterItem } from './bodies.ts';
 import { hoursAfter, nextItemId, type RegisterLife, type RegisterStated } from './items.ts';
@@ -35,9 +35,9 @@ export interface Proving {
   readonly verdicts: readonly Proof[];
 }
 
-type Decided = { readonly subject: string; readonly body: Entry['body'] } | { readonly refused: Reason };
+type Decided = { readonly subject: string; readonly body: Entry['body'] } | { readonly refused: Phrase };
 
-const refuse = (code: string, params: Reason['params'] = {}): { readonly refused: Reason } => ({
+const refuse = (code: string, params: Phrase['params'] = {}): { readonly refused: Phrase } => ({
   refused: { code, params },
 });
 
@@ -87,7 +87,11 @@ export const itemOpening = (
   if (missing.length > 0)
     return refuse('register-missing', {
       item,
-      fields: missing.map((fields) => fields.join(' or ')).join(', '),
+      fields: missing.map(([field = '', other]) =>
+        other === undefined
+          ? { code: 'field-asked', params: { field } }
+          : { code: 'field-or-field', params: { field, other } },
+      ),
     });
   const fault = dayFault(opening, utc);
   if (fault !== undefined) return { refused: fault };
@@ -122,7 +126,7 @@ export const provingsOf = (entries: Iterable<Entry>): ReadonlyMap<string, Provin
 };
 
 /** What keeps a punch item of category A from being closed by this window; undefined: the window proves it. */
-const proofFault = (life: RegisterLife, proving: Proving | undefined, window: string): Reason | undefined => {
+const proofFault = (life: RegisterLife, proving: Proving | undefined, window: string): Phrase | undefined => {
   const params = { id: life.id, on: life.on, window };
   if (proving === undefined) return { code: 'register-no-window', params };
   if (proving.standing !== 'closed')
@@ -134,11 +138,9 @@ const proofFault = (life: RegisterLife, proving: Proving | undefined, window: st
   );
   const open = own
     .filter(({ outcome }) => outcome !== 'pass')
-    .map(({ interlock, outcome }) => `${interlock} ${outcome}`);
+    .map(({ interlock, outcome }) => ({ code: 'not-passed', params: { interlock, outcome } }));
   if (own.length === 0) return { code: 'register-not-proved', params };
-  return open.length === 0
-    ? undefined
-    : { code: 'register-not-passed', params: { ...params, open: open.join(', ') } };
+  return open.length === 0 ? undefined : { code: 'register-not-passed', params: { ...params, open } };
 };
 
 export interface ItemStep {

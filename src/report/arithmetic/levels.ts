@@ -1,37 +1,28 @@
 import type { Aspect } from '../../judge/index.ts';
-import { type Interval, SECOND } from '../../measure/index.ts';
-import { formatBand, formatInterval, unitShown } from '../../words/index.ts';
+import { type Interval, type Phrase, SECOND } from '../../measure/index.ts';
 import { byEstimate } from '../decision-text.ts';
 import type { Subject } from '../facts.ts';
-import { decidedLine, ends, estimated, exact, intervalOf, known, numberOf, placed } from './figures.ts';
+import { part, sum } from '../phrases.ts';
+import { decidedDelay, estimated, intervalOf, known, numberOf, placed } from './figures.ts';
 import { limitLine, normalLine, observedLine, repeatLine } from './limits.ts';
 
-const withUnit = (text: string, unit: string): string => (unit === '' ? text : `${text} ${unitShown(unit)}`);
-
 /** From the trip point to its share of normal. */
-export const shareLine = (subject: Subject): string[] => {
+export const shareLine = (subject: Subject): readonly Phrase[] => {
   const { tripPoint, tripPercent, normal } = subject.report.verdict;
   if (!known(tripPoint) || !known(tripPercent) || !known(normal)) return [];
-  const [low, high] = ends(tripPoint);
-  const [least, most] = ends(normal);
-  const { unit } = subject;
-  return [
-    `Trip point ${formatInterval(tripPoint, unit)} ÷ normal ${formatInterval(normal, unit)}: ${low} ÷ ${most} … ${high} ÷ ${least} = ${formatInterval(tripPercent, '%')}.`,
-  ];
+  return [sum('sum-share', { trip: tripPoint, normal, share: tripPercent, unit: subject.unit })];
 };
 
 /** `82 ± 1.5 % = 80.5 … 83.5 %`; the band alone where set point and tolerance refer to different things. */
-const bandText = (subject: Subject, allowed: Interval, unit: string): string => {
+const bandOf = (subject: Subject, allowed: Interval, unit: string): Phrase => {
   const { cause } = subject.interlock;
-  const band = formatBand(allowed, unit);
-  if (cause.kind !== 'level') return band;
+  const alone = part('band-alone', { allowed, unit });
+  if (cause.kind !== 'level') return alone;
   const { setPoint, tolerance } = cause;
-  const sum = (level: number, half: number): string =>
-    `${withUnit(`${exact(level)} ± ${exact(half)}`, unit)} = ${band}`;
-  if (setPoint.of === 'absolute' && tolerance.of === 'absolute')
-    return sum(setPoint.offset, tolerance.offset);
+  const of = (middle: number, half: number): Phrase => part('band-of-sum', { middle, half, allowed, unit });
+  if (setPoint.of === 'absolute' && tolerance.of === 'absolute') return of(setPoint.offset, tolerance.offset);
   const share = unit === '%' && tolerance.of === setPoint.of && tolerance.offset === 0;
-  return share ? sum(setPoint.factor * 100, tolerance.factor * 100) : band;
+  return share ? of(setPoint.factor * 100, tolerance.factor * 100) : alone;
 };
 
 /** The middle of each edge of the band: what guard band and simple acceptance hold the trip point against. */
@@ -40,63 +31,61 @@ const middles = ({ bands: { allowed, certain } }: Subject): Interval | undefined
   return { low: (allowed.low + certain.low) / 2, high: (allowed.high + certain.high) / 2 };
 };
 
-const setPointLine = (subject: Subject, { outcome, reason }: Aspect): string[] => {
+const setPointLine = (subject: Subject, { outcome, reason }: Aspect): readonly Phrase[] => {
   const { interlock } = subject;
   const unit = typeof reason.params['unit'] === 'string' ? reason.params['unit'] : subject.unit;
   const [trip, allowed] = [intervalOf(reason, 'trip'), intervalOf(reason, 'allowed')];
   if (trip === undefined || allowed === undefined) return [];
-  const band = bandText(subject, allowed, unit);
+  const band = bandOf(subject, allowed, unit);
+  const place = placed(outcome, trip, allowed);
   const delay = intervalOf(reason, 'delay');
-  if (reason.code === 'level-or-delay-outside') {
-    const declared = delay ? `, ${formatBand(delay, 's')}` : '';
-    return [
-      `With the delay as declared${declared}, the trip point would be ${formatInterval(trip, unit)}, against ${band}: ${placed(outcome, trip, allowed)}.`,
-    ];
-  }
+  if (reason.code === 'level-or-delay-outside')
+    return [sum('sum-trip-declared', { trip, band, place, unit, ...(delay && { delay }) })];
   if (byEstimate(interlock)) {
     const { tripPoint } = subject.report.verdict;
     const limits = middles(subject);
     if (!known(tripPoint) || limits === undefined) return [];
     const probability = numberOf(reason, 'probability');
     const held = { measured: tripPoint, allowed: limits, unit: subject.unit, outcome, probability };
-    return [estimated(interlock, { what: 'Trip point', ...held })];
+    return [estimated(interlock, { what: 'the-trip-point', ...held })];
   }
   const within = intervalOf(reason, 'within');
   const reaction = intervalOf(reason, 'reaction');
   if (within !== undefined && reaction !== undefined) {
-    return [
-      `Trip point ${formatInterval(trip, unit)} if it acts at once, ${formatInterval(within, unit)} if it takes ${formatInterval(reaction, 's')}, against ${band}: ${placed(outcome, within, allowed)}.`,
-    ];
+    const all = placed(outcome, within, allowed);
+    return [sum('sum-trip-reaction', { trip, within, reaction, band, place: all, unit })];
   }
-  return [`Trip point ${formatInterval(trip, unit)} against ${band}: ${placed(outcome, trip, allowed)}.`];
+  return [sum('sum-trip', { trip, band, place, unit })];
 };
 
 /** What single trials leave of the delay, where several do. */
-const alone = ({ report: { verdict }, interlock, occasion }: Subject): string => {
-  if (interlock.cause.kind !== 'level') return '';
-  const told = verdict.trials.flatMap(({ trial, aspects, standing }) => {
+const alone = ({ report: { verdict }, interlock, occasion }: Subject): readonly Phrase[] => {
+  if (interlock.cause.kind !== 'level' || verdict.trials.length < 2) return [];
+  return verdict.trials.flatMap(({ trial, aspects, standing }): Phrase[] => {
     if (standing === 'aborted' || aspects.some(({ name }) => name === 'attribution')) return [];
     const reason = aspects.find(({ name }) => name === 'delay')?.reason;
     const delay = reason && intervalOf(reason, 'delay');
-    return delay ? [`${occasion} ${trial} alone ${formatInterval(delay, 's')}`] : [];
+    return delay ? [part(`${occasion}-alone`, { trial, delay })] : [];
   });
-  return verdict.trials.length < 2 || told.length === 0 ? '' : `What the delay can be: ${told.join('; ')}.`;
 };
 
-const delayLine = (subject: Subject, { outcome, reason }: Aspect): string[] => {
+const delayLine = (subject: Subject, { outcome, reason }: Aspect): readonly Phrase[] => {
   const { interlock } = subject;
   const [measured, allowed] = [intervalOf(reason, 'delay'), intervalOf(reason, 'allowed')];
   if (interlock.delay === undefined || measured === undefined || allowed === undefined) return [];
   const { time, tolerance } = interlock.delay;
-  const told = `${exact(time / SECOND)} ± ${exact(tolerance / SECOND, 's')} = ${formatBand(allowed, 's')}`;
+  const told = { time: time / SECOND, tolerance: tolerance / SECOND, allowed };
   const probability = numberOf(reason, 'probability');
-  const each = alone(subject);
-  const what = each === '' ? 'Delay' : 'Delay that explains all trials together';
-  const held = { what, measured, allowed, unit: 's', outcome, probability };
-  return [...(each === '' ? [] : [each]), decidedLine(interlock, held, told)];
+  const trials = alone(subject);
+  const what = trials.length === 0 ? 'the-delay' : 'the-delay-of-all';
+  const held = { what, measured, allowed, unit: 's', outcome, probability } as const;
+  return [
+    ...(trials.length === 0 ? [] : [sum('sum-delay-each', { trials })]),
+    decidedDelay(interlock, held, told),
+  ];
 };
 
-const LINES: Readonly<Record<string, (subject: Subject, aspect: Aspect) => string[]>> = {
+const LINES: Readonly<Record<string, (subject: Subject, aspect: Aspect) => readonly Phrase[]>> = {
   'set-point': setPointLine,
   delay: delayLine,
   limit: limitLine,
@@ -106,7 +95,7 @@ const LINES: Readonly<Record<string, (subject: Subject, aspect: Aspect) => strin
 };
 
 /** Set point, delay, limit, normal, repetition and instrument, as far as the verdict has figures for them. */
-export const levelLines = (subject: Subject): string[] =>
+export const levelLines = (subject: Subject): readonly Phrase[] =>
   subject.report.verdict.aspects.flatMap((aspect) => {
     const [name = ''] = aspect.name.split(':');
     return LINES[name]?.(subject, aspect) ?? [];

@@ -1,5 +1,5 @@
 import type { Aspect, EffectSeen, TrialVerdict, WindowVerdict } from '../../judge/index.ts';
-import { type Interval, SECOND, type Span } from '../../measure/index.ts';
+import { type Interval, type Phrase, SECOND, type Span } from '../../measure/index.ts';
 import type { Subject } from '../facts.ts';
 import type { WindowReport } from '../types.ts';
 import { effectLines } from './effects.ts';
@@ -16,13 +16,13 @@ export interface Place {
 
 /** A sum behind a figure, with the place that it speaks of. */
 export interface PlacedLine extends Place {
-  readonly text: string;
+  readonly says: Phrase;
 }
 
 type Opened = WindowReport['opened'];
 
-const placed = (lines: readonly string[], place: Place): PlacedLine[] =>
-  lines.map((text) => ({ text, ...place }));
+const placed = (lines: readonly Phrase[], place: Place): PlacedLine[] =>
+  lines.map((says) => ({ says, ...place }));
 
 /** From its earliest to its latest instant. */
 const within = (

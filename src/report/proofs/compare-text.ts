@@ -31,10 +31,7 @@ const rowLines = (row: CompareRow, names: Comparison, columns: number): string[]
     ...row.onlyA.map((effect) => `≠ CHANGED: ${effect} came only in ${names.a}`),
     ...row.onlyB.map((effect) => `≠ CHANGED: ${effect} came only in ${names.b}`),
     ...row.order.map(([one, two]) => `≠ CHANGED: ${one} came before ${two}, and comes behind it now`),
-    ...row.rules.map(
-      ({ what, was, becomes }) =>
-        `≠ CHANGED in the rulebook: ${what} ${was || 'not there'} → ${becomes || 'not there'}`,
-    ),
+    ...row.rules.map(({ what, was, becomes }) => `≠ CHANGED in the rulebook: ${what} ${was} → ${becomes}`),
   ];
   return [
     ...hung(`${markOfRow(row)} ${row.interlock}`, columns, '', '  '),

@@ -1,6 +1,7 @@
 import type { EffectSeen } from '../../judge/index.ts';
 import type { Interval, Outcome } from '../../measure/index.ts';
 import type { Book } from '../../rulebook/index.ts';
+import { text } from '../../words/index.ts';
 import type { History } from './history-types.ts';
 import { type Evidence, revisionIn } from './past-evidence.ts';
 import { type Difference, ruleDifferences } from './rule-difference.ts';
@@ -18,6 +19,13 @@ export interface Compared {
   readonly told: 'changed' | 'no-change-visible' | 'one-side';
 }
 
+/** A difference of the rulebooks, in words. */
+export interface RuleTold {
+  readonly what: string;
+  readonly was: string;
+  readonly becomes: string;
+}
+
 export interface CompareRow {
   readonly interlock: string;
   /** Window on each side, and what it said. */
@@ -30,7 +38,7 @@ export interface CompareRow {
   /** Pairs of effects whose order is certain on both sides, and not the same: `first, then second` on the first side. */
   readonly order: readonly (readonly [string, string])[];
   /** What the rulebooks say otherwise. */
-  readonly rules: readonly Difference[];
+  readonly rules: readonly RuleTold[];
 }
 
 export interface Comparison {
@@ -38,6 +46,12 @@ export interface Comparison {
   readonly b: string;
   readonly rows: readonly CompareRow[];
 }
+
+const inWords = ({ what, was, becomes }: Difference): RuleTold => ({
+  what: text(what),
+  was: text(was),
+  becomes: text(becomes),
+});
 
 const isBounded = (one: Interval | undefined): one is Interval =>
   one !== undefined && Number.isFinite(one.low) && Number.isFinite(one.high);
@@ -123,7 +137,7 @@ const rowOf = (
     onlyA: both ? onlyIn(cameA, cameB) : [],
     onlyB: both ? onlyIn(cameB, cameA) : [],
     order: orderOf(cameA, cameB),
-    rules: before && after && before !== after ? ruleDifferences(before, after, name) : [],
+    rules: before && after && before !== after ? ruleDifferences(before, after, name).map(inWords) : [],
   };
 };
 

@@ -1,4 +1,4 @@
-import type { Instant, Reason } from '../../measure/index.ts';
+import type { Instant, Phrase, Reason } from '../../measure/index.ts';
 import type { RegisterLife } from '../../record/index.ts';
 import { driftReasons } from './drift-reasons.ts';
 import { endOf } from './past-evidence.ts';
@@ -32,7 +32,7 @@ export interface DueRow {
   readonly late?: number;
   /** The last test that passed. */
   readonly passed?: { readonly window: string; readonly at: Instant; readonly method: string };
-  readonly reasons: readonly Reason[];
+  readonly reasons: readonly Phrase[];
   /** Open deferrals, impairments, punch items and bypasses. */
   readonly items: readonly RegisterLife[];
 }

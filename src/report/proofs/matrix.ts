@@ -1,6 +1,7 @@
-import type { Instant, Outcome, Reason } from '../../measure/index.ts';
+import type { Instant, Outcome, Phrase, Reason } from '../../measure/index.ts';
 import type { Effect, Interlock } from '../../rulebook/index.ts';
-import { causeSaid } from '../cause-text.ts';
+import { text } from '../../words/index.ts';
+import { causePhrase } from '../cause-text.ts';
 import { type Covered, coverageOf, gapsOf } from './coverage.ts';
 import { type Evidence, endOf, revisionIn } from './past-evidence.ts';
 import { type Known, type Proof, proofOf, type Standing } from './proofs.ts';
@@ -24,7 +25,7 @@ export interface MatrixCell {
   readonly window?: string;
   readonly at?: Instant;
   readonly revision?: string;
-  readonly reason?: Reason;
+  readonly reason?: Phrase;
 }
 
 export interface MatrixRow {
@@ -32,7 +33,9 @@ export interface MatrixRow {
   readonly title: string;
   readonly machine: string;
   readonly hazard: string;
+  /** When it acts, in English, and as a phrase. */
   readonly cause: string;
+  readonly acts: Phrase;
   readonly proof: Proof;
   /** One for each column, in their order. */
   readonly cells: readonly MatrixCell[];
@@ -107,10 +110,10 @@ const stateOf = (
   proof: Proof,
   deciding: Evidence | undefined,
   effect: string,
-): { state: Standing; reason?: Reason } => {
+): { state: Standing; reason?: Phrase } => {
   const own = deciding && outcomeOf(deciding, effect);
   const [reason] = proof.reasons;
-  const as = (state: Standing, why = reason): { state: Standing; reason?: Reason } => ({
+  const as = (state: Standing, why: Phrase | undefined = reason): { state: Standing; reason?: Phrase } => ({
     state,
     ...(why && { reason: why }),
   });
@@ -165,12 +168,14 @@ const rowOf = (
     return { effect, marked: false, state: 'quiet', ...from(proof.pass, proof.machine) };
   };
   const coverage = coverageOf(known, interlock);
+  const acts = causePhrase(book, interlock);
   return {
     interlock: interlock.name,
     title: interlock.title,
     machine: proof.machine,
     hazard: interlock.hazard,
-    cause: causeSaid(book, interlock),
+    cause: text(acts),
+    acts,
     proof,
     cells: columns.map(({ name }) => {
       const effect = interlock.effects.find((one) => one.name === name);

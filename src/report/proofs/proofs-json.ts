@@ -1,4 +1,4 @@
-import { formatUtc, type Instant, type Reason } from '../../measure/index.ts';
+import { formatUtc, type Instant, type Phrase } from '../../measure/index.ts';
 import { text } from '../../words/index.ts';
 import type { DueList } from './due.ts';
 import type { Matrix, MatrixCell } from './matrix.ts';
@@ -8,7 +8,7 @@ import type { Proof } from './proofs.ts';
 /** Times in reasons are numbers of microseconds; scripts get them as UTC. */
 const TIMES: ReadonlySet<string> = new Set(['at', 'due', 'grace', 'until', 'earliest', 'latest']);
 
-export const reasonJson = (reason: Reason) => ({
+export const reasonJson = (reason: Phrase) => ({
   code: reason.code,
   params: Object.fromEntries(
     Object.entries(reason.params).map(([key, value]) => [

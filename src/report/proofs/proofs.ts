@@ -1,4 +1,4 @@
-import type { Instant, Reason, Segment } from '../../measure/index.ts';
+import type { Instant, Phrase, Reason, Segment } from '../../measure/index.ts';
 import { parseUtc } from '../../measure/index.ts';
 import type { RegisterLife } from '../../record/index.ts';
 import type { Book, Interlock } from '../../rulebook/index.ts';
@@ -36,7 +36,7 @@ export interface Proof {
   /** How it would stand without the bypass. */
   readonly beneath: Exclude<Standing, 'bypassed'>;
   /** Why it stands so; and what else is to be said. */
-  readonly reasons: readonly Reason[];
+  readonly reasons: readonly Phrase[];
   /** The last test that passed in a way that counts. */
   readonly pass?: Evidence;
   /** The last window that says anything of it, a demand too. */
@@ -216,7 +216,7 @@ const dateReasons = (dates: Dates | undefined, on: Instant): readonly Reason[] =
 const beneathOf = (facts: {
   readonly fails: readonly Reason[];
   readonly pass: Evidence | undefined;
-  readonly stale: readonly Reason[];
+  readonly stale: readonly Phrase[];
   readonly overdue: boolean;
   readonly tried: boolean;
 }): Proof['beneath'] => {

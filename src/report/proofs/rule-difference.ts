@@ -1,4 +1,4 @@
-import type { SignalId } from '../../measure/index.ts';
+import type { Phrase, SignalId } from '../../measure/index.ts';
 import {
   type Book,
   type Cause,
@@ -10,31 +10,46 @@ import {
   type Level,
   tagsOf,
 } from '../../rulebook/index.ts';
-import { formatNumber, formatSeconds } from '../../words/index.ts';
-import { levelText } from '../cause-text.ts';
-import { decisionName } from '../decision-text.ts';
+import { formatNumber, type PhraseCode, text } from '../../words/index.ts';
+import { levelPhrase, stateIn } from '../cause-text.ts';
+import { decisionPhrase } from '../decision-text.ts';
+import { part } from '../phrases.ts';
 
-/** One thing that a book says otherwise than another. Texts for people; '' where one of them says nothing. */
+/** One thing that a book says otherwise than another: what it is (`set point`, `delay`, `effect E1.run-command` …), and both. */
 export interface Difference {
-  /** `set point`, `delay`, `effect E1.run-command`, `signal E1.shaft-speed, address` … */
-  readonly what: string;
-  readonly was: string;
-  readonly becomes: string;
+  readonly what: Phrase;
+  readonly was: Phrase;
+  readonly becomes: Phrase;
 }
 
 type SignalDef = Book['signals'][number];
-/** What is said, by name; two books are compared by it. Numbers of signals are different in every book, names are not. */
-type Facets = Map<string, string>;
+interface Facet {
+  readonly what: Phrase;
+  readonly says: Phrase;
+}
+/**
+ * What is said, by what it is in English; two books are compared by it. Numbers of signals are different in every book, names
+ * are not.
+ */
+type Facets = Map<string, Facet>;
 
-const seconds = (micros: number): string => formatSeconds(micros / 1e6);
+const put = (into: Facets, what: Phrase, says: Phrase): void => {
+  into.set(text(what), { what, says });
+};
+
+const secondsOf = (micros: number): number => micros / 1e6;
+const seconds = (micros: number): Phrase => part('value-seconds', { value: secondsOf(micros) });
+const plain = (value: string | number): Phrase => part('value-plain', { value });
+const listOf = (parts: readonly Phrase[]): Phrase => part('value-list', { parts });
 
 const nameIn = (book: Book, signal: SignalId): string => book.signals[signal]?.name ?? '?';
+const unitIn = (book: Book, signal: SignalId): string => book.signals[signal]?.unit ?? '';
 
-const stateIn = (book: Book, { signal, state }: Condition): string =>
-  book.signals[signal]?.states[state] ?? `state ${state}`;
+/** Without what its reference is at the moment. */
+const levelIn = (book: Book, level: Level, unit: string): Phrase => levelPhrase(book, level, unit, {});
 
-const conditionIn = (book: Book, one: Condition): string =>
-  `${nameIn(book, one.signal)} is ${stateIn(book, one)}`;
+const conditionIn = (book: Book, { signal, state }: Condition): Phrase =>
+  part('condition-is', { signal: nameIn(book, signal), state: stateIn(book, signal, state) });
 
 const byKey = ([a]: readonly [string, unknown], [b]: readonly [string, unknown]): number => {
   if (a === b) return 0;
@@ -42,8 +57,8 @@ const byKey = ([a]: readonly [string, unknown], [b]: readonly [string, unknown])
 };
 
 /**
- * `at 0, bit 3, table holding`: whatever it is, in words that two versions of it can be told apart by. In the order of the
- * keys: a book from a log has them sorted, one from files as they were written.
+ * `at 0, bit 3, table holding`: whatever it is, by the keys of the files, so that two versions of it can be told apart. In the
+ * order of the keys: a book from a log has them sorted, one from files as they were written.
  */
 const plainOf = (value: unknown): string => {
   if (typeof value === 'number') return formatNumber(value);
@@ -55,122 +70,156 @@ const plainOf = (value: unknown): string => {
     .join(', ');
 };
 
-const levelFacets = (book: Book, cause: Cause, prefix: string, into: Facets): void => {
-  const unit = book.signals[cause.signal]?.unit ?? '';
-  const put = (what: string, level: Level): void => {
-    into.set(`${prefix}${what}`, levelText(book, level, unit, {}));
-  };
+/** What it is, of the cause itself or of one of a group. */
+type Called = (code: PhraseCode) => Phrase;
+
+const levelFacets = (book: Book, cause: Cause, called: Called, into: Facets): void => {
+  const unit = unitIn(book, cause.signal);
+  const level = (what: PhraseCode, one: Level): void => put(into, called(what), levelIn(book, one, unit));
   if (cause.kind === 'level') {
-    put('set point', cause.setPoint);
-    put('tolerance', cause.tolerance);
-    put('clear level', cause.clears);
+    level('rule-set-point', cause.setPoint);
+    level('rule-tolerance', cause.tolerance);
+    level('rule-clear-level', cause.clears);
   }
   if (cause.kind === 'band') {
-    put('near edge', cause.near);
-    put('far edge', cause.far);
-    into.set(`${prefix}hold`, seconds(cause.hold));
+    level('rule-near-edge', cause.near);
+    level('rule-far-edge', cause.far);
+    put(into, called('rule-hold'), seconds(cause.hold));
   }
-  if (cause.kind === 'stuck') into.set(`${prefix}standstill`, formatNumber(cause.within));
-  if ('after' in cause) into.set(`${prefix}time without`, seconds(cause.after));
+  if (cause.kind === 'stuck') put(into, called('rule-standstill'), plain(cause.within));
+  if ('after' in cause) put(into, called('rule-time-without'), seconds(cause.after));
 };
 
-const causeFacets = (book: Book, cause: Cause, prefix: string, into: Facets): void => {
-  const side = 'side' in cause ? ` ${cause.side}` : '';
-  const state = cause.kind === 'contact' ? ` ${stateIn(book, cause)}` : '';
-  const need = cause.kind === 'group' ? ` ${cause.need} of ${cause.of.length}` : '';
-  into.set(`${prefix}cause`, `${cause.kind}${need} ${nameIn(book, cause.signal)}${side}${state}`);
-  levelFacets(book, cause, prefix, into);
+const causeIs = (book: Book, cause: Cause): Phrase => {
+  const signal = nameIn(book, cause.signal);
   if (cause.kind === 'group')
-    for (const [index, one] of cause.of.entries())
-      causeFacets(book, one, `${prefix}cause ${index + 1}, `, into);
+    return part('cause-is-group', { need: cause.need, count: cause.of.length, signal });
+  return part('cause-is', {
+    kind: part(`kind-${cause.kind}`),
+    signal,
+    ...('side' in cause && { more: part(`side-${cause.side}`) }),
+    ...(cause.kind === 'contact' && { more: stateIn(book, cause.signal, cause.state) }),
+  });
 };
 
-const becomesText = (book: Book, { signal, becomes }: Effect): string => {
-  if (becomes.kind === 'level')
-    return `${becomes.side} ${levelText(book, becomes.level, book.signals[signal]?.unit ?? '', {})}`;
-  const state = book.signals[signal]?.states[becomes.state] ?? `state ${becomes.state}`;
-  return becomes.kind === 'stays' ? `stays ${state}` : state;
+const causeFacets = (book: Book, cause: Cause, called: Called, into: Facets): void => {
+  put(into, called('rule-cause'), causeIs(book, cause));
+  levelFacets(book, cause, called, into);
+  if (cause.kind === 'group')
+    for (const [index, one] of cause.of.entries()) {
+      const number = index + 1;
+      causeFacets(book, one, (code) => part('rule-of-cause', { number, what: called(code) }), into);
+    }
+};
+
+const becomesPhrase = (book: Book, { signal, becomes }: Effect): Phrase => {
+  if (becomes.kind === 'level') {
+    const level = levelIn(book, becomes.level, unitIn(book, signal));
+    return part('value-side', { side: part(`side-${becomes.side}`), level });
+  }
+  const state = stateIn(book, signal, becomes.state);
+  return part(becomes.kind === 'stays' ? 'effect-stays' : 'effect-becomes', { state });
+};
+
+const effectPhrase = (book: Book, interlock: Interlock, effect: Effect): Phrase => {
+  const effects = effect.after.flatMap((index) => interlock.effects[index]?.name ?? []);
+  return listOf([
+    becomesPhrase(book, effect),
+    part('effect-within', { within: secondsOf(effect.within) }),
+    ...(effect.notBefore > 0 ? [part('effect-not-before', { notBefore: secondsOf(effect.notBefore) })] : []),
+    ...(effects.length > 0 ? [part('effect-after', { effects })] : []),
+    ...(effect.until === 'reset' ? [part('effect-until-reset')] : []),
+    ...(effect.until === 'cause-clears' ? [part('effect-until-clear')] : []),
+    ...(effect.cascade ? [part('effect-by-cascade')] : []),
+  ]);
 };
 
 /** `stop, within 1.5 s, until reset`: what an effect must do. */
-export const effectText = (book: Book, interlock: Interlock, effect: Effect): string => {
-  const after = effect.after.flatMap((index) => interlock.effects[index]?.name ?? []);
-  return [
-    becomesText(book, effect),
-    `within ${seconds(effect.within)}`,
-    ...(effect.notBefore > 0 ? [`not before ${seconds(effect.notBefore)}`] : []),
-    ...(after.length > 0 ? [`after ${after.join(' and ')}`] : []),
-    ...(effect.until === 'unstated'
-      ? []
-      : [`until ${effect.until === 'reset' ? 'reset' : 'the cause clears'}`]),
-    ...(effect.cascade ? ['by cascade'] : []),
-  ].join(', ');
+export const effectText = (book: Book, interlock: Interlock, effect: Effect): string =>
+  text(effectPhrase(book, interlock, effect));
+
+const limitPhrase = (limit: NonNullable<Interlock['limit']>, level: Phrase): Phrase =>
+  listOf([
+    part('value-side', { side: part(limit.side), level }),
+    part(`judged-at-${limit.judgedAt}`),
+    ...(limit.inclusive ? [] : [part('itself-outside')]),
+  ]);
+
+const armedPhrase = ({ when, after }: Interlock['armed'], book: Book): Phrase => {
+  const conditions = when.map((one) => conditionIn(book, one));
+  return listOf([
+    conditions.length === 0 ? part('value-always') : part('value-conditions', { conditions }),
+    ...(after > 0 ? [part('value-after', { after: secondsOf(after) })] : []),
+  ]);
 };
 
 const ruleFacets = (book: Book, interlock: Interlock, into: Facets): void => {
   const { delay, limit, release, repeat, armed } = interlock;
-  const unit = book.signals[interlock.cause.signal]?.unit ?? '';
-  const level = (one: Level): string => levelText(book, one, unit, {});
-  if (delay)
-    into.set('delay', `${seconds(delay.time)} ± ${seconds(delay.tolerance)}, on return ${delay.onReturn}`);
-  if (limit)
-    into.set(
-      'limit',
-      `${limit.side.replaceAll('-', ' ')} ${level(limit.level)}` +
-        `, judged at ${limit.judgedAt}${limit.inclusive ? '' : ', itself outside'}`,
+  const level = (one: Level): Phrase => levelIn(book, one, unitIn(book, interlock.cause.signal));
+  if (delay) {
+    const { time, tolerance, onReturn } = delay;
+    const params = { time: secondsOf(time), tolerance: secondsOf(tolerance), onReturn };
+    put(into, part('rule-delay'), part('value-delay', params));
+  }
+  if (limit) put(into, part('rule-limit'), limitPhrase(limit, level(limit.level)));
+  if (release) {
+    const around = { level: level(release.at), tolerance: level(release.tolerance) };
+    put(into, part('rule-release'), part('value-around', around));
+  }
+  if (repeat)
+    put(
+      into,
+      part('rule-repeat'),
+      part('value-repeat', { trials: repeat.trials, level: level(repeat.within) }),
     );
-  if (release) into.set('release', `${level(release.at)} ± ${level(release.tolerance)}`);
-  if (repeat) into.set('repeat', `${repeat.trials} trials within ${level(repeat.within)}`);
-  into.set('decision rule', decisionName(interlock));
-  into.set(
-    'armed',
-    `${armed.when.map((one) => conditionIn(book, one)).join(' and ') || 'always'}${armed.after > 0 ? `, after ${seconds(armed.after)}` : ''}`,
-  );
+  put(into, part('rule-decision'), decisionPhrase(interlock));
+  put(into, part('rule-armed'), armedPhrase(armed, book));
   for (const effect of interlock.effects)
-    into.set(`effect ${effect.name}`, effectText(book, interlock, effect));
+    put(into, part('rule-effect', { effect: effect.name }), effectPhrase(book, interlock, effect));
 };
 
 const normalFacets = (book: Book, interlock: Interlock, into: Facets): void => {
   const machine = book.machines[interlock.machine];
-  for (const signal of causeSignals(interlock.cause)) {
-    const normal = machine?.normals.find((one) => one.signal === signal);
+  for (const id of causeSignals(interlock.cause)) {
+    const normal = machine?.normals.find((one) => one.signal === id);
     if (normal === undefined) continue;
     const { from, nameplate, allowance, against } = normal;
-    const name = nameIn(book, signal);
-    into.set(`normal of ${name}`, from.kind === 'tag' ? `tag ${nameIn(book, from.signal)}` : plainOf(from));
-    if (nameplate) into.set(`nameplate of ${name}`, plainOf(nameplate.low));
-    into.set(`allowance of ${name}`, `${formatNumber(allowance * 100)} %`);
+    const signal = nameIn(book, id);
+    const tag = from.kind === 'tag' && part('value-tag', { signal: nameIn(book, from.signal) });
+    put(into, part('rule-normal', { signal }), tag || plain(plainOf(from)));
+    if (nameplate) put(into, part('rule-nameplate', { signal }), plain(nameplate.low));
+    put(into, part('rule-allowance', { signal }), part('value-percent', { value: allowance * 100 }));
     for (const one of against ?? [])
-      into.set(`normal of ${name} against ${nameIn(book, one.signal)}`, formatNumber(one.factor));
+      put(into, part('rule-against', { signal, other: nameIn(book, one.signal) }), plain(one.factor));
   }
 };
 
 /** Where a controller answers may change without the controller: it is not part of what a signal is. */
-const sourceText = (book: Book, signal: SignalDef): string => {
+const sourcePhrase = (book: Book, signal: SignalDef): Phrase => {
   const source = book.sources[signal.source];
-  if (source === undefined) return 'worked out';
-  return source.protocol === 'modbus' ? `${source.name}, unit ${source.unit}` : source.name;
+  if (source === undefined) return part('value-worked-out');
+  return source.protocol === 'modbus'
+    ? part('value-unit-of', { source: source.name, unit: String(source.unit) })
+    : plain(source.name);
 };
 
-const addressText = (book: Book, { address }: SignalDef): string => {
-  if (address.kind !== 'derived') return plainOf(address);
+const addressPhrase = (book: Book, { address }: SignalDef): Phrase => {
+  if (address.kind !== 'derived') return plain(plainOf(address));
   const { of, ...how } = address.from;
-  return `${plainOf(how)} of ${of.map((one) => nameIn(book, one)).join(', ')}`;
+  return part('value-of', { how: plainOf(how), signals: of.map((one) => nameIn(book, one)) });
 };
 
 const signalFacets = (book: Book, id: SignalId, into: Facets): void => {
-  const signal = book.signals[id];
-  if (signal === undefined) return;
-  const put = (what: string, text: string): void => {
-    into.set(`signal ${signal.name}, ${what}`, text);
-  };
-  put('source', sourceText(book, signal));
-  put('address', addressText(book, signal));
-  put('decoding', plainOf(signal.decoding));
-  put('unit', signal.unit === '' ? signal.states.join(' / ') : signal.unit);
-  put('resolution', formatNumber(signal.resolution));
-  put('accuracy', formatNumber(signal.accuracy));
-  if (signal.plausible) put('plausible', plainOf(signal.plausible));
+  const def = book.signals[id];
+  if (def === undefined) return;
+  const tell = (what: PhraseCode, says: Phrase): void => put(into, part(what, { signal: def.name }), says);
+  tell('rule-source', sourcePhrase(book, def));
+  tell('rule-address', addressPhrase(book, def));
+  tell('rule-decoding', plain(plainOf(def.decoding)));
+  tell('rule-unit', plain(def.unit === '' ? def.states.join(' / ') : def.unit));
+  tell('rule-resolution', plain(def.resolution));
+  tell('rule-accuracy', plain(def.accuracy));
+  if (def.plausible) tell('rule-plausible', plain(plainOf(def.plausible)));
 };
 
 /** Signals that a verdict on the interlock rests on. */
@@ -192,7 +241,7 @@ export const signalsOf = (book: Book, interlock: Interlock): ReadonlySet<SignalI
 
 const facetsOf = (book: Book, interlock: Interlock): Facets => {
   const facets: Facets = new Map();
-  causeFacets(book, interlock.cause, '', facets);
+  causeFacets(book, interlock.cause, part, facets);
   ruleFacets(book, interlock, facets);
   normalFacets(book, interlock, facets);
   for (const signal of signalsOf(book, interlock)) signalFacets(book, signal, facets);
@@ -202,6 +251,8 @@ const facetsOf = (book: Book, interlock: Interlock): Facets => {
 const named = (book: Book, name: string): Interlock | undefined =>
   book.interlocks.find((one) => one.name === name);
 
+const NONE = part('not-there');
+
 /**
  * What of an interlock is said otherwise in another book: its cause, levels, times, effects, normals, and how its signals
  * are read. Titles, intervals of proof and how often is polled prove nothing and are not compared. An interlock that
@@ -209,13 +260,16 @@ const named = (book: Book, name: string): Interlock | undefined =>
  */
 export const ruleDifferences = (from: Book, to: Book, name: string): readonly Difference[] => {
   const [before, after] = [named(from, name), named(to, name)];
-  if (before === undefined || after === undefined)
-    return before === after
-      ? []
-      : [{ what: 'interlock', was: before ? 'there' : '', becomes: after ? 'there' : '' }];
+  if (before === undefined || after === undefined) {
+    const stands = (one: Interlock | undefined): Phrase => (one === undefined ? NONE : part('there'));
+    const what = part('rule-interlock');
+    return before === after ? [] : [{ what, was: stands(before), becomes: stands(after) }];
+  }
   const [was, becomes] = [facetsOf(from, before), facetsOf(to, after)];
-  return [...new Set([...was.keys(), ...becomes.keys()])].flatMap((what): Difference[] => {
-    const [old, now] = [was.get(what) ?? '', becomes.get(what) ?? ''];
-    return old === now ? [] : [{ what, was: old, becomes: now }];
+  return [...new Set([...was.keys(), ...becomes.keys()])].flatMap((key): Difference[] => {
+    const [old, now] = [was.get(key), becomes.get(key)];
+    const what = (old ?? now)?.what;
+    const same = text(old?.says ?? NONE) === text(now?.says ?? NONE);
+    return same || what === undefined ? [] : [{ what, was: old?.says ?? NONE, becomes: now?.says ?? NONE }];
   });
 };

@@ -1,4 +1,4 @@
-import type { Reason } from '../../measure/index.ts';
+import type { Phrase, Reason } from '../../measure/index.ts';
 import { type Book, causeRoots, type Interlock } from '../../rulebook/index.ts';
 import { machinesOfRevision } from './controllers.ts';
 import { type Evidence, endOf } from './past-evidence.ts';
@@ -17,7 +17,7 @@ export interface ScopeRow {
   readonly interlock: string;
   readonly machine: string;
   readonly nearness: Nearness;
-  readonly reasons: readonly Reason[];
+  readonly reasons: readonly Phrase[];
 }
 
 export interface ScopeList {
@@ -73,12 +73,9 @@ const named = (facts: Facts, name: string): Reason | undefined => {
     : undefined;
 };
 
-const differs = ({ what, was, becomes }: Difference): Reason => ({
-  code: 'scope-rule',
-  params: { what, was: was || 'not there', becomes: becomes || 'not there' },
-});
+const differs = (params: Difference): Phrase => ({ code: 'scope-rule', params: { ...params } });
 
-const directReasons = (facts: Facts, book: Book, { changed, before }: ScopeWish): readonly Reason[] => [
+const directReasons = (facts: Facts, book: Book, { changed, before }: ScopeWish): readonly Phrase[] => [
   ...changed.flatMap((name) => named(facts, name) ?? []),
   ...(before === undefined ? [] : ruleDifferences(before, book, facts.interlock.name).map(differs)),
 ];
@@ -146,12 +143,12 @@ const provedAt = (evidence: Known['evidence'] | undefined, name: string): number
  */
 export const scopeOf = (book: Book, wish: ScopeWish, evidence?: Known['evidence']): ScopeList => {
   const facts = book.interlocks.map((interlock) => factsOf(book, interlock));
-  const reasonsOf = new Map<Facts, readonly Reason[]>();
+  const reasonsOf = new Map<Facts, readonly Phrase[]>();
   for (const one of facts) reasonsOf.set(one, directReasons(one, book, wish));
   const direct = facts.filter((one) => (reasonsOf.get(one) ?? []).length > 0);
   const rows: ScopeRow[] = [];
   const rest: Facts[] = [];
-  const put = (one: Facts, nearness: Nearness, reasons: readonly Reason[]): void => {
+  const put = (one: Facts, nearness: Nearness, reasons: readonly Phrase[]): void => {
     rows.push({ interlock: one.interlock.name, machine: one.machine, nearness, reasons });
   };
   for (const one of facts) {

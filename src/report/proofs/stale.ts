@@ -1,4 +1,4 @@
-import type { Reason } from '../../measure/index.ts';
+import type { Phrase, Reason } from '../../measure/index.ts';
 import type { Book, Interlock } from '../../rulebook/index.ts';
 import {
   machinesOfInterlock,
@@ -18,7 +18,7 @@ export interface Changes {
   /** For each scope that was entered for a change of revision: that change, and whether it was its first scope. */
   readonly bound: ReadonlyMap<ScopePast, { readonly change: RevisionChange; readonly first: boolean }>;
   /** Why each pass is stale, once it was asked for. */
-  readonly stale: Map<Evidence, readonly Reason[]>;
+  readonly stale: Map<Evidence, readonly Phrase[]>;
 }
 
 /** A scope is for the revision that it names, where it was entered after the change before and before the change behind. */
@@ -85,19 +85,19 @@ const scopeReasons = (known: Changes, pass: Evidence, interlock: Interlock): rea
     return [{ code: 'stale-scope', params: { change: scope.change, why, at: scope.at, by: scope.by } }];
   });
 
-const ruleReasons = ({ history, book }: Changes, { window }: Evidence, interlock: Interlock): Reason[] => {
+const ruleReasons = ({ history, book }: Changes, { window }: Evidence, interlock: Interlock): Phrase[] => {
   const then = history.books.get(window.bookHash);
   if (then === undefined) return [{ code: 'stale-no-book', params: { window: window.id } }];
   return then === book
     ? []
-    : ruleDifferences(then, book, interlock.name).map(({ what, was, becomes }) => ({
+    : ruleDifferences(then, book, interlock.name).map((params) => ({
         code: 'stale-rule',
-        params: { what, was: was || 'not there', becomes: becomes || 'not there' },
+        params: { ...params },
       }));
 };
 
 /** Why a proof holds no longer: the program, the rule, or a change that somebody entered. None: it holds. */
-export const staleReasons = (known: Changes, pass: Evidence, interlock: Interlock): readonly Reason[] => {
+export const staleReasons = (known: Changes, pass: Evidence, interlock: Interlock): readonly Phrase[] => {
   const before = known.stale.get(pass);
   if (before !== undefined) return before;
   const own = machinesOfInterlock(known.book, interlock);

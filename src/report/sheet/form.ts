@@ -1,7 +1,7 @@
 import { SECOND } from '../../measure/index.ts';
 import type { Book, Condition, InterlockId } from '../../rulebook/index.ts';
-import { formatBand, formatSeconds } from '../../words/index.ts';
-import { levelText, stepUnit } from '../cause-text.ts';
+import { formatBand, formatSeconds, stepUnit } from '../../words/index.ts';
+import { levelText } from '../cause-text.ts';
 import { decisionText } from '../decision-text.ts';
 import { mustStay, type Subject } from '../facts.ts';
 import { referencesOf } from '../levels.ts';

@@ -12,7 +12,7 @@ export const CAUTIONS: Translation<typeof EN> = {
   'precaution-lock-out':
     'Freischalten und gegen Wiedereinschalten sichern, bevor jemand hineingreift, einstellt oder reinigt. Wo eine Prüfung Energie braucht: Werkzeug weg, Personen weg, Schlösser ab, einschalten, prüfen, ausschalten, wieder sichern.',
   'precaution-run-empty':
-    'Leer laufen lassen. Zuerst die Aufgabe anhalten. Einen verstopften Becherwerk nie durch Tippen freifahren.',
+    'Leer laufen lassen. Zuerst die Aufgabe anhalten. Ein verstopftes Becherwerk nie durch Tippen freifahren.',
   'precaution-guards-on':
     'Schutzhauben bleiben dran. Nie eine Schutzeinrichtung umgehen, um an einen Sensor zu kommen: Einzugsstellen, gespannte Teile.',
   'precaution-ignition':

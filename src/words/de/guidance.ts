@@ -6,15 +6,15 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-trial-runs': 'Ein Versuch von {interlock} läuft. Enden lassen oder abbrechen.',
   'guide-no-trial': '{interlock} wurde nicht versucht. Versuchen, oder verlassen und sagen, warum.',
   'guide-undecided':
-    '{interlock} ist nach {trials} Versuchen nicht entschieden. Noch einmal versuchen, oder verlassen und sagen, warum.',
+    '{interlock} ist nach {trials} {trials|Versuch|Versuchen} nicht entschieden. Noch einmal versuchen, oder verlassen und sagen, warum.',
   'guide-not-identified':
     '{interlock} wurde versucht, und niemand hat ihren Sensor richtig genannt. Ihn nennen, oder in einer Notiz sagen, warum nicht.',
   'guide-not-alone':
     'Als der Sensor von {interlock} berührt wurde, hat sich nicht allein ihr Signal bewegt. Den richtigen Sensor suchen und noch einmal beobachten.',
   'guide-not-attested': 'Niemand hat während eines Versuchs von {interlock} bezeugt: {what:attestation}.',
   'guide-not-restored': 'Noch nicht in Ordnung gebracht: {item:restoration}.',
-  'guide-permit': 'Sagen, unter welcher Erlaubnis geprüft wird, oder „none needed“ und warum.',
-  'guide-permit-why': 'Wo keine Erlaubnis nötig ist, sagen, warum: „none needed: …“.',
+  'guide-permit': 'Sagen, unter welcher Freigabe geprüft wird, oder „none needed“ und warum.',
+  'guide-permit-why': 'Wo keine Freigabe nötig ist, sagen, warum: „none needed: …“.',
   'guide-people': 'Mindestens eine Person nennen, die prüft.',
   'guide-precautions': 'Zuerst jede Vorsichtsmaßnahme bestätigen. Es fehlen: {missing}.',
   'guide-no-book':

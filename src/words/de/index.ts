@@ -21,7 +21,14 @@
  */
 import type { LanguagePack } from '../language.ts';
 import { NUMBERS } from './numbers.ts';
+import { PHRASES } from './phrases.ts';
 import { TERMS } from './terms.ts';
 import { TEXTS } from './texts.ts';
 
-export const DE: LanguagePack = { language: 'de', texts: TEXTS, terms: TERMS, numbers: NUMBERS };
+export const DE: LanguagePack = {
+  language: 'de',
+  texts: TEXTS,
+  phrases: PHRASES,
+  terms: TERMS,
+  numbers: NUMBERS,
+};

@@ -6,4 +6,6 @@ export const NUMBERS: NumberWords = {
   notKnown: 'nicht bekannt',
   atLeast: 'mindestens',
   atMost: 'höchstens',
+  and: 'und',
+  singular: 'one',
 };

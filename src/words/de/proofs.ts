@@ -7,7 +7,7 @@ export const PROOFS: Translation<typeof EN> = {
     'Die Steuerung von {machine} ging von Revision {from} auf {to} (gesehen {at:day}): Was an der alten nachgewiesen wurde, ist nicht, was läuft[; sie wurde in den Umfang aufgenommen: {why}]. Erneut nachweisen oder den Umfang der Änderung eintragen.',
   'stale-scope':
     'Nach einer Änderung ({change}) hat {by} sie am {at:day} in den Umfang aufgenommen: {why}. Erneut nachweisen.',
-  'stale-rule': '{what} war beim Nachweis {was} und ist jetzt {becomes}. Erneut nachweisen.',
+  'stale-rule': 'Die Regel wurde geändert ({what}): beim Nachweis {was}, jetzt {becomes}. Erneut nachweisen.',
   'stale-no-book':
     'Das Regelbuch, nach dem die Prüfung {window} beurteilt wurde, ist nicht im Protokoll: Niemand kann sagen, ob es noch dasselbe ist. Erneut nachweisen.',
   'failed-in-test':

@@ -6,7 +6,7 @@ export const SCOPE: Translation<typeof EN> = {
   'scope-line': 'Ihre eigene Regel wurde genannt ({name}).',
   'scope-depends-on': 'Sie hängt von {name} ab.',
   'scope-tag': 'Sie stützt sich auf die Variable {name}.',
-  'scope-rule': '{what} war {was} und wird {becomes}.',
+  'scope-rule': '{what}: bisher {was}, künftig {becomes}.',
   'scope-shares': 'Sie teilt {name} mit {other}.',
   'scope-same-sensor': 'Sie stützt sich auf denselben Sensor wie {other} ({name}).',
   'scope-same-effect': 'Sie hat dieselbe Wirkung wie {other} ({name}).',

@@ -2,7 +2,8 @@
 export const GUIDANCE = {
   'guide-trial-runs': 'A trial of {interlock} is running. Let it end, or abort it.',
   'guide-no-trial': '{interlock} has not been tried. Try it, or leave it and say why.',
-  'guide-undecided': '{interlock} is not decided after {trials} trials. Try again, or leave it and say why.',
+  'guide-undecided':
+    '{interlock} is not decided after {trials} {trials|trial|trials}. Try again, or leave it and say why.',
   'guide-not-identified':
     '{interlock} was tried, and nobody has named its sensor rightly. Name it, or say why not in a note.',
   'guide-not-alone':

@@ -6,4 +6,6 @@ export const NUMBERS: NumberWords = {
   notKnown: 'not known',
   atLeast: 'at least',
   atMost: 'at most',
+  and: 'and',
+  singular: 'one',
 };

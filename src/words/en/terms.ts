@@ -109,6 +109,22 @@ export const TERMS = {
     order: 'order',
     lasts: 'lasts as long as its cause',
   },
+  /** How the tag of a sensor was entered. */
+  namings: { typed: 'typed', scanned: 'scanned' },
+  /** What an item of the register asks for; on the command line the option of that name. */
+  fields: {
+    reason: 'reason',
+    risk: 'risk',
+    approver: 'approver',
+    until: 'until',
+    hours: 'hours',
+    precautions: 'precautions',
+    notified: 'notified',
+    category: 'category',
+    owner: 'owner',
+    due: 'due',
+    since: 'since',
+  },
   items: { deferral: 'deferral', impairment: 'impairment', punch: 'punch item', bypass: 'bypass' },
   /** How the proof of an interlock or of one of its effects stands. */
   proofs: {

@@ -14,10 +14,13 @@ import { GUIDANCE } from './guidance.ts';
 import { LEVELS } from './levels.ts';
 import { PLANNING } from './planning.ts';
 import { PROOFS } from './proofs.ts';
+import { REFUSALS } from './refusals.ts';
 import { REGISTER } from './register.ts';
 import { SCOPE } from './scope.ts';
 import { SIGNING } from './signing.ts';
 import { STANDING } from './standing.ts';
+import { STEPS } from './steps.ts';
+import { SUMS } from './sums.ts';
 import { WAITS } from './waits.ts';
 
 /**
@@ -47,4 +50,7 @@ export const TEXTS = {
   ...REGISTER,
   ...CAUTIONS,
   ...GUIDANCE,
+  ...SUMS,
+  ...STEPS,
+  ...REFUSALS,
 } as const;

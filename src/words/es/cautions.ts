@@ -3,7 +3,7 @@ import type { Translation } from '../language.ts';
 
 /** What to do where a protection did not act. */
 const ABSENT =
-  'parar la máquina con su paro normal o el paro de emergencia, mantener alejadas a las personas, ponerla fuera de servicio, informar de la deficiencia';
+  'parar la máquina con su paro normal o la parada de emergencia, mantener alejadas a las personas, ponerla fuera de servicio, informar de la deficiencia';
 
 /** What is printed on every report, and confirmed before a guided window is opened. */
 export const CAUTIONS: Translation<typeof EN> = {
@@ -22,7 +22,7 @@ export const CAUTIONS: Translation<typeof EN> = {
     'Avisar y revisar la línea antes de cada arranque; avisar otra vez si el arranque se retrasa.',
   'precaution-no-bypass':
     'Nunca anular en producción para un ensayo. Donde no se pueda evitar: autorizado, limitado en tiempo, vigilado, anunciado, anotado, retirado, ensayado de nuevo.',
-  'caution-no-isolation': 'Un paro de emergencia no es un bloqueo. Un puesto de paro no aísla.',
+  'caution-no-isolation': 'Una parada de emergencia no es un bloqueo. Un puesto de paro no aísla.',
   'caution-forcing':
     'Forzar un valor puede mover máquinas. Mantener alejadas a las personas. Lo forzado queda cuando el portátil se va.',
   'caution-electrical':

@@ -6,7 +6,7 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-trial-runs': 'Una prueba de {interlock} está en curso. Dejar que termine, o abortarla.',
   'guide-no-trial': '{interlock} no se ha probado. Probarlo, o dejarlo y decir por qué.',
   'guide-undecided':
-    '{interlock} no está decidido después de {trials} pruebas. Probar otra vez, o dejarlo y decir por qué.',
+    '{interlock} no está decidido después de {trials} {trials|prueba|pruebas}. Probar otra vez, o dejarlo y decir por qué.',
   'guide-not-identified':
     '{interlock} se probó, y nadie ha nombrado bien su sensor. Nombrarlo, o decir en una nota por qué no.',
   'guide-not-alone':

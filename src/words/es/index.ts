@@ -10,7 +10,7 @@
  * left: tal como se encontró, tal como se deja · demand: disparo real · to prove: demostrar · log: registro ·
  * entry: asiento · rulebook: libro de reglas · scope: alcance · stale: caducado · due: vence
  * pass, fail, inconclusive, not tested: apto, no apto, no concluyente, no ensayado
- * reset: rearme, rearmar · start, stop: marcha, paro · emergency stop: paro de emergencia · isolator: seccionador ·
+ * reset: rearme, rearmar · start, stop: marcha, paro · emergency stop: parada de emergencia · isolator: seccionador ·
  * contactor: contactor · drive: variador · bypass: anulación · force: forzado · latched: retenido · horn: bocina ·
  * target: leva de detección · feed: alimentación de producto · slipping belt: banda que patina · bucket elevator: elevador
  * de cangilones · belt conveyor: cinta transportadora · misalignment: desalineación · bearing: rodamiento ·
@@ -22,7 +22,14 @@
  */
 import type { LanguagePack } from '../language.ts';
 import { NUMBERS } from './numbers.ts';
+import { PHRASES } from './phrases.ts';
 import { TERMS } from './terms.ts';
 import { TEXTS } from './texts.ts';
 
-export const ES: LanguagePack = { language: 'es', texts: TEXTS, terms: TERMS, numbers: NUMBERS };
+export const ES: LanguagePack = {
+  language: 'es',
+  texts: TEXTS,
+  phrases: PHRASES,
+  terms: TERMS,
+  numbers: NUMBERS,
+};

@@ -6,4 +6,6 @@ export const NUMBERS: NumberWords = {
   notKnown: 'no se conoce',
   atLeast: 'al menos',
   atMost: 'como máximo',
+  and: 'y',
+  singular: 'one',
 };

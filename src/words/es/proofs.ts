@@ -7,7 +7,8 @@ export const PROOFS: Translation<typeof EN> = {
     'El controlador de {machine} pasó de la revisión {from} a la {to} (visto el {at:day}): lo que se demostró con la antigua no es lo que funciona[; se puso en el alcance: {why}]. Demostrarlo de nuevo, o registrar el alcance del cambio.',
   'stale-scope':
     'Tras un cambio ({change}), {by} lo puso en el alcance el {at:day}: {why}. Demostrarlo de nuevo.',
-  'stale-rule': '{what} era {was} cuando se demostró, y ahora es {becomes}. Demostrarlo de nuevo.',
+  'stale-rule':
+    'La regla cambió ({what}): cuando se demostró, {was}; ahora, {becomes}. Demostrarlo de nuevo.',
   'stale-no-book':
     'El libro de reglas con el que se juzgó el ensayo {window} no está en el registro: nadie puede decir si sigue siendo el mismo. Demostrarlo de nuevo.',
   'failed-in-test':

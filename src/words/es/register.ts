@@ -5,15 +5,15 @@ import type { Translation } from '../language.ts';
 export const REGISTER: Translation<typeof EN> = {
   'register-unknown-on':
     'Ningún enclavamiento ni máquina de esta instalación se llama «{on}».[ Existen: {known}.]',
-  'register-text': 'Decir con palabras de qué trata este punto ({item:item}): --text.',
+  'register-text': 'Decir con palabras de qué trata este punto ({item:item}).',
   'register-missing': 'Este punto ({item:item}) no se puede abrir sin: {fields}.',
   'register-day':
-    'No existe tal momento: --{field} {day}. Un día se escribe 2026-11-25, una hora 2026-11-25T06:30:00Z.',
-  'register-day-past': 'Ese día ya pasó: --{field} {day}.',
-  'register-since-future': 'Ese momento aún no ha llegado: --since {since}.',
+    'No existe tal momento ({field:field}): {day}. Un día se escribe 2026-11-25, una hora 2026-11-25T06:30:00Z.',
+  'register-day-past': 'Ese día ya pasó ({field:field}): {day}.',
+  'register-since-future': 'Ese momento aún no ha llegado: {since}.',
   'register-unknown-id': 'No hay ningún punto «{id}».[ Existen: {known}.]',
   'register-closed': '{id} está cerrado desde {at}. Abrir uno nuevo.',
-  'register-needs-window': '{id} es de categoría A: nombrar con --window el ensayo que demuestra {on}.',
+  'register-needs-window': '{id} es de categoría A: nombrar el ensayo que demuestra {on}.',
   'register-no-window': 'No hay en este registro ningún ensayo {window} con el que cerrar {id}.',
   'register-window-standing':
     'Situación del ensayo {window}: {standing:window}. {id} se cierra con un ensayo que se haya cerrado.',

@@ -6,7 +6,7 @@ export const SCOPE: Translation<typeof EN> = {
   'scope-line': 'Se nombró su propia regla ({name}).',
   'scope-depends-on': 'Depende de {name}.',
   'scope-tag': 'Se apoya en la variable {name}.',
-  'scope-rule': '{what} era {was} y pasa a ser {becomes}.',
+  'scope-rule': '{what}: antes {was}, ahora {becomes}.',
   'scope-shares': 'Comparte {name} con {other}.',
   'scope-same-sensor': 'Se apoya en el mismo sensor que {other} ({name}).',
   'scope-same-effect': 'Provoca el mismo efecto que {other} ({name}).',

@@ -6,7 +6,7 @@ export const GUIDANCE: Translation<typeof EN> = {
   'guide-trial-runs': 'Une épreuve de {interlock} est en cours. La laisser finir, ou l’abandonner.',
   'guide-no-trial': '{interlock} n’a pas été essayé. L’essayer, ou le quitter et dire pourquoi.',
   'guide-undecided':
-    '{interlock} n’est pas décidé après {trials} épreuves. Essayer encore, ou le quitter et dire pourquoi.',
+    '{interlock} n’est pas décidé après {trials} {trials|épreuve|épreuves}. Essayer encore, ou le quitter et dire pourquoi.',
   'guide-not-identified':
     '{interlock} a été essayé, et personne n’a bien nommé son capteur. Le nommer, ou dire dans une note pourquoi non.',
   'guide-not-alone':

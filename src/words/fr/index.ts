@@ -22,8 +22,15 @@
  */
 import type { LanguagePack } from '../language.ts';
 import { NUMBERS } from './numbers.ts';
+import { PHRASES } from './phrases.ts';
 import { spaced } from './spacing.ts';
 import { TERMS } from './terms.ts';
 import { TEXTS } from './texts.ts';
 
-export const FR: LanguagePack = { language: 'fr', texts: spaced(TEXTS), terms: TERMS, numbers: NUMBERS };
+export const FR: LanguagePack = {
+  language: 'fr',
+  texts: spaced(TEXTS),
+  phrases: spaced(PHRASES),
+  terms: TERMS,
+  numbers: NUMBERS,
+};

@@ -6,4 +6,6 @@ export const NUMBERS: NumberWords = {
   notKnown: 'non connu',
   atLeast: 'au moins',
   atMost: 'au plus',
+  and: 'et',
+  singular: 'below-two',
 };

@@ -7,7 +7,8 @@ export const PROOFS: Translation<typeof EN> = {
     'L’automate de {machine} est passé de la révision {from} à {to} (vu le {at:day}) : ce qui a été prouvé sur l’ancienne n’est pas ce qui tourne[ ; il a été mis dans le périmètre : {why}]. Le prouver de nouveau, ou inscrire le périmètre de la modification.',
   'stale-scope':
     'Après une modification ({change}), {by} l’a mis dans le périmètre le {at:day} : {why}. Le prouver de nouveau.',
-  'stale-rule': '{what} était {was} lors de la preuve, et est à présent {becomes}. Le prouver de nouveau.',
+  'stale-rule':
+    'La règle a changé ({what}) : lors de la preuve {was}, à présent {becomes}. Le prouver de nouveau.',
   'stale-no-book':
     'Le livre de règles selon lequel l’essai {window} a été jugé n’est pas dans le journal : personne ne peut dire s’il est encore le même. Le prouver de nouveau.',
   'failed-in-test':

@@ -6,7 +6,7 @@ export const SCOPE: Translation<typeof EN> = {
   'scope-line': 'Sa propre règle a été nommée ({name}).',
   'scope-depends-on': 'Il dépend de {name}.',
   'scope-tag': 'Il repose sur la variable {name}.',
-  'scope-rule': '{what} était {was}, et devient {becomes}.',
+  'scope-rule': '{what} : avant {was}, désormais {becomes}.',
   'scope-shares': 'Il partage {name} avec {other}.',
   'scope-same-sensor': 'Il repose sur le même capteur que {other} ({name}).',
   'scope-same-effect': 'Il provoque le même effet que {other} ({name}).',

@@ -15,10 +15,13 @@ import { GUIDANCE } from './guidance.ts';
 import { LEVELS } from './levels.ts';
 import { PLANNING } from './planning.ts';
 import { PROOFS } from './proofs.ts';
+import { REFUSALS } from './refusals.ts';
 import { REGISTER } from './register.ts';
 import { SCOPE } from './scope.ts';
 import { SIGNING } from './signing.ts';
 import { STANDING } from './standing.ts';
+import { STEPS } from './steps.ts';
+import { SUMS } from './sums.ts';
 import { WAITS } from './waits.ts';
 
 /** Written as those of `en/texts`. */
@@ -44,4 +47,7 @@ export const TEXTS: Readonly<Record<Code, string>> = {
   ...REGISTER,
   ...CAUTIONS,
   ...GUIDANCE,
+  ...SUMS,
+  ...STEPS,
+  ...REFUSALS,
 };

@@ -4,7 +4,6 @@ import { OPC_UA } from './opcua.ts';
 import { PROBING } from './probing.ts';
 import { MUTATIONS, REHEARSAL } from './rehearsal.ts';
 import { SPREADSHEET } from './spreadsheet.ts';
-import { STEPS } from './steps.ts';
 
 /** Sentences that only the command line shows: in English alone. Written as those of `en/texts`. */
 export const TERMINAL: Readonly<Record<string, string>> = {
@@ -18,5 +17,4 @@ export const TERMINAL: Readonly<Record<string, string>> = {
   ...CONNECTING,
   ...OPC_UA,
   ...SPREADSHEET,
-  ...STEPS,
 };

@@ -1,6 +1,6 @@
 /** Readings followed live: what comes, what was before, and what it costs. */
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import type { LiveBegin, Rows } from '../../../src/api/index.ts';
+import { Declined, type LiveBegin, type Rows } from '../../../src/api/index.ts';
 import { createLive } from '../../../src/daemon/live/live.ts';
 import { createMemory } from '../../../src/daemon/live/memory.ts';
 import { columnsOf, type Reading, SECOND, type SignalId, spanOf } from '../../../src/measure/index.ts';
@@ -118,9 +118,9 @@ test('an absence comes with its reason, and a reason that is none is refused', (
   expect(rowsIn(events[0])).toMatchObject({ low: [3, null], high: [3, null], why: ['', 'timed-out'] });
   const follow = (signals: string[]) => here.follow({ signals, every: 50 }, () => undefined);
   expect(() => follow(['E1.nothing'])).toThrow(/no signal E1.nothing/);
-  expect(() => follow([])).toThrow(RangeError);
+  expect(() => follow([])).toThrow(Declined);
   const stops = Array.from({ length: 199 }, () => follow(['E1.shaft-speed']).stop);
-  expect(() => follow(['E1.shaft-speed'])).toThrow(/close one/);
+  expect(() => follow(['E1.shaft-speed'])).toThrow(/Close one/);
   for (const stop of stops) stop();
   follow(['E1.shaft-speed']);
 });

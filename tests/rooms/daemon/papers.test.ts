@@ -45,7 +45,7 @@ test('what was corrected says so where it stands', () => {
   expect(people[1]?.name).toBe(`Benno Mill (corrected: entry ${name})`);
   expect(papersIn(log).attestations).toMatchObject([{ by: 'Ben Mill', machine: 'E1', where: 'pit' }]);
   expect(notesOf(stored(log), 0).map(({ text: one }) => one)).toEqual([
-    'attested: horn-heard (pit)',
+    'attested: horn heard (pit)',
     `bypassed: key switch (corrected: entry ${text})`,
   ]);
   expect(where).toBeGreaterThan(0);

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { arithmetic } from '../../../src/report/arithmetic/arithmetic.ts';
 import { placedArithmetic, trialArithmetic } from '../../../src/report/arithmetic/places.ts';
 import { subjectsOf } from '../../../src/report/facts.ts';
+import { text } from '../../../src/words/index.ts';
 import { SAMPLE } from './sample.ts';
 
 const [subject] = subjectsOf(SAMPLE);
@@ -10,7 +11,7 @@ if (subject === undefined) throw new Error('the sample has an interlock');
 const { verdict } = subject.report;
 
 test('they are the sums of the report, in their order', () => {
-  expect(placedArithmetic(SAMPLE.opened, subject).map(({ text }) => text)).toEqual(
+  expect(placedArithmetic(SAMPLE.opened, subject).map(({ says }) => text(says))).toEqual(
     arithmetic(SAMPLE, subject),
   );
 });
@@ -29,8 +30,8 @@ test('the trip point lies where the first effect changed, at the level that it w
 
 test('the limit and the normal are levels of their own', () => {
   const lines = placedArithmetic(SAMPLE.opened, subject);
-  expect(lines.find(({ text }) => text.startsWith('Limit'))?.level).toEqual({ low: 76.8, high: 76.8 });
-  const normal = lines.find(({ text }) => text.startsWith('Normal'));
+  expect(lines.find(({ says }) => says.code === 'sum-limit')?.level).toEqual({ low: 76.8, high: 76.8 });
+  const normal = lines.find(({ says }) => says.code === 'sum-normal');
   expect(normal?.from).toBeUndefined();
 });
 

@@ -3,6 +3,7 @@ import type { ServerResponse } from 'node:http';
 import { connect, type Socket } from 'node:net';
 import Fastify, { type FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { Declined } from '../../../src/api/index.ts';
 import { answering } from '../../../src/web/answering.ts';
 import { onError } from '../../../src/web/refusal.ts';
 import { type LiveBehind, liveRoutes } from '../../../src/web/routes-live.ts';
@@ -22,7 +23,8 @@ const behind: LiveBehind = {
   live: {
     follow(question, write) {
       asked.push(question);
-      if (question.signals.includes('nope')) throw new RangeError('there is no signal nope');
+      if (question.signals.includes('nope'))
+        throw new Declined({ code: 'no-signal', params: { signals: ['nope'] } }, '');
       following(write);
       return {
         begin(span) {
@@ -70,8 +72,9 @@ test('what cannot be asked is refused in words, and nothing is followed', async 
   for (const query of ['', '?signals=', '?signals=a&span=x', '?signals=a&span=9999', '?signals=nope'])
     expect((await ask(query)).status).toBe(400);
   expect(await (await ask('?signals=nope')).json()).toEqual({
-    code: 'bad-request',
-    message: 'there is no signal nope',
+    code: 'no-signal',
+    message: 'There is no signal nope.',
+    params: { signals: ['nope'] },
   });
 });
 

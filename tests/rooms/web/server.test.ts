@@ -62,7 +62,7 @@ const behind: Behind = {
   bookNow: () => ({ site: 's', title: 't', hash: '', machines: [], interlocks: [], signals: [] }),
   live: {
     follow: () => {
-      throw new RangeError('there is no signal nope');
+      throw new Declined({ code: 'no-signal', params: { signals: ['nope'] } }, '');
     },
   },
   now: () => NOW,
@@ -82,7 +82,7 @@ const behind: Behind = {
   plans: () => [],
   guide: () => undefined,
   step: async () => {
-    throw new RangeError('no window');
+    throw new Declined({ code: 'guide-not-open', params: { window: 'w1' } }, '');
   },
   follow: () => () => undefined,
   window: () => undefined,
@@ -91,7 +91,7 @@ const behind: Behind = {
     return 1;
   },
   close: async () => {
-    throw new RangeError('window w1 is not open on this daemon');
+    throw new Declined({ code: 'guide-not-open', params: { window: 'w1' } }, '');
   },
   listen(ear) {
     ears.add(ear);
@@ -148,7 +148,7 @@ test('what is refused says what was wrong', async () => {
   const unknown = await post('/api/windows', '{"stimuli":[{"interlock":"E1.stp","method":"real"}]}');
   expect([unknown.status, ((await unknown.json()) as { message: string }).message]).toEqual([
     409,
-    'there is no interlock "E1.stp"; there are: E1.stop, E1.slow, E1.hot, E1.rise',
+    'There is no interlock "E1.stp". There are: E1.stop, E1.slow, E1.hot, E1.rise.',
   ]);
   expect((await post('/api/windows/w1/close', '{}')).status).toBe(409);
   expect((await fetch(`${served.url}/api/windows/w9`)).status).toBe(404);
@@ -190,12 +190,12 @@ test('a unit that does not fit, a number without one, and a contact are refused 
   const wrong = await observed('E1.slow', '80 degC', '0.2 rpm');
   expect(wrong.status).toBe(400);
   expect(wrong.message).toBe(
-    'value "80 degC": E1.speed is in rpm; write a number with one of rpm, rev/min, rev/s',
+    'E1.speed is in rpm, and "80 degC" is no value of it. Write a number with one of these units: rpm, rev/min, rev/s.',
   );
-  expect((await observed('E1.slow', '78.9', '0.2 rpm')).message).toContain('value "78.9"');
-  expect((await observed('E1.slow', '78.9 rpm', '0.2')).message).toContain('doubt "0.2"');
+  expect((await observed('E1.slow', '78.9', '0.2 rpm')).message).toContain('"78.9"');
+  expect((await observed('E1.slow', '78.9 rpm', '0.2')).message).toContain('"0.2"');
   expect((await observed('E1.stop', '1 rpm', '0 rpm')).message).toContain('acts on no measured level');
-  expect((await observed('E1.stp', '1 rpm', '0 rpm')).message).toContain('there is no interlock "E1.stp"');
+  expect((await observed('E1.stp', '1 rpm', '0 rpm')).message).toContain('There is no interlock "E1.stp"');
   expect(marked.length).toBe(before);
 });
 
@@ -214,7 +214,7 @@ test('papers go to the desk as they were asked for, and come back as entries', a
   expect(await client.people()).toMatchObject([{ id: 'ada', standing: 'open' }]);
   expect(await client.register()).toEqual([]);
   expect(await client.signing('w1')).toMatchObject({ missing: [] });
-  await expect(client.signing('w9')).rejects.toMatchObject({ code: 'no-window', status: 404 });
+  await expect(client.signing('w9')).rejects.toMatchObject({ code: 'no-window-in-log', status: 404 });
 });
 
 test('what the desk declines keeps its code; no answer repeats a password, however wrong the request was', async () => {

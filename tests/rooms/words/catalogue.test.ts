@@ -8,6 +8,7 @@ import { ABSENCES, OUTCOMES, type Reason, SEGMENTS } from '../../../src/measure/
 import { ACCOUNT_ROLES, MEANINGS, REGISTER_ITEMS, WINDOW_ROLES } from '../../../src/record/index.ts';
 import type { DueRow, MatrixCell, WindowReport } from '../../../src/report/index.ts';
 import type { EffectClass, Interlock } from '../../../src/rulebook/index.ts';
+import { PHRASES } from '../../../src/words/en/phrases.ts';
 import { CATALOGUE, roleText, TERMS, text } from '../../../src/words/index.ts';
 
 const sourceOf = (room: string): string => {
@@ -99,6 +100,60 @@ test('every text belongs to a code that is in use, or stands in the list of thos
   expect(idle).toEqual([]);
 });
 
+test('every phrase is used, has a code of its own, and ends as a part of a sentence does', () => {
+  const written = (code: string): boolean => `${SOURCE}${AUDIT}`.includes(`'${code}'`);
+  /** Codes that are put together where they are used: `part(`cause-${side}`)`. */
+  const composed = (code: string): boolean =>
+    [...AUDIT.matchAll(/`([a-z-]*)\$\{[^}]+\}([a-z-]*)`/g)].some(
+      ([, head = '', tail = '']) =>
+        head.length + tail.length > 3 && code.startsWith(head) && code.endsWith(tail),
+    );
+  for (const [code, template] of Object.entries(PHRASES)) {
+    expect(written(code) || composed(code), code).toBe(true);
+    expect(Object.hasOwn(CATALOGUE, code), code).toBe(false);
+    expect(template, code).not.toMatch(/[.\s]$/);
+    expect(text({ code, params: {} }), code).not.toMatch(/[{}[\]]/);
+  }
+});
+
+test('a phrase stands in a sentence, several in a row, with the unit of what they stand in', () => {
+  const inside = { code: 'wholly-inside', params: {} };
+  expect(
+    text({
+      code: 'sum-trip',
+      params: {
+        trip: { low: 80, high: 81 },
+        unit: 'rpm',
+        band: { code: 'band-of-sum', params: { middle: 82, half: 1.5, allowed: { low: 80.5, high: 83.5 } } },
+        place: { code: 'not-by-this-alone', params: { place: inside } },
+      },
+    }),
+  ).toBe(
+    'Trip point 80.0 … 81.0 rpm against 82 ± 1.5 rpm = 80.5 … 83.5 rpm: wholly inside, but not decided by this alone.',
+  );
+  const causes = ['E1.a', 'E1.b'].map((signal) => ({
+    code: 'cause-contact',
+    params: { signal, state: 'on' },
+  }));
+  expect(text({ code: 'cause-any-of', params: { causes } })).toBe(
+    'any of these is there: (E1.a goes to on), (E1.b goes to on)',
+  );
+  const open = [
+    { code: 'guide-not-restored', params: { item: 'horn' } },
+    { code: 'guide-no-trial', params: { interlock: 'E1.x' } },
+  ];
+  expect(text({ code: 'step-open', params: { open } })).toBe(
+    'Closed with this open: Not put right yet: horn sounding again; E1.x has not been tried. Try it, or leave it and say why.',
+  );
+});
+
+test('a count chooses the form of its word', () => {
+  const told = (trials: number): string =>
+    text({ code: 'guide-undecided', params: { interlock: 'E1.x', trials } });
+  expect(told(1)).toContain('after 1 trial. ');
+  expect(told(2)).toContain('after 2 trials. ');
+});
+
 test('a role has its words; free text is its own', () => {
   expect(roleText('horn')).toBe('listening for the horn');
   expect(roleText('at the valve')).toBe('at the valve');
@@ -116,6 +171,8 @@ test('the lists of terms are those of the rooms', () => {
     'account-roles': ACCOUNT_ROLES,
     meanings: MEANINGS,
     items: REGISTER_ITEMS,
+    namings: ['typed', 'scanned'],
+    fields: Object.keys(TERMS.fields),
     // Types alone; that nothing is missing is what `types` below says.
     classes: Object.keys(TERMS.classes),
     windows: Object.keys(TERMS.windows),

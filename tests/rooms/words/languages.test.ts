@@ -21,6 +21,11 @@ import {
 } from '../../../src/words/index.ts';
 
 const OTHERS: readonly LanguagePack[] = [DE, ES, FR];
+/** Phrases that are the same words in another language. */
+const SAME: Readonly<Record<string, readonly string[]>> = {
+  de: ['kind-band'],
+  fr: ['rule-cause', 'rule-of-cause', 'rule-source', 'kind-contact'],
+};
 const CODES = Object.keys(EN.texts) as Code[];
 
 const HOLE = /\{[A-Za-z]+(?::[a-z-]+)?\}/g;
@@ -96,6 +101,21 @@ const SAMPLES: Readonly<Record<string, number | string | Interval | readonly str
   window: 'interrupted',
   return: 'accumulates',
   item: 'punch',
+  outcome: 'fail',
+  naming: 'scanned',
+  field: 'until',
+  step: INTERVAL,
+  percent: INTERVAL,
+  low: INTERVAL,
+  high: INTERVAL,
+  short: 0.123456789,
+  'short-unit': 0.5,
+  conformance: 0.5,
+  fixed: 12.3456,
+  semicolons: ['one', 'two'],
+  unended: ['one.', 'two.'],
+  group: ['one', 'two'],
+  all: ['one', 'two'],
 };
 
 const sampleParams = (template: string, without: boolean): Record<string, never> => {
@@ -123,10 +143,51 @@ test('every code in every language can be said, with all its parts and with none
 });
 
 test('every kind of hole has a sample above', () => {
-  const kinds = CODES.flatMap((code) => [...EN.texts[code].matchAll(/\{[A-Za-z]+:([a-z-]+)\}/g)]);
+  const templates = [...Object.values(EN.texts), ...Object.values(EN.phrases)];
+  const kinds = templates.flatMap((template) => [...template.matchAll(/\{[A-Za-z]+:([a-z-]+)\}/g)]);
   expect(
     [...new Set(kinds.map(([, kind]) => kind))].filter((kind) => !Object.hasOwn(SAMPLES, kind ?? '')),
   ).toEqual([]);
+});
+
+test('every phrase has the holes of the English one, and words of its own where it has any', () => {
+  const words = (template: string): string => template.replace(HOLE, '').replace(/\b[rs]\b/g, '');
+  for (const pack of OTHERS)
+    for (const [code, template] of Object.entries(EN.phrases)) {
+      const own = pack.phrases[code as keyof typeof EN.phrases];
+      expect(shapeOf(own), where(pack, code)).toEqual(shapeOf(template));
+      if (!/\p{L}{2}/u.test(words(template))) continue;
+      if (SAME[pack.language]?.includes(code)) continue;
+      expect(own, where(pack, code)).not.toBe(template);
+    }
+});
+
+test('a count chooses the form of its word: in French also nothing and one and a half are told as one', () => {
+  const undecided = (trials: number, pack: LanguagePack): string =>
+    text({ code: 'guide-undecided', params: { interlock: 'E1.x', trials } }, { pack });
+  expect(undecided(1, DE)).toContain('nach 1 Versuch nicht');
+  expect(undecided(2, DE)).toContain('nach 2 Versuchen nicht');
+  expect(undecided(0, ES)).toContain('0 pruebas');
+  expect(undecided(0, FR)).toContain('0 épreuve.');
+  expect(undecided(1.5, FR)).toContain('1,5 épreuve.');
+});
+
+test('a sum in another language: its figures with a comma, its parts in that language', () => {
+  const sum = {
+    code: 'sum-effect-time',
+    params: {
+      effect: 'E1.run-command',
+      response: { low: 1.25, high: 1.75 },
+      asked: { code: 'at-most-seconds', params: { within: 2.5 } },
+      place: { code: 'wholly-inside', params: {} },
+    },
+  };
+  expect(text(sum, { pack: DE })).toBe(
+    'E1.run-command: 1,25 … 1,75 s, gegen höchstens 2,5 s: ganz innerhalb.',
+  );
+  expect(text(sum, { pack: FR })).toBe(
+    'E1.run-command\u00a0: 1,25 … 1,75 s, face à 2,5 s au plus\u00a0: entièrement dedans.',
+  );
 });
 
 test('terms: the same lists, no word empty, and no two outcomes or standings alike', () => {

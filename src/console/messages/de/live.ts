@@ -9,10 +9,10 @@ export const LIVE: Messages['live'] = {
   machine: 'Signale von {machine}',
   other: 'Weitere Signale',
   span: 'Zeit auf dem Schirm',
-  nothing: 'Wählen Sie eine Verriegelung oder ein Signal.',
+  nothing: 'Eine Verriegelung oder ein Signal wählen.',
   skipped:
-    'Dieses Gerät war zu langsam: Einige Messwerte sind unterwegs ausgefallen. Was hier steht, wurde neu gelesen.',
-  away: 'Es kommen keine Messwerte. Der Verlauf endet, wo sie aufhörten.',
+    'Dieses Gerät war zu langsam: Einige gelesene Werte sind unterwegs ausgefallen. Was hier steht, wurde neu gelesen.',
+  away: 'Es kommen keine gelesenen Werte. Der Verlauf endet, wo sie aufhörten.',
   'mark-now': 'Jetzt markieren',
   'mark-note': 'Notiz zur Marke',
   marked: 'Die Marke ist in der Prüfung {window} eingetragen.',

@@ -33,7 +33,7 @@ export const NOW: Messages['now'] = {
   asked: '{wanted} war verlangt',
   demands: 'Wirkliche Auslösungen seit dem Start',
   'no-demands': 'Keine, seit der Dienst läuft.',
-  acts: 'wirkt bei',
+  acts: 'spricht an bei',
   'to-live': 'Verlauf',
   'more-signals': 'Alle Signale',
   since: 'seit',

@@ -2,7 +2,8 @@ import type { Messages } from '../../text/messages.ts';
 
 export const PROOFS: Messages['proofs'] = {
   title: 'Was nachgewiesen ist',
-  counts: '{proved} von {all} Verriegelungen sind nachgewiesen. {open} brauchen eine Prüfung.',
+  counts:
+    '{proved} von {all} {all|Verriegelung|Verriegelungen} {proved|ist|sind} nachgewiesen. {open} {open|braucht|brauchen} eine Prüfung.',
   machine: 'Maschine',
   all: 'Alle',
   show: 'Zeige',
@@ -13,11 +14,11 @@ export const PROOFS: Messages['proofs'] = {
   list: 'Liste',
   matrix: 'Ursachen und Wirkungen',
   none: 'Hier ist nichts.',
-  'passed-on': 'Bestanden {day}, {method}',
+  'passed-on': 'Bestanden am {day}, {method}',
   'passed-revision': 'Programm {revision}',
   'never-passed': 'Noch nie bestanden.',
-  due: 'fällig {day}',
-  chain: 'Kette vom Sensor bis zu den Leuten',
+  due: 'fällig am {day}',
+  chain: 'Kette vom Sensor bis zu den Personen',
   'part-proved': 'nachgewiesen',
   'part-stale': 'überholt',
   'part-old': 'zu lange her',
@@ -39,7 +40,7 @@ export const PROOFS: Messages['proofs'] = {
   'state-stale': 'ÜBERHOLT',
   'state-overdue': 'ÜBERFÄLLIG',
   'state-proved': 'NACHGEWIESEN',
-  'state-cross-trip': 'UNGEWOLLT GEWIRKT',
+  'state-cross-trip': 'FREMDE MASCHINE AUSGELÖST',
   'state-quiet': 'BLIEB RUHIG',
   'state-unwatched': 'NICHT BEOBACHTET',
 };

@@ -36,6 +36,7 @@ export const SHELL: Messages['shell'] = {
   'not-found': 'Diese Seite gibt es nicht.',
   loading: 'Wird gelesen …',
   failed: 'Das ging nicht: {why}',
+  'no-answer': 'Der Dienst hat nicht geantwortet.',
   again: 'Noch einmal',
   close: 'Schließen',
   from: 'von',

@@ -35,7 +35,7 @@ export const PLOT = {
   'words-gaps': 'Spans without a value: {n}.',
   'words-began': 'At first: {state}.',
   'words-changed': '{state} between {from} and {to}.',
-  'words-more': '{n} more changes.',
+  'words-more': '{n} more {n|change|changes}.',
   'words-marks': 'What people said',
   'words-nothing': 'Nothing is known in this span.',
 } as const;

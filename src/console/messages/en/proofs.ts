@@ -1,7 +1,8 @@
 /** The page of what is proved and what is not. */
 export const PROOFS = {
   title: 'What is proved',
-  counts: '{proved} of {all} interlocks are proved. {open} need a test.',
+  counts:
+    '{proved} of {all} {all|interlock|interlocks} {proved|is|are} proved. {open} {open|needs|need} a test.',
   machine: 'Machine',
   all: 'All',
   show: 'Show',

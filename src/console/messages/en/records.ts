@@ -54,7 +54,7 @@ export const RECORDS = {
   play: 'Replay',
   'play-stop': 'Stop',
   pace: 'Pace',
-  readings: '{n} readings',
+  readings: '{n} {n|reading|readings}',
   overlay: 'Lay another trial over it',
   'overlay-none': 'none',
   'overlay-window': 'Record',

@@ -35,6 +35,7 @@ export const SHELL = {
   'not-found': 'There is no such page.',
   loading: 'Reading …',
   failed: 'It was not possible: {why}',
+  'no-answer': 'The daemon did not answer.',
   again: 'Try again',
   close: 'Close',
   from: 'from',

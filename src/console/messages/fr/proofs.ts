@@ -2,7 +2,8 @@ import type { Messages } from '../../text/messages.ts';
 
 export const PROOFS: Messages['proofs'] = {
   title: 'Ce qui est prouvé',
-  counts: '{proved} asservissements sur {all} sont prouvés. {open} demandent un essai.',
+  counts:
+    '{proved} {proved|asservissement prouvé|asservissements prouvés} sur {all}. {open} {open|demande|demandent} un essai.',
   machine: 'Machine',
   all: 'Toutes',
   show: 'Montrer',
@@ -22,10 +23,10 @@ export const PROOFS: Messages['proofs'] = {
   'part-stale': 'périmé',
   'part-old': 'trop ancien',
   'part-never': 'jamais prouvé',
-  plan: 'Prévoir son essai',
-  'plan-many': 'Prévoir un essai de {n}',
+  plan: 'Préparer son essai',
+  'plan-many': 'Préparer un essai de {n}',
   take: 'Inclure',
-  record: 'Dernier acte',
+  record: 'Son dernier PV',
   cause: 'Cause',
   effect: 'Effet',
   legend: 'Signes',
@@ -39,7 +40,7 @@ export const PROOFS: Messages['proofs'] = {
   'state-stale': 'PÉRIMÉ',
   'state-overdue': 'EN RETARD',
   'state-proved': 'PROUVÉ',
-  'state-cross-trip': 'A AGI SANS RAISON',
-  'state-quiet': 'RESTÉ CALME',
+  'state-cross-trip': 'AUTRE MACHINE DÉCLENCHÉE',
+  'state-quiet': 'SANS ACTION',
   'state-unwatched': 'NON OBSERVÉ',
 };

@@ -5,6 +5,7 @@ import { tell, windowPath } from '../../state/api.ts';
 import { may } from '../../state/session.ts';
 import { nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
+import { whyText } from '../../text/why.ts';
 
 interface MarkNowProps {
   readonly window: string;
@@ -22,7 +23,7 @@ export const MarkNow = ({ window }: MarkNowProps) => {
       setTold({ good: true, text: say('live', 'marked', { window }) });
       setNote('');
     } catch (error) {
-      setTold({ good: false, text: say('shell', 'failed', { why: (error as Error).message }) });
+      setTold({ good: false, text: say('shell', 'failed', { why: whyText(error) }) });
     }
   };
   return (

@@ -4,7 +4,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Reading } from '../../kit/reading.tsx';
 import { useResource } from '../../state/resource.ts';
 import { goTo, hrefOf, route } from '../../state/route.ts';
-import { say } from '../../text/say.ts';
+import { say, sentence } from '../../text/say.ts';
 import { ProofRow } from './row.tsx';
 import { MatrixTable } from './table.tsx';
 
@@ -24,7 +24,7 @@ const wishOf = (query: URLSearchParams): Wish => ({
 });
 
 const isWanted = (row: MatrixRowNow, { machine, show, find }: Wish): boolean => {
-  const text = `${row.interlock} ${row.title} ${row.cause} ${row.hazard}`.toLowerCase();
+  const text = `${row.interlock} ${row.title} ${sentence(row.acts)} ${row.hazard}`.toLowerCase();
   if (machine !== '' && row.machine !== machine) return false;
   if (show === 'open' && row.standing === 'proved' && row.gaps.length === 0) return false;
   return text.includes(find.toLowerCase());

@@ -32,7 +32,7 @@ export const ProofRow = ({ row, taken, onTake }: RowProps) => {
         <div class="grow">
           <h2>{row.title || row.interlock}</h2>
           <span class="soft">
-            {row.interlock} · {row.cause}
+            {row.interlock} · {sentence(row.acts)}
           </span>
         </div>
         <Standing state={row.standing} />

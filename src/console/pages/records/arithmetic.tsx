@@ -1,6 +1,6 @@
 import type { ArithmeticLine } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
-import { say } from '../../text/say.ts';
+import { say, sentence } from '../../text/say.ts';
 
 interface ArithmeticProps {
   readonly lines: readonly ArithmeticLine[];
@@ -28,10 +28,10 @@ export const Arithmetic = ({ lines, chosen, onChoose }: ArithmeticProps) => {
                   aria-pressed={chosen === index}
                   onClick={() => onChoose(chosen === index ? undefined : index)}
                 >
-                  {line.text}
+                  {sentence(line.says)}
                 </button>
               ) : (
-                <p>{line.text}</p>
+                <p>{sentence(line.says)}</p>
               )}
             </li>
           ))}

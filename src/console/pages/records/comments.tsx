@@ -3,11 +3,13 @@ import type { CommentNow, RecordNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Failed } from '../../kit/failed.tsx';
 import { NameField } from '../../kit/name-field.tsx';
+import { secondsText } from '../../plot/told.ts';
 import { tell } from '../../state/api.ts';
 import { may } from '../../state/session.ts';
 import { asksName, nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
+import { whyText } from '../../text/why.ts';
 
 interface About {
   readonly interlock: string;
@@ -22,8 +24,6 @@ interface CommentsProps {
   readonly onEntered: () => void;
 }
 
-const secondsAt = (at: number): string => `${at.toFixed(3)} s`;
-
 const One = ({ comment }: { readonly comment: CommentNow }) => (
   <li class="told">
     <p>{comment.text}</p>
@@ -31,7 +31,7 @@ const One = ({ comment }: { readonly comment: CommentNow }) => (
       {comment.by} · {momentText(comment.utc)}
       {comment.interlock !== undefined && ` · ${comment.interlock}`}
       {comment.trial !== undefined && ` · ${say('records', 'trial', { n: comment.trial })}`}
-      {comment.at !== undefined && ` · ${secondsAt(comment.at)}`}
+      {comment.at !== undefined && ` · ${secondsText(comment.at)}`}
     </p>
   </li>
 );
@@ -55,7 +55,7 @@ const Form = ({ record, about, onEntered }: CommentsProps) => {
       setTrouble('');
       onEntered();
     } catch (error) {
-      setTrouble((error as Error).message);
+      setTrouble(whyText(error));
     }
   };
   return (
@@ -85,7 +85,7 @@ const Form = ({ record, about, onEntered }: CommentsProps) => {
             checked={pointed}
             onChange={(event) => setPointed(event.currentTarget.checked)}
           />
-          {say('records', 'comment-at', { at: secondsAt(about.at) })}
+          {say('records', 'comment-at', { at: secondsText(about.at) })}
         </label>
       )}
       <p>

@@ -1,6 +1,7 @@
 import type { RecordNow, WindowLine } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Choice } from '../../kit/choice.tsx';
+import { secondsText } from '../../plot/told.ts';
 import { useResource } from '../../state/resource.ts';
 import { outcomeText, say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
@@ -114,7 +115,7 @@ export const Overlay = ({
             {say('records', 'overlay-shown', {
               window: other.window,
               n: other.trial,
-              by: `${shift.toFixed(3)} s`,
+              by: secondsText(shift),
             })}
           </p>
         )}

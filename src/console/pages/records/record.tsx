@@ -114,6 +114,9 @@ const Papers = ({ window }: { readonly window: string }) => (
   </div>
 );
 
+const personText = ({ name, role }: RecordNow['people'][number]): string =>
+  `${sentence(name)} (${sentence(role)})`;
+
 const Head = ({ record }: { readonly record: RecordNow }) => (
   <section class="card stack tight">
     <p class="row">
@@ -132,7 +135,7 @@ const Head = ({ record }: { readonly record: RecordNow }) => (
     </p>
     {record.people.length > 0 && (
       <p>
-        {say('records', 'people')}: {record.people.map(({ name, role }) => `${name} (${role})`).join(', ')}
+        {say('records', 'people')}: {record.people.map(personText).join(', ')}
       </p>
     )}
     {record.revisions.map(({ machine, opened, closed }) => (
@@ -155,11 +158,11 @@ const Notes = ({ record }: { readonly record: RecordNow }) => {
   return (
     <Card title={say('records', 'notes')}>
       <ul class="stack tight">
-        {record.notes.map(({ t, by, text }) => (
-          <li key={`${t} ${text}`} class="row">
+        {record.notes.map(({ t, by, says }, index) => (
+          <li key={`${t} ${index}`} class="row">
             <span class="figures nowrap">{clockText(utcOf(record.zero + t * 1e6))}</span>
             <span class="grow">
-              {text} <span class="soft">{by}</span>
+              {sentence(says)} <span class="soft">{sentence(by)}</span>
             </span>
           </li>
         ))}

@@ -9,6 +9,7 @@ import { may } from '../../state/session.ts';
 import { nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
+import { whyText } from '../../text/why.ts';
 
 interface ItemProps {
   readonly item: RegisterItemNow;
@@ -28,7 +29,7 @@ const StepForm = ({ item, onEntered }: ItemProps) => {
       setWhy('');
       onEntered();
     } catch (error) {
-      setWhy((error as Error).message);
+      setWhy(whyText(error));
     }
   };
   return (

@@ -7,6 +7,7 @@ import { tell } from '../../state/api.ts';
 import { book } from '../../state/book.ts';
 import { nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
+import { whyText } from '../../text/why.ts';
 
 const KINDS = ['punch', 'deferral', 'impairment', 'bypass'] as const;
 type Kind = (typeof KINDS)[number];
@@ -99,7 +100,7 @@ export const OpenItem = ({ onEntered }: { readonly onEntered: () => void }) => {
       setValues({});
       onEntered();
     } catch (error) {
-      setTold({ good: false, text: say('shell', 'failed', { why: (error as Error).message }) });
+      setTold({ good: false, text: say('shell', 'failed', { why: whyText(error) }) });
     }
   };
   return (

@@ -3,6 +3,7 @@ import { Card } from '../../kit/card.tsx';
 import { Mark, Verdict } from '../../kit/mark.tsx';
 import { hrefOf } from '../../state/route.ts';
 import { findings, now } from '../../state/stream.ts';
+import { findingText } from '../../text/finding.ts';
 import { say, sentence } from '../../text/say.ts';
 import { clockText, momentText, utcOf } from '../../text/time.ts';
 
@@ -45,7 +46,7 @@ export const Follower = ({ first }: { readonly first: WindowNow }) => {
           <ol class="stack tight">
             {told.map((one) => (
               <li key={one.index} class="told">
-                <strong>{one.interlock}</strong> {one.text}{' '}
+                <strong>{one.interlock}</strong> {findingText(one)}{' '}
                 <span class="soft nowrap">{clockText(utcOf(one.finding.at))}</span>
               </li>
             ))}

@@ -11,6 +11,7 @@ import { goTo, hrefOf } from '../../../state/route.ts';
 import { may } from '../../../state/session.ts';
 import { now } from '../../../state/stream.ts';
 import { methodText, say } from '../../../text/say.ts';
+import { whyText } from '../../../text/why.ts';
 import { PRECAUTIONS } from '../precautions.ts';
 
 const WHERE = { interlocks: 'which', people: 'who', permit: 'who', cautions: 'cautions' } as const;
@@ -65,7 +66,7 @@ export const Open = () => {
       clearDraft();
       goTo(['window', window]);
     } catch (error) {
-      setWhy(error instanceof NoAnswer ? say('begin', 'no-answer') : (error as Error).message);
+      setWhy(error instanceof NoAnswer ? say('begin', 'no-answer') : whyText(error));
       if (!(error instanceof NoAnswer)) key.current = newKey();
       setBusy(false);
     }

@@ -142,7 +142,7 @@ export const Which = () => {
       {by === 'due' && <ByDue />}
       {by === 'changed' && <ByChange />}
       <p class="told" role="status">
-        {say('begin', many === 1 ? 'chosen-one' : 'chosen', { n: many })}
+        {say('begin', 'chosen', { n: many })}
       </p>
     </div>
   );

@@ -3,6 +3,7 @@ import { Card } from '../../../kit/card.tsx';
 import { Verdict } from '../../../kit/mark.tsx';
 import { windowPath } from '../../../state/api.ts';
 import { hrefOf } from '../../../state/route.ts';
+import { permitText } from '../../../text/permit.ts';
 import { say, sentence } from '../../../text/say.ts';
 import { clockText, momentText } from '../../../text/time.ts';
 import { Signatures } from './sign.tsx';
@@ -15,7 +16,7 @@ export const Result = ({ state }: { readonly state: GuideState }) => {
     <div class="stack">
       <h1>{say('closing', standing === 'closed' ? 'result' : 'result-interrupted')}</h1>
       <p>
-        {say('walk', 'window', { window })} · {momentText(opened)} · {state.permit}
+        {say('walk', 'window', { window })} · {momentText(opened)} · {permitText(state.permit)}
       </p>
       {state.why !== undefined && <p class="told bad">{sentence(state.why)}</p>}
       <ul class="stack">

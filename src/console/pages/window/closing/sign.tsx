@@ -10,6 +10,7 @@ import { useResource } from '../../../state/resource.ts';
 import { session } from '../../../state/session.ts';
 import { say } from '../../../text/say.ts';
 import { momentText } from '../../../text/time.ts';
+import { whyText } from '../../../text/why.ts';
 
 type Meaning = SigningNow['missing'][number];
 const MEANINGS: readonly Meaning[] = ['performed', 'witnessed', 'reviewed'];
@@ -32,7 +33,7 @@ const Sign = ({ window, meaning, onSigned }: SignProps) => {
       await tell('/api/entries', { do: 'sign', who: { as: as.trim(), password }, window, meaning });
       onSigned();
     } catch (error) {
-      setWhy((error as Error).message);
+      setWhy(whyText(error));
     }
     setPassword('');
   };

@@ -42,8 +42,8 @@ export const Camera = ({ onRead }: { readonly onRead: (text: string) => void }) 
         picture.srcObject = stream;
         await picture.play();
         await look();
-      } catch (error) {
-        setWhy((error as Error).message);
+      } catch {
+        setWhy(say('walk', 'camera-failed'));
       }
     };
     void begin();

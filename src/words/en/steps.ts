@@ -1,7 +1,7 @@
 /** What people did on the way through a guided window, as a report tells it. */
 export const STEPS = {
-  'step-identified': 'Sensor of {interlock} named, {how}: "{typed}".',
-  'step-not-identified': 'Sensor of {interlock} named wrongly, {how}: "{typed}".',
+  'step-identified': 'Sensor of {interlock} named, {how:naming}: "{typed}".',
+  'step-not-identified': 'Sensor of {interlock} named wrongly, {how:naming}: "{typed}".',
   'step-watch-alone': 'Sensor of {interlock} touched: its signal alone moved.',
   'step-watch-others': 'Sensor of {interlock} touched: what moved was {moved}.',
   'step-watch-nothing': 'Sensor of {interlock} touched: nothing moved.',
@@ -10,5 +10,5 @@ export const STEPS = {
   'step-taken-up': '{interlock} taken up again.',
   'step-restored': 'Put right: {item:restoration}[ ({note})].',
   'step-away': 'The daemon was away for {seconds:seconds}; nothing is known of that time.',
-  'step-open': 'Closed with this open: {open}.',
+  'step-open': 'Closed with this open: {open:unended}.',
 } as const;
