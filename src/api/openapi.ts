@@ -4,11 +4,19 @@ import { ROUTES, type Route } from './routes.ts';
 
 type Described = Readonly<Record<string, unknown>>;
 
-/** JSON Schema 2020-12, which OpenAPI 3.1 takes as it is. Of a request: what is sent, so that defaults may be left out. */
-const schemaOf = (schema: z.ZodType): Described => {
-  const { $schema: _, ...found } = z.toJSONSchema(schema, { io: 'input' });
-  return found;
+const HERE = '"#/$defs/';
+const NAMED = '"#/components/schemas/';
+
+/** JSON Schema 2020-12 with the schemas that have names of their own; they stand among the components. */
+const jsonSchemaOf = (schema: z.ZodType): { readonly own: Described; readonly named: Described } => {
+  const { $schema: _, $defs = {}, ...own } = z.toJSONSchema(schema, { io: 'input' });
+  const moved = (part: unknown): Described =>
+    JSON.parse(JSON.stringify(part).replaceAll(HERE, NAMED)) as Described;
+  return { own: moved(own), named: moved($defs) };
 };
+
+/** As OpenAPI 3.1 takes it. Of a request: what is sent, so that defaults may be left out. */
+const schemaOf = (schema: z.ZodType): Described => jsonSchemaOf(schema).own;
 
 const json = (schema: z.ZodType): Described => ({ 'application/json': { schema: schemaOf(schema) } });
 
@@ -82,7 +90,7 @@ export const openApi = (version: string): Described & { readonly openapi: string
     },
     paths,
     components: {
-      schemas: { Trouble: schemaOf(troubleSchema) },
+      schemas: { Trouble: schemaOf(troubleSchema), ...jsonSchemaOf(troubleSchema).named },
       securitySchemes: {
         session: { type: 'apiKey', in: 'cookie', name: 'tripwitness-PORT' },
         token: { type: 'apiKey', in: 'header', name: 'x-tripwitness-csrf' },

@@ -40,6 +40,8 @@ export interface NumberWords {
   readonly and: string;
   /** What is told of one thing is told of exactly one, or of less than two. */
   readonly singular: 'one' | 'below-two';
+  /** Units that are words, by their code; every other unit is written the same in all languages. */
+  readonly units: Readonly<Record<string, string>>;
 }
 
 /** All that is needed to speak one language. */

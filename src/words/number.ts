@@ -4,10 +4,13 @@ import type { NumberWords } from './language.ts';
 
 const SHOWN: Readonly<Record<string, string>> = { degC: '°C', degF: '°F' };
 
-/** A unit as people read it: `°C` for `degC`; every other unit as it is written. */
-export const unitShown = (unit: string): string => SHOWN[unit] ?? unit;
+/** A unit as people read it: `°C` for `degC`; where it is a word, in their language; every other unit as it is written. */
+export const unitShown = (unit: string, { units }: NumberWords = NUMBERS): string =>
+  SHOWN[unit] ?? (Object.hasOwn(units, unit) ? (units[unit] ?? unit) : unit);
 
-const withUnit = (text: string, unit: string): string => (unit === '' ? text : `${text} ${unitShown(unit)}`);
+/** `80 °C`. */
+export const withUnit = (text: string, unit: string, words: NumberWords = NUMBERS): string =>
+  unit === '' ? text : `${text} ${unitShown(unit, words)}`;
 
 const TENS = [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000] as const;
 const MOST = 6;
@@ -68,11 +71,11 @@ const bounded = (value: number | null): boolean => value !== null && Number.isFi
  */
 export const formatInterval = (interval: Interval, unit = '', words: NumberWords = NUMBERS): string => {
   const { low, high } = interval;
-  const bound = (text: string): string => withUnit(written(text, words), unit);
+  const bound = (text: string): string => withUnit(written(text, words), unit, words);
   if (!bounded(low) && !bounded(high)) return words.notKnown;
   if (!bounded(low)) return `${words.atMost} ${bound(roundedUp(high, 3))}`;
   if (!bounded(high)) return `${words.atLeast} ${bound(roundedDown(low, 3))}`;
-  if (low === high) return withUnit(formatNumber(low, words), unit);
+  if (low === high) return withUnit(formatNumber(low, words), unit, words);
   const decimals = decimalsFor(high - low);
   return `${written(roundedDown(low, decimals), words)} … ${bound(roundedUp(high, decimals))}`;
 };
@@ -83,10 +86,10 @@ const shortened = (value: number, decimals: number): string =>
 /** A declared band: its bounds as they were written, to a hundredth of its width at least, never widened. */
 export const formatBand = (band: Interval, unit = '', words: NumberWords = NUMBERS): string => {
   if (!bounded(band.low) || !bounded(band.high)) return formatInterval(band, unit, words);
-  if (band.low === band.high) return withUnit(formatNumber(band.low, words), unit);
+  if (band.low === band.high) return withUnit(formatNumber(band.low, words), unit, words);
   const decimals = Math.min(MOST, decimalsFor(band.high - band.low) + 1);
   const [low, high] = [shortened(band.low, decimals), shortened(band.high, decimals)];
-  return `${written(low, words)} … ${withUnit(written(high, words), unit)}`;
+  return `${written(low, words)} … ${withUnit(written(high, words), unit, words)}`;
 };
 
 /** A length of time given in seconds: `0.85 s`, `2 min 5 s`, `1 h 3 min 20 s`. */

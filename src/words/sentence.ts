@@ -9,6 +9,7 @@ import {
   formatSeconds,
   formatTime,
   unitShown,
+  withUnit,
 } from './number.ts';
 
 /** What a sentence is made from: texts and phrases by code as `en/texts` says they are written, terms, and numbers. */
@@ -52,8 +53,6 @@ const rateDigits = (value: number, words: NumberWords): string => {
 const short = (value: number, words: NumberWords): string =>
   formatNumber(Math.round(value * 1e5) / 1e5, words);
 
-const withUnit = (text: string, unit: string): string => (unit === '' ? text : `${text} ${unitShown(unit)}`);
-
 /** A difference of degrees Celsius is told in kelvin, so that nobody takes it for a temperature. */
 export const stepUnit = (unit: string): string => (unit === 'degC' ? 'K' : unit);
 
@@ -61,11 +60,11 @@ export const stepUnit = (unit: string): string => (unit === 'degC' ? 'K' : unit)
 const NUMBERED: Readonly<Record<string, (value: number, unit: string, words: NumberWords) => string>> = {
   seconds: (value, _, words) => formatSeconds(value, words),
   share: (value, _, words) => `${formatNumber(Math.round(value * 1e5) / 1e3, words)} %`,
-  rate: (value, unit, words) => `${rateDigits(value, words)} ${unitShown(unit)}/s`,
+  rate: (value, unit, words) => `${rateDigits(value, words)} ${unitShown(unit, words)}/s`,
   chance: (value, _, words) => formatChance(value, words),
   day: (value) => formatTime(value as Instant).slice(0, 10),
   short: (value, _, words) => short(value, words),
-  'short-unit': (value, unit, words) => withUnit(short(value, words), unit),
+  'short-unit': (value, unit, words) => withUnit(short(value, words), unit, words),
   conformance: (value, _, words) => `${short(value * 100, words)} %`,
   fixed: (value, _, words) => formatFixed(value, 3, words),
 };

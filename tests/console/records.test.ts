@@ -1,8 +1,12 @@
 /** Records in a browser: listed, read, replayed, explained on the trace, laid over each other and commented on. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { BookNow, RecordNow } from '../../src/api/index.ts';
 import { followed } from '../journey/rig.ts';
 import { CHROMIUM, type Rig, startMachine, startRigRunning, testSeen, type Visit } from './rig.ts';
 
+import { englishIn, OTHERS, type Other, ownWords, saidOn } from './spoken.ts';
+
+const LOADING = /^(Reading|Wird gelesen|Leyendo|Lecture) …$/;
 const STOP = 'E1.misalignment-stop';
 
 describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
@@ -113,6 +117,78 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
       .toBe(told?.split(' ')[0]);
     await other.context.close();
     await context.close();
+  });
+
+  /** Places of a log that is filled, and of a window in preparation; some are not there, and say so. */
+  const places = (): readonly string[] => [
+    'now',
+    'live?on=E1.underspeed-stop',
+    'records',
+    `records/${window}`,
+    trialPlace(),
+    `records/${window}/${STOP}/7`,
+    'records/none',
+    'proofs?show=all',
+    'proofs?show=all&view=matrix',
+    'register',
+    'settings',
+    'window',
+    `window/${window}`,
+    'window/none',
+    `window/new?interlocks=${STOP},E1.underspeed-stop,E1.bearing-alarm`,
+    'window/new/which?by=due',
+    'window/new/which?by=changed',
+    'window/new/who',
+    'window/new/cautions',
+    'window/new/open',
+    'nowhere',
+  ];
+
+  /** All that these places say in a language, and what the register says against a day that is over. */
+  const spokenIn = async (language: 'en' | Other): Promise<readonly string[]> => {
+    const { page, context, goTo, troubles } = await rig.device({ language });
+    const said: string[] = [];
+    for (const place of places()) {
+      await page.goto(`${rig.url()}/#/${place}`);
+      await page.locator('#main').locator('h1, p').first().waitFor();
+      await expect.poll(() => page.locator('#main .soft', { hasText: LOADING }).count()).toBe(0);
+      said.push(...(await saidOn(page)));
+    }
+    await goTo('register');
+    await page.locator('details form').first().waitFor({ state: 'attached' });
+    await page.locator('summary').last().click();
+    const form = page.locator('form').last();
+    await form.locator('input[autocomplete=name]').fill('xyzzy');
+    await form.locator('select').selectOption('E1');
+    for (const field of await form.locator('input[type=text]').all()) await field.fill('xyzzy');
+    await form.locator('input[type=date]').fill('2001-01-31');
+    await form.locator('button[type=submit]').click();
+    await form.locator('.told.bad').waitFor();
+    said.push(...(await saidOn(page)));
+    expect(await page.locator('html').getAttribute('lang')).toBe(language);
+    // What is not there, and what the register refuses, is answered so.
+    expect(troubles.filter((one) => !/status of 40[49]/.test(one))).toEqual([]);
+    await context.close();
+    return said;
+  };
+
+  test('whatever language is chosen, nothing of it is English', { timeout: 120_000 }, async () => {
+    const english = await spokenIn('en');
+    const told = async <T>(path: string): Promise<T> =>
+      (await (await fetch(`${rig.url()}${path}`)).json()) as T;
+    const book = await told<BookNow>('/api/book');
+    const { fingerprint = '' } = await told<RecordNow>(`/api/windows/${window}/record`);
+    const own = ownWords(
+      book,
+      window,
+      fingerprint,
+      'The switch was adjusted last week.',
+      'reviewer',
+      'tester',
+    );
+    expect(new Set(english).size).toBeGreaterThan(400);
+    for (const language of OTHERS)
+      expect(englishIn(language, await spokenIn(language), new Set(english), own), language).toEqual([]);
   });
 
   const visit: Visit = async ({ page, goTo }, look) => {

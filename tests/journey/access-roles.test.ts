@@ -5,7 +5,7 @@ import { isEntitled, ROUTES, type Route, type RouteName } from '../../src/api/in
 import { PRECAUTIONS } from '../../src/guide/index.ts';
 import { asked, listening } from './asking.ts';
 import { begin, type DaemonUp, daemonUp, folder, type PlantUp, plantUp, SITE } from './rig.ts';
-import { faultsIn, type Schema } from './schema-check.ts';
+import { faultsIn, learnNames, type Schema } from './schema-check.ts';
 import { hire, IDS, type Signed, STAFF, type StaffId, signedInAs } from './staff.ts';
 
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
@@ -137,6 +137,7 @@ describe('what is described', () => {
   beforeAll(async () => {
     root = await signedInAs(url, 'root');
     api = (await root.ask('/api/openapi.json')).json<Described>();
+    learnNames(api.components.schemas);
     const body = {
       stimuli: [{ interlock: 'E1.misalignment-stop', method: 'displaced' }],
       people: [{ name: STAFF.root.name, role: 'sensor' }],

@@ -3,6 +3,8 @@ export type Schema = boolean | { readonly [word: string]: unknown };
 
 const KNOWN = new Set([
   '$schema',
+  '$ref',
+  'id',
   'type',
   'properties',
   'required',
@@ -101,13 +103,24 @@ const among = (value: unknown, schema: Readonly<Record<string, unknown>>, at: st
   ];
 };
 
+/** Schemas with names of their own, by where they stand. */
+let named: Readonly<Record<string, Schema>> = {};
+
+/** From now on what is asked for by name is one of these. */
+export const learnNames = (schemas: Readonly<Record<string, Schema>>): void => {
+  named = Object.fromEntries(
+    Object.entries(schemas).map(([name, schema]) => [`#/components/schemas/${name}`, schema]),
+  );
+};
+
 /** Every way in which `value` is not what `schema` says. */
 export const faultsIn = (value: unknown, schema: Schema, at = '$'): string[] => {
   if (schema === true) return [];
   if (schema === false) return [`${at}: not described`];
   const unknown = Object.keys(schema).filter((word) => !KNOWN.has(word));
   if (unknown.length > 0) return [`${at}: unknown words ${unknown.join()}`];
-  const { type, enum: some } = schema;
+  const { type, enum: some, $ref } = schema;
+  if (typeof $ref === 'string') return faultsIn(value, named[$ref] ?? false, at);
   if (type !== undefined && ![type].flat().some((one) => isType(value, one)))
     return [`${at}: ${JSON.stringify(value)} is no ${String(type)}`];
   if (Array.isArray(some) && !some.includes(value))

@@ -180,7 +180,7 @@ test('the page and the API answer on this machine only', async () => {
     body: '{"stimuli":[{"interlock":"X","method":"real"}]}',
   });
   expect(wrong.status).toBe(409);
-  expect(((await wrong.json()) as { message: string }).message).toContain('there is no interlock "X"');
+  expect(((await wrong.json()) as { message: string }).message).toContain('There is no interlock "X"');
 });
 
 test('only read functions passed the wire (Modbus functions 1 to 4)', () => {

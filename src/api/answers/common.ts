@@ -17,21 +17,17 @@ export const params = z.record(z.string(), z.union([z.number(), z.string(), inte
 export const reason = z.strictObject({ code: z.string(), params });
 
 /** The same, where a parameter may be a phrase of its own, or a list of them. */
-export const phrase: z.ZodType<Phrase> = z.strictObject({
-  code: z.string(),
-  get params(): z.ZodType<Phrase['params']> {
-    return phraseParams;
-  },
-});
+export const phrase: z.ZodType<Phrase> = z
+  .strictObject({
+    code: z.string(),
+    get params(): z.ZodType<Phrase['params']> {
+      return phraseParams;
+    },
+  })
+  .meta({ id: 'Phrase' });
+
 export const phraseParams: z.ZodType<Phrase['params']> = z.record(
   z.string(),
-  z.union([
-    z.number(),
-    z.string(),
-    interval,
-    z.array(z.string()),
-    z.lazy(() => phrase),
-    z.array(z.lazy(() => phrase)),
-  ]),
+  z.union([z.number(), z.string(), interval, z.array(z.string()), phrase, z.array(phrase)]),
 );
 export const told = z.strictObject({ code: z.string(), params: phraseParams, text: z.string() });

@@ -1,6 +1,7 @@
 import uPlot from 'uplot';
 import { unitShown } from '../../words/index.ts';
 import { convert, unitOf } from '../text/quantity.ts';
+import { numbers } from '../text/speech.ts';
 import { createColumns, fill } from './columns.ts';
 import type { Frame, Line } from './frame.ts';
 import { createLayer } from './layer.ts';
@@ -36,7 +37,7 @@ export const panelPlans = (model: PlotModel): readonly PanelPlan[] => {
   // States alone have an axis of time too.
   if (plans.size === 0) plans.set('', []);
   return [...plans].map(([unit, lines]) => ({
-    unit: unitShown(unit),
+    unit: unitShown(unit, numbers()),
     lines,
     bands: model.bands.filter((band) => lines.some((line) => line.signal.name === band.signal)),
   }));

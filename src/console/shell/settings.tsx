@@ -4,6 +4,7 @@ import { Choice } from '../kit/choice.tsx';
 import { LOOKS, prefs, UNIT_KINDS, type UnitKind } from '../state/prefs.ts';
 import { speak } from '../text/language.ts';
 import { say } from '../text/say.ts';
+import { numbers } from '../text/speech.ts';
 
 const KINDS = Object.keys(UNIT_KINDS) as UnitKind[];
 
@@ -40,7 +41,7 @@ export const Settings = () => {
               value={units[kind]}
               options={[
                 { value: '', text: say('shell', 'unit-own') },
-                ...UNIT_KINDS[kind].map((value: string) => ({ value, text: unitShown(value) })),
+                ...UNIT_KINDS[kind].map((value: string) => ({ value, text: unitShown(value, numbers()) })),
               ]}
               onChoose={(value) => {
                 prefs.value = { ...prefs.value, units: { ...units, [kind]: value } };

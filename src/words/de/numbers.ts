@@ -8,4 +8,10 @@ export const NUMBERS: NumberWords = {
   atMost: 'höchstens',
   and: 'und',
   singular: 'one',
+  units: {
+    pulses: 'Impulse',
+    'pulses/min': 'Impulse/min',
+    'pulses/s': 'Impulse/s',
+    count: 'Zählschritte',
+  },
 };

@@ -8,4 +8,5 @@ export const NUMBERS: NumberWords = {
   atMost: 'at most',
   and: 'and',
   singular: 'one',
+  units: {},
 };

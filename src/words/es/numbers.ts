@@ -8,4 +8,10 @@ export const NUMBERS: NumberWords = {
   atMost: 'como máximo',
   and: 'y',
   singular: 'one',
+  units: {
+    pulses: 'impulsos',
+    'pulses/min': 'impulsos/min',
+    'pulses/s': 'impulsos/s',
+    count: 'cuentas',
+  },
 };

@@ -8,4 +8,10 @@ export const NUMBERS: NumberWords = {
   atMost: 'au plus',
   and: 'et',
   singular: 'below-two',
+  units: {
+    pulses: 'impulsions',
+    'pulses/min': 'impulsions/min',
+    'pulses/s': 'impulsions/s',
+    count: 'coups',
+  },
 };

@@ -172,6 +172,14 @@ test('a count chooses the form of its word: in French also nothing and one and a
   expect(undecided(1.5, FR)).toContain('1,5 épreuve.');
 });
 
+test('a unit that is a word is told in the language, every other one as it is written', () => {
+  expect(formatNumber(41, DE.numbers)).toBe('41');
+  expect(formatInterval({ low: 41, high: 41 }, 'count', DE.numbers)).toBe('41 Zählschritte');
+  expect(formatInterval({ low: 0.5, high: 0.5 }, 'pulses/min', FR.numbers)).toBe('0,5 impulsions/min');
+  expect(formatInterval({ low: 41, high: 41 }, 'count')).toBe('41 count');
+  for (const { numbers } of OTHERS) expect(formatInterval({ low: 1, high: 1 }, 'rpm', numbers)).toBe('1 rpm');
+});
+
 test('a sum in another language: its figures with a comma, its parts in that language', () => {
   const sum = {
     code: 'sum-effect-time',

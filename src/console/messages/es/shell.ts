@@ -8,7 +8,7 @@ export const SHELL: Messages['shell'] = {
   live: 'En vivo',
   window: 'Ensayo',
   records: 'Actas',
-  proofs: 'Demostrado',
+  proofs: 'Evidencia',
   register: 'Registro',
   settings: 'Ajustes',
   language: 'Idioma',

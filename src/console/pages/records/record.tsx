@@ -102,10 +102,10 @@ const InterlockCard = ({ window, one }: { readonly window: string; readonly one:
 /** The same record on paper. */
 const Papers = ({ window }: { readonly window: string }) => (
   <div class="row unprinted">
-    <a class="button" href={`${windowPath(window)}/report.html`}>
+    <a class="button" hreflang="en" href={`${windowPath(window)}/report.html`}>
       {say('records', 'report-page')}
     </a>
-    <a class="button" href={`${windowPath(window)}/report.pdf`}>
+    <a class="button" hreflang="en" href={`${windowPath(window)}/report.pdf`}>
       {say('records', 'report-pdf')}
     </a>
     <button type="button" class="button" onClick={() => print()}>

@@ -63,10 +63,10 @@ export const Result = ({ state }: { readonly state: GuideState }) => {
         <a class="button first big" href={hrefOf(['records', window])}>
           {say('walk', 'to-record')}
         </a>
-        <a class="button big" href={`${at}/report.html`} target="_blank" rel="noopener">
+        <a class="button big" href={`${at}/report.html`} hreflang="en" target="_blank" rel="noopener">
           {say('closing', 'report')}
         </a>
-        <a class="button big" href={`${at}/report.pdf`} target="_blank" rel="noopener">
+        <a class="button big" href={`${at}/report.pdf`} hreflang="en" target="_blank" rel="noopener">
           PDF
         </a>
         <a class="button big" href={hrefOf(['window', 'new'])}>
