@@ -4,7 +4,7 @@ import { type Condition, causeRoots, causeSignals, type Interlock } from '../rul
 import { longestDelay } from './aspect.ts';
 import { authenticity } from './authenticity.ts';
 import { nested } from './nested.ts';
-import { nameOf, type Scene } from './scene.ts';
+import { nameOf, type Output, type Scene } from './scene.ts';
 import { couldHaveBeen, mayHideAPress } from './track.ts';
 import { gapOfCause, initiating, type Trial } from './trial.ts';
 
@@ -168,32 +168,36 @@ const evidence = (scene: Scene, trial: Trial, from: number, to: number): void =>
 /** The longest time for which a cause that has gone again explains an output. */
 const slowest = (other: Interlock): number => TRIP_BIT + longestDelay(other);
 
-/** Outputs that went to an acting state which no active cause explains. */
-const unlisted = (scene: Scene, trial: Trial): void => {
-  const own = new Set(trial.interlock.effects.map((effect) => effect.signal));
-  for (const machine of scene.book.machines) {
-    for (const signal of machine.outputs) {
-      const run = scene.tracks[signal]?.runs.at(-1);
-      // What may have changed since counts; only what certainly came before does not.
-      if (own.has(signal) || run === undefined || run.from <= trial.leftAfter) continue;
-      if (!Number.isFinite(run.after)) continue;
-      if (trial.explained.get(signal) === run.from) continue;
-      trial.explained.set(signal, run.from);
-      const listing = scene.listing(signal, run.state);
-      if (listing.length === 0) continue;
-      if (listing.some((other) => scene.possibleUntil(other) >= run.after - slowest(other))) continue;
-      if (possible(scene, machine.stops, trial.leftAfter, run.from).length > 0) continue;
-      add(
-        trial.cautions,
-        machine.index === trial.interlock.machine ? 'unlisted-change' : 'other-machine-acted',
-        {
-          signal: nameOf(scene, signal),
-          state: stateOf(scene, signal, run.state),
-          machine: machine.name,
-        },
-      );
+/** An output that went to an acting state which no active cause explains. */
+const unlistedAt = (scene: Scene, trial: Trial, { machine, signal }: Output): void => {
+  const run = scene.tracks[signal]?.runs.at(-1);
+  // What may have changed since counts; only what certainly came before does not.
+  if (run === undefined || run.from <= trial.leftAfter || !Number.isFinite(run.after)) return;
+  if (trial.interlock.effects.some((effect) => effect.signal === signal)) return;
+  if (trial.explained.get(signal) === run.from) return;
+  trial.explained.set(signal, run.from);
+  const listing = scene.listing(signal, run.state);
+  if (listing.length === 0) return;
+  if (listing.some((other) => scene.possibleUntil(other) >= run.after - slowest(other))) return;
+  if (possible(scene, machine.stops, trial.leftAfter, run.from).length > 0) return;
+  add(trial.cautions, machine.index === trial.interlock.machine ? 'unlisted-change' : 'other-machine-acted', {
+    signal: nameOf(scene, signal),
+    state: stateOf(scene, signal, run.state),
+    machine: machine.name,
+  });
+};
+
+/** All outputs at the first look; after that those that have changed, since what did not is explained or came before. */
+const unlisted = (scene: Scene, trial: Trial, changed: readonly number[]): void => {
+  if (trial.looked) {
+    for (const place of changed) {
+      const output = scene.outputs[place];
+      if (output !== undefined) unlistedAt(scene, trial, output);
     }
+    return;
   }
+  trial.looked = true;
+  for (const output of scene.outputs) unlistedAt(scene, trial, output);
 };
 
 /** A command that dropped while the trip bit stayed healthy was stopped by somebody, not by the interlock. */
@@ -271,11 +275,14 @@ const excuse = (scene: Scene, trial: Trial): void => {
   }
 };
 
-/** Everything that could have brought the effect about beside the cause, up to the effect; or taken it away. */
-export const attribute = (scene: Scene, trial: Trial, outputs: boolean): void => {
+/**
+ * Everything that could have brought the effect about beside the cause, up to the effect; or taken it away. `changed`: places
+ * in `scene.outputs` that show another state since this instant, ascending; undefined where the instant read no output.
+ */
+export const attribute = (scene: Scene, trial: Trial, changed: readonly number[] | undefined): void => {
   const first = initiating(trial)?.changed;
-  if (outputs) {
-    unlisted(scene, trial);
+  if (changed !== undefined) {
+    unlisted(scene, trial, changed);
     excuse(scene, trial);
   }
   tripBit(scene, trial);

@@ -281,7 +281,7 @@ const pursue = (state: State, one: Case, trial: Trial, outputs: boolean): void =
   const reached = trial.reached !== undefined;
   followTrial(trial, state.scene.tracks, one.follower.position, state.now);
   followHands(state, trial);
-  attribute(state.scene, trial, outputs);
+  attribute(state.scene, trial, outputs ? state.turn.changed.list : undefined);
   if (!reached && trial.reached !== undefined) event(state, one, trial.number, 'cause-reached');
   trial.watches.forEach(({ effect }, index) => {
     const now = marksOf(trial, index);

@@ -14,20 +14,32 @@ export const ENGINE: Engine = 7;
 
 const ascending = (a: number, b: number): number => a - b;
 
+/** Marks the places of an output that shows another state than when it was last looked at. */
+const findChange = ({ scene, turn }: State, signal: number, places: readonly number[]): void => {
+  const from = scene.tracks[signal]?.runs.at(-1)?.from;
+  if (from === undefined || from === turn.since[signal]) return;
+  turn.since[signal] = from;
+  for (const place of places) turn.changed.add(place);
+};
+
 /** Finds the interlocks whose cause the instant has touched, and all those that must look; was an output among it? */
-const findConcerned = ({ watchers, running, turn }: State): boolean => {
-  const { caused, concerned } = turn;
+const findConcerned = (state: State): boolean => {
+  const { watchers, running, turn } = state;
+  const { caused, concerned, changed } = turn;
   let outputs = false;
   for (const signal of turn.signals.list) {
     for (const id of watchers.causes[signal] ?? []) caused.add(id);
-    outputs ||= watchers.isOutput[signal] === true;
+    const places = watchers.outputs[signal] ?? [];
+    outputs ||= places.length > 0;
     if (running.size === 0) continue;
+    if (places.length > 0) findChange(state, signal, places);
     for (const id of watchers.trials[signal] ?? []) if (running.has(id)) concerned.add(id);
   }
   // Any output may be a cross-trip: every running trial looks.
   if (outputs) for (const id of running) concerned.add(id);
   for (const id of caused.list) concerned.add(id);
   if (concerned.list.length > 1) concerned.list.sort(ascending);
+  if (changed.list.length > 1) changed.list.sort(ascending);
   return outputs;
 };
 
@@ -55,6 +67,7 @@ const settleInstant = (state: State): void => {
   turn.signals.clear();
   turn.caused.clear();
   turn.concerned.clear();
+  turn.changed.clear();
 };
 
 const takeReadings = (state: State, readings: Readings): void => {

@@ -1,13 +1,28 @@
 import type { Interval, SignalId } from '../measure/index.ts';
-import { type Book, type Cause, type Interlock, type References, tagsOf } from '../rulebook/index.ts';
+import {
+  type Book,
+  type Cause,
+  type Interlock,
+  type Machine,
+  type References,
+  tagsOf,
+} from '../rulebook/index.ts';
 import { type NormalState, referencesOf } from './normals.ts';
 import type { Position } from './position.ts';
 import { type Track, valueNow } from './track.ts';
+
+/** An output of a machine. */
+export interface Output {
+  readonly machine: Machine;
+  readonly signal: SignalId;
+}
 
 /** All that the judge knows of the plant at an instant, whichever interlock asks. */
 export interface Scene {
   readonly book: Book;
   readonly tracks: readonly Track[];
+  /** Of all machines, in the order of the book; a signal may be here for several. */
+  readonly outputs: readonly Output[];
   readonly normalAt: (machine: number, signal: SignalId) => NormalState | undefined;
   /** Of the signal that an interlock's cause is about. */
   readonly normalOf: (interlock: Interlock) => NormalState | undefined;
@@ -20,6 +35,9 @@ export interface Scene {
   /** Last change of each machine's heartbeat (latest instant), by machine. */
   readonly beats: readonly number[];
 }
+
+export const outputsOf = (book: Book): readonly Output[] =>
+  book.machines.flatMap((machine) => machine.outputs.map((signal) => ({ machine, signal })));
 
 /** Sorted once: with a thousand interlocks each output would ask each of them. */
 export const listingOf = (book: Book): Scene['listing'] => {

@@ -4,7 +4,7 @@ import { type Derived, derivedOf, reachOf } from './derived.ts';
 import { type Follower, newFollower } from './follow.ts';
 import { keepsRows } from './lookback.ts';
 import { type NormalState, newNormal } from './normals.ts';
-import { listingOf, referencesFor, type Scene } from './scene.ts';
+import { listingOf, outputsOf, referencesFor, type Scene } from './scene.ts';
 import { type Standing, standingOf } from './standing.ts';
 import { newTrack, type Track } from './track.ts';
 import type { EarlierNormal, Trial } from './trial.ts';
@@ -126,6 +126,7 @@ export const start = (book: Book): State => {
   const normalAt = (machine: number, signal: SignalId): NormalState | undefined =>
     byKey.get(`${machine} ${signal}`);
   const tracks = newTracks(book);
+  const outputs = outputsOf(book);
   const cases = book.interlocks.map((interlock) =>
     newCase(book, interlock, (signal) => normalAt(interlock.machine, signal), UNTESTED),
   );
@@ -133,6 +134,7 @@ export const start = (book: Book): State => {
     scene: {
       book,
       tracks,
+      outputs,
       normalAt,
       normalOf: ({ machine, cause }) => normalAt(machine, cause.signal),
       positionOf: (interlock) => cases[interlock.id]?.follower.position,
@@ -140,7 +142,7 @@ export const start = (book: Book): State => {
       listing: listingOf(book),
       beats: book.machines.map(() => Number.NEGATIVE_INFINITY),
     },
-    watchers: watchersOf(book, normals),
+    watchers: watchersOf(book, normals, outputs),
     normals,
     derived: derivedOf(book),
     standing: standingOf(book),
@@ -150,7 +152,7 @@ export const start = (book: Book): State => {
     window: '',
     doubts: [],
     revisions: new Map(),
-    turn: newTurn(book),
+    turn: newTurn(book, outputs.length),
     latest: Number.NEGATIVE_INFINITY,
     now: Number.NEGATIVE_INFINITY,
     findings: [],

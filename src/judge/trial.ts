@@ -95,6 +95,8 @@ export interface Trial {
   course?: Course;
   /** Changes of outputs that have been looked at, so that each is asked about once. */
   readonly explained: Map<number, number>;
+  /** All outputs have been looked at once. */
+  looked: boolean;
 }
 
 export const beginTrial = (
@@ -141,6 +143,7 @@ export const beginTrial = (
   attested: new Map(),
   against: [],
   explained: new Map(),
+  looked: false,
 });
 
 const acts = ({ effect }: Watch): boolean => effect.class === 'command' || effect.class === 'trip';

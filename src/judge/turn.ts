@@ -38,11 +38,17 @@ export interface Turn {
   /** Interlocks that must look. */
   readonly concerned: Marked;
   readonly machines: Marked;
+  /** Places in `scene.outputs` that show another state than at the last instant with a running trial. */
+  readonly changed: Marked;
+  /** When each signal came to the state that it shows, as far as an instant with a running trial has seen it. */
+  readonly since: Float64Array;
 }
 
-export const newTurn = (book: Book): Turn => ({
+export const newTurn = (book: Book, outputs: number): Turn => ({
   signals: marked(book.signals.length),
   caused: marked(book.interlocks.length),
   concerned: marked(book.interlocks.length),
   machines: marked(book.machines.length),
+  changed: marked(outputs),
+  since: new Float64Array(book.signals.length).fill(Number.NaN),
 });

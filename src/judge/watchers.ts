@@ -1,5 +1,6 @@
 import { type Book, causeSignals } from '../rulebook/index.ts';
 import type { NormalState } from './normals.ts';
+import type { Output } from './scene.ts';
 
 /** Whom a signal concerns, by signal: cost must not grow with interlocks that do not watch it. */
 export interface Watchers {
@@ -7,7 +8,8 @@ export interface Watchers {
   readonly causes: readonly (readonly number[])[];
   /** Interlocks whose trial it can change. */
   readonly trials: readonly (readonly number[])[];
-  readonly isOutput: readonly boolean[];
+  /** Places in `scene.outputs`. */
+  readonly outputs: readonly (readonly number[])[];
   readonly heartbeats: readonly (readonly number[])[];
   /** Normals that are learned from it. */
   readonly normals: readonly (readonly NormalState[])[];
@@ -20,11 +22,18 @@ const NONE: readonly never[] = [];
 export const withOneEmpty = <T>(lists: readonly (readonly T[])[]): readonly (readonly T[])[] =>
   lists.map((list) => (list.length === 0 ? NONE : list));
 
-export const watchersOf = (book: Book, normals: readonly NormalState[]): Watchers => {
+export const watchersOf = (
+  book: Book,
+  normals: readonly NormalState[],
+  outputs: readonly Output[],
+): Watchers => {
   const causes: number[][] = book.signals.map(() => []);
   const trials: number[][] = book.signals.map(() => []);
   const heartbeats: number[][] = book.signals.map(() => []);
-  const outputs = new Set<number>(book.machines.flatMap((machine) => machine.outputs));
+  const places: number[][] = book.signals.map(() => []);
+  outputs.forEach(({ signal }, place) => {
+    places[signal]?.push(place);
+  });
   for (const interlock of book.interlocks) {
     const machine = book.machines[interlock.machine];
     for (const signal of causeSignals(interlock.cause)) causes[signal]?.push(interlock.id);
@@ -54,7 +63,7 @@ export const watchersOf = (book: Book, normals: readonly NormalState[]): Watcher
     causes: withOneEmpty(causes),
     trials: withOneEmpty(trials),
     heartbeats: withOneEmpty(heartbeats),
-    isOutput: book.signals.map((signal) => outputs.has(signal.id)),
+    outputs: withOneEmpty(places),
     normals: withOneEmpty(normalsOf),
   };
 };
