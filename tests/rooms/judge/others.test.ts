@@ -244,3 +244,57 @@ test('a horn that already sounds is not tested, the other effects still are', ()
     'effect:E1.run',
   );
 });
+
+test('a machine that stopped between the last look at the cause and its trial is named there too, though another trial had seen it', () => {
+  const alarm: Interlock = {
+    ...BARE,
+    name: 'E1.bearing-alarm',
+    cause: {
+      kind: 'level',
+      signal: idOf('temp'),
+      side: 'above',
+      setPoint: level(120),
+      tolerance: level(2),
+      clears: level(117),
+    },
+    effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
+  };
+  const stop: Interlock = {
+    ...BARE,
+    cause: { kind: 'contact', signal: idOf('contact'), state: 1 },
+    effects: stopEffects,
+  };
+  const other: Interlock = {
+    ...BARE,
+    name: 'C2.stop',
+    machine: 1,
+    cause: { kind: 'contact', signal: idOf('silence'), state: 1 },
+    armed: { when: [], after: 0 },
+    effects: [effect('c2', 0, 1e6)],
+  };
+  const rows = sample(
+    {
+      ...latched(12.3),
+      temp: (t) => Math.min(122.5, 107 + t),
+      horn: (t) => (t >= 13 ? 1 : 0),
+      c2: (t) => (t >= 11.95 ? 0 : 1),
+      contact: (t) => (t >= 12 && t < 14 ? 1 : 0),
+    },
+    POLL,
+  );
+  // Between the polls at 11.93 s and 12.03 s this output is read once more.
+  const next = rows.findIndex((row) => row.at.latest > instantAt(11.98));
+  const seen = { earliest: instantAt(11.98), latest: instantAt(11.98) };
+  rows.splice(next, 0, {
+    signal: idOf('c2'),
+    at: seen,
+    response: 0,
+    flags: 0,
+    value: { low: 0, high: 0 },
+  });
+  const { findings } = judged(bookOf([alarm, stop, other]), rows, { method: 'displaced' });
+  const named = findings.flatMap((one) =>
+    one.kind === 'trial' && codes(one.verdict).includes('other-machine-acted') ? [one.interlock] : [],
+  );
+  expect(named).toContain(1);
+});
