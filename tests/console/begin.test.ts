@@ -1,14 +1,13 @@
 /** Preparing a test window: it fits what people hold, everybody can use it, and a reload loses nothing. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM, type Rig, startRigOn, testSeen } from './rig.ts';
-import { legSite } from './walk-rig.ts';
+import { CHROMIUM, type Rig, startRig, testSeen } from './rig.ts';
 
 const STEPS = ['which', 'how', 'who', 'cautions', 'open'] as const;
 
 describe.skipIf(CHROMIUM === undefined)('a window in preparation', () => {
   let rig: Rig;
   beforeAll(async () => {
-    rig = await startRigOn(legSite());
+    rig = await startRig();
   });
   afterAll(() => rig.end());
 

@@ -1,6 +1,14 @@
 /** The live trace in a browser: drawn, paused, read by keyboard, marked, with its gaps, for everybody and on every size. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM, type Rig, startRigRunning, testSeen, type Visit } from './rig.ts';
+import {
+  CHROMIUM,
+  expectAccessible,
+  expectFitsAll,
+  type Rig,
+  startRigRunning,
+  testSeen,
+  type Visit,
+} from './rig.ts';
 
 const PLACE = 'live?on=E1.underspeed-stop';
 
@@ -125,8 +133,24 @@ describe.skipIf(CHROMIUM === undefined)('the live trace', () => {
     // What somebody says at another device is there as well, without being asked for.
     await client.mark(window, { code: 'now', by: 'listening', text: 'I hear it' });
     await expect.poll(renewed).toMatch(/What people said.*I hear it \(listening\)/s);
-    await context.close();
+    // Opened without a guide, it is shown, in the language of the page, and closed where it was opened.
+    const other = await rig.device({ language: 'de' });
+    await other.goTo('window');
+    await other.page.getByText(/ohne Führung/).waitFor();
+    await other.page
+      .locator('.card', { hasText: 'Underspeed stop' })
+      .locator('.mark, .told')
+      .first()
+      .waitFor();
+    await expectFitsAll(other.page);
+    await expectAccessible(other.page);
+    await other.goTo(`window/${window}`);
     await client.close(window, 'tester');
+    await other.page.getByText('Sie ist geschlossen.').waitFor();
+    const log = other.page.getByRole('log');
+    await log.getByText(/Es gab keinen Versuch\./).waitFor();
+    await other.context.close();
+    await context.close();
   });
 
   const visit: Visit = async ({ page, goTo }, look) => {

@@ -63,6 +63,11 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     expect(await danger.first().innerText()).toMatch(/DANGER .*Stop the machine/s);
     expect(await page.title()).toMatch(/^DANGER/);
     await expectAccessible(page);
+    // However far somebody scrolls.
+    await page.locator('.foot').scrollIntoViewIfNeeded();
+    expect(await page.evaluate(() => scrollY)).toBeGreaterThan(0);
+    const { y = -1 } = (await danger.first().boundingBox()) ?? {};
+    expect(y).toBeGreaterThanOrEqual(0);
     await goTo('settings');
     await danger.first().waitFor();
     const seeAll = async (): Promise<string> => {
@@ -84,6 +89,11 @@ describe.skipIf(CHROMIUM === undefined)('the page of what is now', () => {
     await goTo('now');
     const source = page.locator('section', { hasText: 'Sources' }).locator('li', { hasText: 'plc1' });
     await source.locator('.mark.pass', { hasText: 'answers' }).waitFor();
+    // A daemon that hangs breaks no connection: what is shown is old all the same, and is called so.
+    rig.daemon().process.kill('SIGSTOP');
+    await page.locator('.away').waitFor();
+    rig.daemon().process.kill('SIGCONT');
+    await page.locator('.away').waitFor({ state: 'detached' });
     await rig.plant.end();
     await page.locator('.told.bad', { hasText: 'plc1' }).getByText('DOES NOT ANSWER').waitFor();
     await page.locator('.cause', { hasText: 'E1.' }).locator('.value.none').first().waitFor();

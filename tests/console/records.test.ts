@@ -70,18 +70,87 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     await context.close();
   });
 
-  test('a replay moves the cursor to the end', async () => {
+  test('a replay moves the cursor, goes on from where somebody puts it, stops and ends', async () => {
     const { page, goTo, context } = await rig.device();
     await goTo(trialPlace());
     const box = page.getByRole('slider');
     const at = async (): Promise<number> => Number(await box.getAttribute('aria-valuenow'));
+    const beyond = page.locator('.plot-body.veiled');
     await page.getByRole('button', { name: '4 ×' }).click();
-    await box.focus();
-    await page.keyboard.press('Home');
+    await box.press('Home');
     const began = await at();
     await page.getByRole('button', { name: 'Replay' }).click();
-    await expect.poll(at, { timeout: 60_000 }).toBeGreaterThan(began);
-    await page.getByRole('button', { name: 'Replay' }).waitFor({ timeout: 60_000 });
+    await beyond.waitFor();
+    await expect.poll(at).toBeGreaterThan(began + 5);
+    await box.press('Home');
+    let next = await at();
+    await expect.poll(async () => (next = await at())).toBeGreaterThan(began);
+    expect(next).toBeLessThan(began + 5);
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await beyond.waitFor({ state: 'detached' });
+    // By itself at the end.
+    await box.press('End');
+    await box.press('Shift+ArrowLeft');
+    await page.getByRole('button', { name: 'Replay' }).click();
+    await beyond.waitFor();
+    await beyond.waitFor({ state: 'detached' });
+    await context.close();
+  });
+
+  test('looked at more closely, it is read again more finely; fingers draw it nearer, move it and put the cursor', async () => {
+    const { page, goTo, troubles, context } = await rig.device();
+    await goTo(trialPlace());
+    const nearer = page.getByRole('button', { name: 'Nearer' });
+    await nearer.waitFor();
+    const view = async () => {
+      const href = await page.getByRole('link', { name: 'Link to this view' }).getAttribute('href');
+      const query = new URLSearchParams(href?.split('?')[1]);
+      const [from = 0, to = 0, at = 0] = ['from', 'to', 'at'].map((name) => Number(query.get(name)));
+      return { from, to, at, wide: to - from };
+    };
+    const all = await view();
+    const asked = page.waitForRequest((request) => request.url().includes('/trace?'));
+    for (let times = 0; times < 3; times += 1) await nearer.click();
+    const { searchParams } = new URL((await asked).url());
+    const [from, to] = ['from', 'to'].map((name) => Number(searchParams.get(name)) / 1e6);
+    // What is seen and as much on either side, of an eighth of the whole.
+    const eighth = all.wide / 8;
+    expect((to ?? 0) - (from ?? 0)).toBeCloseTo(3 * eighth, 2);
+    await page
+      .locator('.plot-readings')
+      .getByText('displaced')
+      .or(page.getByText('aligned'))
+      .first()
+      .waitFor();
+
+    const panel = page.locator('.plot-strips');
+    await panel.scrollIntoViewIfNeeded();
+    const { x = 0, y = 0, width = 0, height = 0 } = (await panel.boundingBox()) ?? {};
+    const [middle, row] = [x + width / 2, y + height / 2];
+    const fingers = await context.newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', ...at: number[]) =>
+      fingers.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: at.map((one, id) => ({ x: one, y: row, id })),
+      });
+    await touch('touchStart', middle - 120, middle + 120);
+    await touch('touchMove', middle - 60, middle + 60);
+    await touch('touchEnd');
+    await expect.poll(async () => (await view()).wide / eighth).toBeCloseTo(2, 1);
+    const before = await view();
+    await touch('touchStart', middle);
+    await touch('touchMove', middle + 100);
+    await touch('touchEnd');
+    // The picture follows the finger: what is shown is earlier.
+    await expect.poll(async () => (await view()).from).toBeLessThan(before.from);
+    expect((await view()).wide).toBeCloseTo(before.wide, 2);
+    await touch('touchStart', middle);
+    await touch('touchEnd');
+    const { from: left, wide } = await view();
+    await expect.poll(async () => ((await view()).at - left) / wide).toBeCloseTo(0.5, 1);
+    await page.getByRole('button', { name: 'All' }).click();
+    await expect.poll(async () => (await view()).wide).toBe(all.wide);
+    expect(troubles).toEqual([]);
     await context.close();
   });
 
@@ -94,7 +163,15 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     await page.getByRole('button', { name: 'Enter the comment' }).click();
     await page.locator('.told', { hasText: 'The switch was adjusted last week.' }).waitFor();
     await page.reload();
-    await page.locator('.told', { hasText: /adjusted last week.*reviewer/s }).waitFor();
+    const comment = page.locator('.told', { hasText: /adjusted last week.*reviewer/s });
+    await comment.waitFor();
+    // Its instant is the way back to it.
+    const box = page.getByRole('slider');
+    const about = await box.getAttribute('aria-valuenow');
+    await box.press('Home');
+    expect(await box.getAttribute('aria-valuenow')).not.toBe(about);
+    await comment.getByRole('link', { name: / s$/ }).click();
+    await expect.poll(() => box.getAttribute('aria-valuenow')).toBe(about);
     await context.close();
   });
 
@@ -116,6 +193,13 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
       .poll(async () => (await second.getAttribute('aria-valuetext'))?.split(' ')[0])
       .toBe(told?.split(' ')[0]);
     await other.context.close();
+    // Pasted where the same trial is open, too.
+    await page.getByRole('button', { name: 'All' }).click();
+    await box.press('Home');
+    await goTo(href.replace('#/', ''));
+    await expect
+      .poll(async () => (await box.getAttribute('aria-valuetext'))?.split(' ')[0])
+      .toBe(told?.split(' ')[0]);
     await context.close();
   });
 

@@ -4,19 +4,21 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { BEFORE } from '../../src/guide/index.ts';
-import { folder, type PlantUp, path, SITE } from '../journey/rig.ts';
-import { type Rig, type Seen, type Size, startMachine } from './rig.ts';
+import { folder, LEG, type PlantUp } from '../journey/rig.ts';
+import {
+  expectAccessible,
+  expectFitsAll,
+  type Rig,
+  type Seen,
+  type Size,
+  startMachine,
+  type Wishes,
+} from './rig.ts';
 
-/** Leg 1 alone: every sensor that another could be taken for answers. */
-export const legSite = (): string => {
-  const text = readFileSync(SITE, 'utf8');
-  const kept = text
-    .replace(/^ {2}ua1:\n(?: {4}.*\n)+/m, '')
-    .replace(/^ {2}C2:\n(?: {4}.*\n)+/m, '')
-    .replace(/^ {2}C2\..*\n/gm, '')
-    .replaceAll('../rules/', `${path('rules')}/`);
-  const file = join(folder(), 'leg.yaml');
-  writeFileSync(file, kept);
+/** Leg 1 whose trip bit and stop button are no tags: people are asked whether a stop was pressed. */
+export const blindSite = (): string => {
+  const file = join(folder(), 'blind.yaml');
+  writeFileSync(file, readFileSync(LEG, 'utf8').replace(/^ {2}E1\.(tripped|stop): .*\n/gm, ''));
   return file;
 };
 
@@ -28,7 +30,7 @@ export const METHODS = {
 
 export const button = (page: Page, name: string | RegExp) =>
   page.getByRole('button', { name, exact: typeof name === 'string' });
-const link = (page: Page, name: string | RegExp) => page.getByRole('link', { name });
+export const link = (page: Page, name: string | RegExp) => page.getByRole('link', { name });
 
 /** Prepares a window on the page and opens it. Resolves with its name. */
 export const openOnPage = async (
@@ -80,26 +82,33 @@ const nowOn = (page: Page): Promise<number> =>
   page.evaluate(
     () =>
       new Promise<number>((resolve) => {
+        const watch = new MutationObserver(() => look());
         const look = (): void => {
-          if (document.querySelector('.count.now') === null) setTimeout(look, 10);
-          else resolve(Date.now());
+          if (document.querySelector('.count.now') === null) return;
+          watch.disconnect();
+          resolve(Date.now());
         };
+        watch.observe(document, { subtree: true, childList: true, attributeFilter: ['class'] });
         look();
       }),
   );
 
-/** Called, repeated, counted, and NOW. `repeats`: the device of whoever repeats. */
-export const callAndCount = async (page: Page, repeats: Page = page): Promise<void> => {
+const NOWHERE: Look = () => Promise.resolve();
+
+/** Called, repeated, counted, and NOW. `repeats`: the device of whoever repeats; `look`: at whatever shows meanwhile. */
+export const callAndCount = async (page: Page, repeats: Page = page, look = NOWHERE): Promise<void> => {
   await button(page, 'I have read it aloud').click({ timeout: 45_000 });
-  await repeatAndCount(page, repeats);
+  await repeatAndCount(page, repeats, look);
 };
 
 /** The same, where it was called before. */
-export const repeatAndCount = async (page: Page, repeats: Page = page): Promise<void> => {
+export const repeatAndCount = async (page: Page, repeats: Page = page, look = NOWHERE): Promise<void> => {
   const name = repeats === page ? 'It was repeated rightly' : 'Repeated. READY';
+  await look('.script');
   await button(repeats, name).click({ timeout: 45_000 });
   const counted = [page, repeats].map((one) => nowOn(one));
   await button(page, 'Count 3 s').click();
+  await look('.count');
   // Both screens say NOW at the same time, as well as two pages of one loaded machine can.
   const [here = 0, there = 0] = await Promise.all(counted);
   expect(Math.abs(here - there)).toBeLessThan(400);
@@ -163,13 +172,121 @@ export const inject = async (plant: PlantUp): Promise<void> => {
     .toBe(true);
 };
 
-/** Waits for a value of the plant. */
-export const until = async (
-  plant: PlantUp,
-  signal: string,
-  test: (value: number) => boolean,
-): Promise<void> => {
-  while (!test((await plant.state())[signal] ?? Number.NaN));
+/** Looks at what a screen shows once there is something of this selector. */
+type Look = (selector: string) => Promise<void>;
+
+/** A second screen, in another language and look. Whatever the first one shows is looked at here at every size. */
+export interface Mirror {
+  readonly page: Page;
+  readonly look: Look;
+  /** Nothing comes through to it any more, though no connection breaks; and again. */
+  lose(): Promise<void>;
+  find(): Promise<void>;
+  /** Goes on behind a verdict: each screen keeps it until somebody has seen it there. */
+  onward(): Promise<void>;
+}
+
+export const mirrorOf = async (rig: Rig, window: string, wishes: Wishes): Promise<Mirror> => {
+  const { page, context, goTo } = await rig.device(wishes);
+  const kept = JSON.stringify({ window, part: 'screen', name: 'at the screen', speech: false });
+  await context.addInitScript(([device = '']) => localStorage.setItem('tripwitness-device', device), [kept]);
+  await page.addInitScript(() => {
+    const listen = Reflect.get(EventSource.prototype, 'addEventListener') as EventTarget['addEventListener'];
+    Reflect.set(
+      EventSource.prototype,
+      'addEventListener',
+      function hear(this: EventSource, name: string, ear: (event: Event) => void) {
+        listen.call(this, name, (event) => {
+          if (Reflect.get(globalThis, 'deaf') !== true) ear(event);
+        });
+      },
+    );
+  });
+  const deaf = (is: boolean): Promise<void> =>
+    page.evaluate((now) => {
+      Reflect.set(globalThis, 'deaf', now);
+    }, is);
+  await goTo(`window/${window}`);
+  return {
+    page,
+    async look(selector) {
+      await page.locator(selector).first().waitFor();
+      await expectAccessible(page);
+      await expectFitsAll(page);
+    },
+    lose: () => deaf(true),
+    find: () => deaf(false),
+    async onward() {
+      await page.locator('.one .button.first.big').click();
+    },
+  };
+};
+
+/** Takes down what a page would say aloud, and where it falls silent. Resolves with how to ask for it. */
+export const listensTo = async ({ page }: Seen): Promise<() => Promise<readonly string[]>> => {
+  await page.addInitScript(() => {
+    const said: string[] = [];
+    const speechSynthesis = {
+      speak: ({ text }: { text: string }) => said.push(text),
+      cancel: () => said.push('(silence)'),
+    };
+    Object.defineProperty(globalThis, 'speechSynthesis', { value: speechSynthesis });
+    Object.assign(globalThis, { said });
+  });
+  return () => page.evaluate(() => (globalThis as unknown as { said: string[] }).said);
+};
+
+interface CameraStub {
+  /** Nobody allows it. */
+  refused: boolean;
+  /** The code in front of it. */
+  code: string;
+  readonly streams: MediaStream[];
+}
+
+/** A camera in the page's place of a real one, refused at first; and a browser that reads codes. */
+export const cameraIn = async ({ page }: Seen) => {
+  await page.addInitScript(() => {
+    const camera: CameraStub = { refused: true, code: '', streams: [] };
+    const getUserMedia = async (): Promise<MediaStream> => {
+      if (camera.refused) throw new DOMException('Permission denied', 'NotAllowedError');
+      const canvas = document.createElement('canvas');
+      const brush = canvas.getContext('2d');
+      setInterval(() => brush?.fillRect(0, 0, 9, 9), 50);
+      const stream = canvas.captureStream(20);
+      camera.streams.push(stream);
+      return stream;
+    };
+    Object.defineProperty(navigator, 'mediaDevices', { value: { getUserMedia } });
+    const detect = async () => (camera.code === '' ? [] : [{ rawValue: camera.code }]);
+    Object.assign(globalThis, {
+      camera,
+      BarcodeDetector: class {
+        detect = detect;
+      },
+    });
+  });
+  type Global = { camera: CameraStub };
+  return {
+    /** From now on it is allowed, and sees this. */
+    sees: (code: string) =>
+      page.evaluate((seen) => {
+        Object.assign((globalThis as unknown as Global).camera, { refused: false, code: seen });
+      }, code),
+    /** How many pictures were taken, and how many are still. */
+    pictures: () =>
+      page.evaluate(() => {
+        const tracks = (globalThis as unknown as Global).camera.streams.flatMap((one) => one.getTracks());
+        return { taken: tracks.length, on: tracks.filter((one) => one.readyState === 'live').length };
+      }),
+  };
+};
+
+/** This interlock is over for today, for one of the reasons that the page offers. */
+export const leaveFor = async (page: Page, why: string): Promise<void> => {
+  await link(page, 'Leave for today').click();
+  await button(page, why).click();
+  await button(page, 'Leave for today').click();
 };
 
 export const heard = async (page: Page, where = 'head-house'): Promise<void> => {

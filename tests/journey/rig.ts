@@ -77,6 +77,8 @@ export interface PlantUp extends Started {
   readonly modbus: { readonly host: string; readonly port: number };
   act(command: HandCommand): Promise<void>;
   state(): Promise<Record<string, number>>;
+  /** Waits for a value of the plant. */
+  waitFor(signal: string, enough: (value: number) => boolean): Promise<void>;
   until(signal: string, value: number): Promise<void>;
   /** Starts a machine, and waits until it runs. */
   starts(machine: (HandCommand & { do: 'start' })['machine']): Promise<void>;
@@ -106,15 +108,17 @@ export const plantUp = async (...args: string[]): Promise<PlantUp> => {
     const answer = await hands.do(command);
     if (!answer.ok) throw new Error(answer.error);
   };
-  const until = async (signal: string, value: number): Promise<void> => {
-    await once(state, (shown) => shown[signal] === value);
+  const waitFor = async (signal: string, enough: (value: number) => boolean): Promise<void> => {
+    await once(state, (shown) => enough(shown[signal] ?? Number.NaN));
   };
+  const until = (signal: string, value: number): Promise<void> => waitFor(signal, (one) => one === value);
   return {
     ...started,
     hands,
     modbus,
     state,
     act,
+    waitFor,
     until,
     async starts(machine) {
       await act({ do: 'start', machine });

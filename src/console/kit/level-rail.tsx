@@ -34,7 +34,8 @@ const placed = (interval: Interval, [from, to]: Ends): { left: string; width: st
     return 100 * Math.min(1, Math.max(0, share));
   };
   const [left, right] = [at(interval.low, from), at(interval.high, to)];
-  return { left: `${left}%`, width: `${right - left}%` };
+  // What lies beyond the edge stands at the edge, whole.
+  return { left: `min(${left}%, 100% - 8px)`, width: `${right - left}%` };
 };
 
 /** A rail with the places that count and a block that is as wide as the reading is doubtful. Its words say it all. */

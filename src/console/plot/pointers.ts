@@ -1,5 +1,5 @@
 import { GUTTER } from './panel.ts';
-import { move, type PlotState, putCursor, zoom } from './state.ts';
+import { move, type PlotState, putCursor, standing, zoom } from './state.ts';
 
 /** So far a finger may stray and still have tapped. */
 const STRAY = 8;
@@ -13,7 +13,7 @@ export const followPointers = (host: HTMLElement, state: PlotState): (() => void
   let strayed = false;
   const wide = (): number => Math.max(1, host.clientWidth - GUTTER.left - GUTTER.right);
   const timeAt = (x: number): number => {
-    const { from, to } = state.shown;
+    const { from, to } = standing(state);
     return from + ((x - host.getBoundingClientRect().left - GUTTER.left) / wide()) * (to - from);
   };
   const spread = (): { readonly middle: number; readonly apart: number } => {

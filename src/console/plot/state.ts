@@ -21,8 +21,12 @@ export const createPlotState = (reach: Reach, follows: boolean): PlotState => ({
   shown: { ...reach },
 });
 
-/** The view as it is on the screen: one that follows stands where it is. */
-const standing = ({ view, shown }: PlotState): View => ({ ...shown, follows: view.value.follows });
+/**
+ * The view as it is now: one that follows stands where it was drawn last. Any other counts before it is drawn: two
+ * fingers move between two pictures.
+ */
+export const standing = ({ view, shown }: PlotState): View =>
+  view.value.follows ? { ...shown, follows: true } : view.value;
 
 export const zoom = (state: PlotState, factor: number, around?: number): void => {
   const now = standing(state);
@@ -48,7 +52,7 @@ export const pause = (state: PlotState): void => {
 
 /** With the newest at the right edge again. */
 export const goOn = (state: PlotState): void => {
-  const { from, to } = state.shown;
+  const { from, to } = standing(state);
   const newest = state.reach.value.to;
   state.cursor.value = undefined;
   state.view.value = { from: newest - (to - from), to: newest, follows: true };
@@ -64,7 +68,7 @@ export const putCursor = (state: PlotState, t: number): void => {
 
 /** By a share of the width that is shown, from the cursor, or from the middle where there is none yet. */
 export const moveCursor = (state: PlotState, share: number): void => {
-  const { from, to } = state.shown;
+  const { from, to } = standing(state);
   const at = state.cursor.value ?? (state.view.value.follows ? to : (from + to) / 2);
   putCursor(state, at + share * (to - from));
 };

@@ -1,7 +1,8 @@
 import { computed, signal } from '@preact/signals';
-import type { FindingTold, InterlockNow, Now, SessionNow, SignalNow } from '../../api/index.ts';
+import { useEffect } from 'preact/hooks';
+import type { FindingTold, InterlockNow, Now, SessionNow, SignalNow, WindowNow } from '../../api/index.ts';
 import type { GuideState } from '../../guide/index.ts';
-import { ask } from './api.ts';
+import { ask, windowPath } from './api.ts';
 import { session } from './session.ts';
 
 /** The last that the daemon told; undefined until it did. */
@@ -14,13 +15,39 @@ export const interlockNow = (name: string): InterlockNow | undefined => interloc
 
 /** State of the guided window that is open; undefined where there is none. */
 export const guide = signal<GuideState | undefined>(undefined);
-/** Findings since the page was opened, oldest first. */
-export const findings = signal<readonly (FindingTold & { readonly window: string })[]>([]);
+type Heard = FindingTold & { readonly window: string };
+/** Findings since the page was opened, and those of a window from before that were asked for; oldest first. */
+export const findings = signal<readonly Heard[]>([]);
 export const connected = signal(true);
 /** So many milliseconds the daemon's clock is ahead of this device's. */
 export const ahead = signal(0);
 
 const KEPT = 500;
+
+/** None stands there twice. */
+const hear = (more: readonly Heard[]): void => {
+  const all = new Map([...findings.value, ...more].map((one) => [`${one.window} ${one.index}`, one]));
+  findings.value = [...all.values()]
+    .sort((a, b) => a.finding.at - b.finding.at || a.index - b.index)
+    .slice(-KEPT);
+};
+
+const readFindings = async (window: string): Promise<void> => {
+  try {
+    const { findings: told } = await ask<WindowNow>(windowPath(window));
+    hear(told.map((one) => ({ ...one, window })));
+  } catch {
+    // Where it cannot be read now, what is there stays.
+  }
+};
+
+/** Puts into `findings` what was found in a window before this page was there, and while nothing came through to it. */
+export const useMissed = (window: string): void => {
+  const there = connected.value;
+  useEffect(() => {
+    if (there) void readFindings(window);
+  }, [window, there]);
+};
 
 /** So many looks at the daemon's clock are compared. */
 const LOOKS = 40;
@@ -33,6 +60,14 @@ const lookAtClock = (utc: string): number => {
 };
 
 const AGAIN_MS = 2_000;
+/** Twice a second there is a message: so long without one, and nobody can tell what is now. */
+const SILENT_MS = 2_500;
+/** A connection that died unnoticed does not come back by itself. */
+const DEAD_MS = 10_000;
+const LOOK_MS = 500;
+
+/** When the daemon was last heard, milliseconds of this page. */
+let heardAt = 0;
 
 /** Asks anew who is there: a session may be over, and the page then asks for a password instead of trying for ever. */
 const askSession = async (): Promise<void> => {
@@ -57,6 +92,7 @@ const listen = (onRefused: () => void): EventSource => {
   source.addEventListener('now', (event) => {
     const told = JSON.parse(event.data as string) as Now;
     connected.value = true;
+    heardAt = performance.now();
     now.value = told;
     ahead.value = lookAtClock(told.utc);
     if (told.window === undefined || told.window.demand) guide.value = undefined;
@@ -65,8 +101,7 @@ const listen = (onRefused: () => void): EventSource => {
     guide.value = JSON.parse(event.data as string) as GuideState;
   });
   source.addEventListener('finding', (event) => {
-    const told = JSON.parse(event.data as string) as FindingTold & { readonly window: string };
-    findings.value = [...findings.value, told].slice(-KEPT);
+    hear([JSON.parse(event.data as string) as Heard]);
   });
   return source;
 };
@@ -76,13 +111,22 @@ export const follow = (): (() => void) => {
   let source: EventSource;
   let waiting: number | undefined;
   const begin = (): void => {
+    heardAt = performance.now();
     source = listen(() => {
       void askSession();
       waiting = setTimeout(begin, AGAIN_MS);
     });
   };
   begin();
+  const watch = setInterval(() => {
+    const silent = performance.now() - heardAt;
+    if (silent > SILENT_MS) connected.value = false;
+    if (silent < DEAD_MS || source.readyState === EventSource.CLOSED) return;
+    source.close();
+    begin();
+  }, LOOK_MS);
   return () => {
+    clearInterval(watch);
     clearTimeout(waiting);
     source.close();
     // Whoever is not let in any more sees nothing of it.

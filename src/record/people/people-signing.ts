@@ -36,9 +36,11 @@ const testersOf = (own: readonly Entry[]): ReadonlySet<string> => {
   const named = namedIn(own);
   const testers = named.filter(({ role }) => !BESIDE.includes(role)).map(({ name }) => folded(name));
   const beside = new Set(named.filter(({ role }) => BESIDE.includes(role)).map(({ name }) => folded(name)));
+  // Whoever called, counted or named a sensor in a guided window took part, whoever was named at its opening.
   const said = own.flatMap(({ kind, body }) => {
-    const mark = kind === 'mark' ? (body['mark'] as Named & { by?: unknown }) : undefined;
-    return typeof mark?.by === 'string' ? [folded(mark.by)] : [];
+    const done =
+      kind === 'mark' || kind === 'step' ? (body[kind] as { by?: unknown } | undefined) : undefined;
+    return typeof done?.by === 'string' ? [folded(done.by)] : [];
   });
   // A witness may say what he saw and stays a witness.
   return new Set([...testers, ...said.filter((name) => !beside.has(name))]);

@@ -181,6 +181,15 @@ describe('who may sign, and what for', () => {
     expect(signatureFault(log.own('w1'), 'w1', 'reviewed', ADA, undefined, sha256)).toBeUndefined();
   });
 
+  test('whoever made a step of a guided window tested, though nobody named him at its opening', () => {
+    const log = newMaker();
+    log.put('window-opened', 'w1', { people: [{ name: 'Ada Post', role: 'screen' }] });
+    const step = { do: 'repeated-back', by: 'Cleo Weir', interlock: 'E1.stop' };
+    log.put('step', 'w1', { step }, 'Cleo Weir');
+    log.put('window-closed', 'w1');
+    expect(fault(log, 'reviewed', CLEO)).toBe('sign-not-independent');
+  });
+
   test('free text in the roles of old logs counts as testing', () => {
     const log = newMaker();
     log.put('window-opened', 'w1', { people: [{ name: 'Ada Post', role: 'at the sensor' }] });

@@ -33,4 +33,8 @@ export const CLOSING: Messages['closing'] = {
   'was-witnessed': 'bezeugt',
   'was-reviewed': 'gegengeprüft',
   missing: 'Die Anlage verlangt eine Unterschrift: {what}.',
+  'signed-since': 'Seither wurde mehr eingetragen, das sie nicht deckt. Noch einmal unterschreiben.',
+  'signed-differs': 'Was im Beleg steht, ist nicht, was unterschrieben wurde.',
+  'signed-unreadable': 'Das ist keine Unterschrift, wie dieses Programm sie schreibt.',
+  'not-independent': 'Diese Person hat mitgeprüft: Die Anlage verlangt eine unabhängige Gegenprüfung.',
 };

@@ -23,7 +23,7 @@ export const RECORDS: Messages['records'] = {
   'standing-interrupted': 'unterbrochen',
   demand: 'wirkliche Auslösung',
   people: 'Personen',
-  signed: 'Unterschrieben von',
+  signed: 'Unterschrieben als',
   unsigned: 'nicht unterschrieben',
   comments: 'Kommentare',
   'no-comments': 'Noch keine Kommentare.',

@@ -101,6 +101,8 @@ export const WALK: Messages['walk'] = {
   'count-comes': 'Als Nächstes wird gezählt. Bei JETZT bewegen, nicht früher.',
   count: '{n} s zählen',
   counting: 'Zählen bis zur Bewegung',
+  'count-away':
+    'KEINE VERBINDUNG. Vielleicht hat jemand das Zählen abgebrochen: nicht bewegen, über Funk fragen.',
   now: 'JETZT',
   'stop-count': 'Zählen abbrechen',
   move: 'Jetzt bewegen.',
@@ -137,6 +139,8 @@ export const WALK: Messages['walk'] = {
     'Der Schutz ist nicht da, wie er sein soll. Personen fernhalten, Maschine außer Betrieb nehmen, melden.',
   'not-identified': 'Noch hat niemand seinen Sensor genannt.',
   'name-sensor': 'Seinen Sensor nennen',
+  again: 'Noch einmal',
+  'again-what': 'Es war nicht zu entscheiden. Siehe, was entscheiden würde, und noch einmal versuchen.',
   'again-slower': 'Noch einmal, langsamer',
   'next-trial': 'Nächster Versuch',
   'next-interlock': 'Als Nächstes: {what}',

@@ -32,4 +32,8 @@ export const CLOSING = {
   'was-witnessed': 'witnessed',
   'was-reviewed': 'reviewed',
   missing: 'The site asks for a signature: {what}.',
+  'signed-since': 'More was entered since: it does not cover that. Sign once more.',
+  'signed-differs': 'What stands in the record is not what was signed.',
+  'signed-unreadable': 'This is no signature as this program writes it.',
+  'not-independent': 'This person took part in the test: the site asks for an independent reviewer.',
 } as const;

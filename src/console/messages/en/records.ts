@@ -22,7 +22,7 @@ export const RECORDS = {
   'standing-interrupted': 'interrupted',
   demand: 'real trip',
   people: 'People',
-  signed: 'Signed by',
+  signed: 'Signed as',
   unsigned: 'not signed',
   comments: 'Comments',
   'no-comments': 'No comments yet.',

@@ -33,4 +33,8 @@ export const CLOSING: Messages['closing'] = {
   'was-witnessed': 'presenciado',
   'was-reviewed': 'revisado',
   missing: 'La planta exige una firma: {what}.',
+  'signed-since': 'Desde entonces se anotó algo que no cubre. Firmar otra vez.',
+  'signed-differs': 'Lo que consta en el acta no es lo que se firmó.',
+  'signed-unreadable': 'Esto no es una firma como las que escribe este programa.',
+  'not-independent': 'Esta persona participó en el ensayo: la planta exige un revisor independiente.',
 };

@@ -23,7 +23,7 @@ export const RECORDS: Messages['records'] = {
   'standing-interrupted': 'interrumpido',
   demand: 'disparo real',
   people: 'Personas',
-  signed: 'Firmado por',
+  signed: 'Firmado como',
   unsigned: 'sin firma',
   comments: 'Comentarios',
   'no-comments': 'Aún no hay comentarios.',

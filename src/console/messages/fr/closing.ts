@@ -33,4 +33,8 @@ export const CLOSING: Messages['closing'] = {
   'was-witnessed': 'vu en témoin',
   'was-reviewed': 'relu',
   missing: 'Le site exige une signature : {what}.',
+  'signed-since': 'Depuis, on a inscrit ce qu’elle ne couvre pas. Signer encore une fois.',
+  'signed-differs': 'Ce que dit le PV n’est pas ce qui a été signé.',
+  'signed-unreadable': 'Ce n’est pas une signature telle que ce programme l’écrit.',
+  'not-independent': 'Cette personne a pris part à l’essai : le site exige un relecteur indépendant.',
 };

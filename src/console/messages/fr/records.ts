@@ -23,7 +23,7 @@ export const RECORDS: Messages['records'] = {
   'standing-interrupted': 'interrompu',
   demand: 'déclenchement réel',
   people: 'Personnes',
-  signed: 'Signé par',
+  signed: 'Signé comme',
   unsigned: 'non signé',
   comments: 'Commentaires',
   'no-comments': 'Pas encore de commentaires.',

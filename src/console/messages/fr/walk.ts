@@ -100,6 +100,8 @@ export const WALK: Messages['walk'] = {
   'count-comes': 'Le compte suit. Bouger à MAINTENANT, pas avant.',
   count: 'Compter {n} s',
   counting: 'Compte jusqu’au mouvement',
+  'count-away':
+    'PAS DE CONNEXION. Quelqu’un a peut-être arrêté le compte : ne pas bouger, demander par radio.',
   now: 'MAINTENANT',
   'stop-count': 'Arrêter le compte',
   move: 'Bouger maintenant.',
@@ -135,6 +137,8 @@ export const WALK: Messages['walk'] = {
     'La protection n’est pas ce qu’elle doit être. Éloigner les personnes, mettre la machine hors service, le signaler.',
   'not-identified': 'Personne n’a encore nommé son capteur.',
   'name-sensor': 'Nommer son capteur',
+  again: 'Encore une fois',
+  'again-what': 'On n’a pas pu décider. Voir ce qui déciderait, et recommencer.',
   'again-slower': 'Encore, plus lentement',
   'next-trial': 'Épreuve suivante',
   'next-interlock': 'Suivant : {what}',

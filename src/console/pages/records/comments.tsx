@@ -5,6 +5,7 @@ import { Failed } from '../../kit/failed.tsx';
 import { NameField } from '../../kit/name-field.tsx';
 import { secondsText } from '../../plot/told.ts';
 import { tell } from '../../state/api.ts';
+import { hrefOf } from '../../state/route.ts';
 import { may } from '../../state/session.ts';
 import { asksName, nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
@@ -24,14 +25,29 @@ interface CommentsProps {
   readonly onEntered: () => void;
 }
 
-const One = ({ comment }: { readonly comment: CommentNow }) => (
+/** The instant that a comment is about: where it is of a trial, the way to it. */
+const Instant = ({ window, comment }: { readonly window: string; readonly comment: CommentNow }) => {
+  const { at, interlock, trial } = comment;
+  if (at === undefined) return null;
+  const text = secondsText(at);
+  if (interlock === undefined || trial === undefined) return <> · {text}</>;
+  const href = hrefOf(['records', window, interlock, String(trial)], { at: at.toFixed(3) });
+  return (
+    <>
+      {' '}
+      · <a href={href}>{text}</a>
+    </>
+  );
+};
+
+const One = ({ window, comment }: { readonly window: string; readonly comment: CommentNow }) => (
   <li class="told">
     <p>{comment.text}</p>
     <p class="soft">
       {comment.by} · {momentText(comment.utc)}
       {comment.interlock !== undefined && ` · ${comment.interlock}`}
       {comment.trial !== undefined && ` · ${say('records', 'trial', { n: comment.trial })}`}
-      {comment.at !== undefined && ` · ${secondsText(comment.at)}`}
+      <Instant window={window} comment={comment} />
     </p>
   </li>
 );
@@ -113,7 +129,7 @@ export const Comments = (props: CommentsProps) => {
         {own.length === 0 && <p class="soft">{say('records', 'no-comments')}</p>}
         <ul class="stack tight">
           {own.map((comment) => (
-            <One key={comment.entry} comment={comment} />
+            <One key={comment.entry} window={record.window} comment={comment} />
           ))}
         </ul>
         {may('tester') && <Form {...props} />}

@@ -76,6 +76,14 @@ const FilterForm = ({
   );
 };
 
+const MEANINGS = ['performed', 'witnessed', 'reviewed'] as const;
+
+/** What somebody signed for, in the language that is spoken. */
+const meaningText = (said: string): string => {
+  const meaning = MEANINGS.find((one) => one === said);
+  return meaning === undefined ? said : say('closing', `was-${meaning}`);
+};
+
 const Line = ({ line }: { readonly line: WindowLine }) => (
   <li class="card record-line">
     <div class="row">
@@ -98,7 +106,7 @@ const Line = ({ line }: { readonly line: WindowLine }) => (
     </ul>
     <p class="soft">
       {line.signed.length > 0
-        ? `${say('records', 'signed')}: ${line.signed.join(', ')}`
+        ? `${say('records', 'signed')}: ${line.signed.map(meaningText).join(', ')}`
         : say('records', 'unsigned')}
       {line.comments > 0 && ` · ${say('records', 'comments')}: ${line.comments}`}
     </p>

@@ -28,6 +28,8 @@ interface OverlayProps {
   readonly other: Other | undefined;
   /** Of the other's window; undefined while it is being read. */
   readonly otherRecord: RecordNow | undefined;
+  /** There is no such trial. */
+  readonly missing: boolean;
   readonly align: Align;
   readonly onChoose: (other: Other | undefined, align: Align) => void;
   /** Seconds by which the other is moved; undefined while it is being read. */
@@ -43,6 +45,7 @@ export const Overlay = ({
   trial,
   other,
   otherRecord,
+  missing,
   align,
   onChoose,
   shift,
@@ -110,6 +113,7 @@ export const Overlay = ({
             />
           </div>
         )}
+        {missing && <p class="told bad">{say('records', 'no-trial-here')}</p>}
         {other !== undefined && shift !== undefined && (
           <p role="status">
             {say('records', 'overlay-shown', {

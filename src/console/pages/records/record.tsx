@@ -12,6 +12,7 @@ import { boundsText } from '../../text/quantity.ts';
 import { methodText, say, segmentText, sentence } from '../../text/say.ts';
 import { numbers } from '../../text/speech.ts';
 import { clockText, momentText, utcOf } from '../../text/time.ts';
+import { Signatures } from '../window/closing/sign.tsx';
 import { Comments } from './comments.tsx';
 
 type InterlockRecord = RecordNow['interlocks'][number];
@@ -190,6 +191,7 @@ export const RecordPage = ({ window }: { readonly window: string }) => {
               <InterlockCard key={one.name} window={window} one={one} />
             ))}
             <Notes record={record} />
+            {record.standing !== 'open' && <Signatures window={record.window} />}
             <Comments record={record} onEntered={asked.again} />
           </>
         )}

@@ -21,12 +21,14 @@ export const Replay = ({ state, plays, onPlay }: ReplayProps) => {
     const { from, to } = state.reach.peek();
     const at = state.cursor.peek();
     const calm = matchMedia('(prefers-reduced-motion: reduce)').matches;
-    const begin = at === undefined || at >= to - 0.01 ? from : at;
-    const began = performance.now();
-    putCursor(state, begin);
+    putCursor(state, at === undefined || at >= to - 0.01 ? from : at);
+    let before = performance.now();
     const timer = setInterval(
       () => {
-        const next = begin + ((performance.now() - began) / 1_000) * Number(pace);
+        const now = performance.now();
+        // From where it stands: whoever puts the cursor elsewhere goes on from there; without one it is over.
+        const next = (state.cursor.peek() ?? to) + ((now - before) / 1_000) * Number(pace);
+        before = now;
         putCursor(state, next);
         if (next >= to) onPlay(false);
       },

@@ -4,7 +4,7 @@ import type { RecordNow, TraceNow, TrialRecord } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Verdict } from '../../kit/mark.tsx';
 import { Reading } from '../../kit/reading.tsx';
-import { createPlotState, type PlotState } from '../../plot/state.ts';
+import { createPlotState, type PlotState, putCursor } from '../../plot/state.ts';
 import { TracePlot } from '../../plot/trace-plot.tsx';
 import { windowPath } from '../../state/api.ts';
 import { useResource } from '../../state/resource.ts';
@@ -43,14 +43,17 @@ const useTried = (window: string, interlock: string, trial: number) => {
 
 const alignIn = (said: string | null): Align => (said === 'begin' ? 'begin' : 'trip');
 
-/** The view that an address asks for, or all of the trial. */
-const stateFor = (trial: TrialRecord): PlotState => {
-  const reach = spanAround(trial);
-  const state = createPlotState(reach, false);
-  const { query } = route.peek();
+/** Shows what an address asks for; whatever it does not name stays. */
+const look = (state: PlotState, query: URLSearchParams): void => {
   const [from, to, at] = ['from', 'to', 'at'].map((name) => Number(query.get(name) ?? Number.NaN));
   if (from !== undefined && to !== undefined && to > from) state.view.value = { from, to, follows: false };
-  state.cursor.value = at !== undefined && Number.isFinite(at) ? at : firstLook(trial);
+  if (at !== undefined && Number.isFinite(at)) putCursor(state, at);
+};
+
+/** All of the trial, with the cursor where it acted. */
+const stateFor = (trial: TrialRecord): PlotState => {
+  const state = createPlotState(spanAround(trial), false);
+  state.cursor.value = firstLook(trial);
   return state;
 };
 
@@ -111,14 +114,18 @@ interface TrialProps {
   readonly tried: Tried;
   readonly other: Tried | undefined;
   readonly otherRecord: RecordNow | undefined;
+  readonly otherMissing: boolean;
   readonly again: () => void;
 }
 
-const Trial = ({ props, tried, other, otherRecord, again }: TrialProps) => {
+const Trial = ({ props, tried, other, otherRecord, otherMissing, again }: TrialProps) => {
   const { query } = route.value;
   const align = alignIn(query.get('align'));
   const { trial, interlock } = tried;
   const state = useMemo(() => stateFor(trial), [trial.from, trial.to]);
+  // Another address of the same trial, pasted or behind a comment, is gone to as well.
+  const asked = ['from', 'to', 'at'].map((name) => query.get(name)).join(' ');
+  useEffect(() => look(state, query), [state, asked]);
   const laid = useMemo(() => laidOut(tried, other, align), [tried.trace, tried.record, other?.trace, align]);
   const [chosen, setChosen] = useState<number | undefined>(undefined);
   const choose = (next: Other | undefined, aligned: Align): void =>
@@ -151,6 +158,7 @@ const Trial = ({ props, tried, other, otherRecord, again }: TrialProps) => {
         {...props}
         other={otherIn(query.get('with'))}
         otherRecord={otherRecord}
+        missing={otherMissing}
         align={align}
         onChoose={choose}
         shift={laid.shift}
@@ -196,6 +204,7 @@ export const TrialPage = (props: TrialPageProps) => {
                 tried={own.tried}
                 other={other.tried}
                 otherRecord={other.record.value}
+                otherMissing={other.missing || other.record.trouble !== undefined}
                 again={own.record.again}
               />
             )

@@ -2,7 +2,7 @@ import type { WindowNow } from '../../../api/index.ts';
 import { Card } from '../../kit/card.tsx';
 import { Mark, Verdict } from '../../kit/mark.tsx';
 import { hrefOf } from '../../state/route.ts';
-import { findings, now } from '../../state/stream.ts';
+import { findings, now, useMissed } from '../../state/stream.ts';
 import { findingText } from '../../text/finding.ts';
 import { say, sentence } from '../../text/say.ts';
 import { clockText, momentText, utcOf } from '../../text/time.ts';
@@ -10,6 +10,7 @@ import { clockText, momentText, utcOf } from '../../text/time.ts';
 /** A window that was opened without a guide (at the command line): it is watched only. */
 export const Follower = ({ first }: { readonly first: WindowNow }) => {
   const { window: id, standing, opened, demand } = first;
+  useMissed(id);
   const later = findings.value.filter(
     (one) => one.window === id && !first.findings.some(({ index }) => index === one.index),
   );

@@ -61,7 +61,16 @@ const One = ({ id, view }: { readonly id: string; readonly view: readonly string
   const state = told ?? asked.value;
   if (state !== undefined) return <Guided state={state} view={view} />;
   if (!unguided) return <Reading of={asked}>{() => null}</Reading>;
-  return <Reading of={plain}>{(first) => <Follower first={first} />}</Reading>;
+  return (
+    <div class="stack">
+      <Reading of={plain}>{(first) => <Follower first={first} />}</Reading>
+      {plain.trouble !== undefined && (
+        <a class="button" href={hrefOf(['records', id])}>
+          {say('walk', 'to-record')}
+        </a>
+      )}
+    </div>
+  );
 };
 
 /** The test window: prepared, walked through, closed. */

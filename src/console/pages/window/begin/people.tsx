@@ -1,7 +1,9 @@
+import { useEffect } from 'preact/hooks';
 import { Card } from '../../../kit/card.tsx';
 import { Choice } from '../../../kit/choice.tsx';
 import { book, interlockNamed } from '../../../state/book.ts';
 import { change, type DraftPerson, draft } from '../../../state/draft.ts';
+import { nameNow } from '../../../state/who.ts';
 import { say } from '../../../text/say.ts';
 
 const ROLES = ['sensor', 'screen', 'final-element', 'horn', 'witness', 'reviewer', 'permit-holder'] as const;
@@ -85,6 +87,11 @@ const Revisions = () => {
 /** Who tests, from where, and under which permit. */
 export const People = () => {
   const { people, permit, permitKind, note } = draft.value;
+  // Whoever sits here is the first that is named, as he is called in what is signed later.
+  useEffect(() => {
+    const [first, ...others] = draft.peek().people;
+    if (first?.name === '') change({ people: [{ ...first, name: nameNow() }, ...others] });
+  }, []);
   return (
     <div class="stack">
       <div class="columns">

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { SigningNow } from '../../../../api/index.ts';
 import { Card } from '../../../kit/card.tsx';
 import { Credentials } from '../../../kit/credentials.tsx';
@@ -26,11 +26,13 @@ const Sign = ({ window, meaning, onSigned }: SignProps) => {
   const [as, setAs] = useState(session.value?.account?.id ?? '');
   const [password, setPassword] = useState('');
   const [why, setWhy] = useState('');
+  const form = useRef<HTMLDetailsElement>(null);
   const sign = async (event: Event): Promise<void> => {
     event.preventDefault();
     setWhy('');
     try {
       await tell('/api/entries', { do: 'sign', who: { as: as.trim(), password }, window, meaning });
+      if (form.current !== null) form.current.open = false;
       onSigned();
     } catch (error) {
       setWhy(whyText(error));
@@ -38,7 +40,7 @@ const Sign = ({ window, meaning, onSigned }: SignProps) => {
     setPassword('');
   };
   return (
-    <details>
+    <details ref={form} class="unprinted">
       <summary>{say('closing', `sign-${meaning}`)}</summary>
       <form class="stack" onSubmit={(event) => void sign(event)}>
         <p>{say('closing', `means-${meaning}`)}</p>
@@ -52,30 +54,52 @@ const Sign = ({ window, meaning, onSigned }: SignProps) => {
   );
 };
 
+type Signature = SigningNow['signatures'][number];
+
+const KINDS = { whole: 'good', since: 'warn', differs: 'bad', unreadable: 'bad' } as const;
+
+/** Who signed for what, and whatever keeps it from counting. */
+const Signed = ({ one, independent }: { readonly one: Signature; readonly independent: boolean }) => {
+  const whole = one.state === 'whole';
+  return (
+    <div class="stack tight">
+      <p class="row">
+        <Mark
+          kind={whole && !independent ? 'warn' : KINDS[one.state]}
+          text={say('closing', `was-${one.meaning}`)}
+        />
+        <span>
+          {one.person.name} · {momentText(one.utc)}
+        </span>
+      </p>
+      {one.state !== 'whole' && (
+        <p class={`told ${one.state === 'since' ? 'wait' : 'bad'}`}>
+          {say('closing', `signed-${one.state}`)}
+        </p>
+      )}
+      {!independent && <p class="told wait">{say('closing', 'not-independent')}</p>}
+    </div>
+  );
+};
+
 /** Who has signed, and for what; whoever else is to. */
 export const Signatures = ({ window }: { readonly window: string }) => {
   const asked = useResource<SigningNow>(`${windowPath(window)}/signing`);
   return (
     <Card title={say('closing', 'signatures')}>
       <Reading of={asked}>
-        {({ signatures, missing }) => (
+        {({ signatures, missing, notIndependent }) => (
           <div class="stack">
-            {signatures.map((one) => (
-              <p key={one.entry} class="row">
-                <Mark
-                  kind={one.state === 'whole' ? 'good' : 'warn'}
-                  text={say('closing', `was-${one.meaning}`)}
-                />
-                <span>
-                  {one.person.name} · {momentText(one.utc)}
-                </span>
-              </p>
-            ))}
-            {missing.map((meaning) => (
-              <p key={meaning} class="told wait">
-                {say('closing', 'missing', { what: say('closing', `was-${meaning}`) })}
-              </p>
-            ))}
+            <div class="stack" role="status">
+              {signatures.map((one) => (
+                <Signed key={one.entry} one={one} independent={!notIndependent.includes(one.entry)} />
+              ))}
+              {missing.map((meaning) => (
+                <p key={meaning} class="told wait">
+                  {say('closing', 'missing', { what: say('closing', `was-${meaning}`) })}
+                </p>
+              ))}
+            </div>
             {MEANINGS.map((meaning) => (
               <Sign key={meaning} window={window} meaning={meaning} onSigned={asked.again} />
             ))}

@@ -13,6 +13,21 @@ interface AttestProps {
 
 type Needed = GuidedInterlock['attestations'][number];
 
+/**
+ * What is asked of people on the machine now. One movement may try two interlocks, and what is said counts for both: a
+ * device shows one of them, and must not hide what only the other asks for. What is still missing comes before what was
+ * given.
+ */
+const askedOn = (state: GuideState, one: GuidedInterlock): readonly Needed[] => {
+  const tried = state.interlocks.filter(
+    ({ name, machine, trial }) => name === one.name || (machine === one.machine && trial > 0),
+  );
+  const asked = new Map<Needed['what'], Needed>();
+  for (const needed of tried.flatMap(({ attestations }) => attestations))
+    if (asked.get(needed.what) === undefined || needed.given === undefined) asked.set(needed.what, needed);
+  return [...asked.values()];
+};
+
 const Saying = ({ state, one, needed }: AttestProps & { readonly needed: Needed }) => {
   const [where, setWhere] = useState('');
   const { what, given } = needed;
@@ -64,12 +79,15 @@ const Saying = ({ state, one, needed }: AttestProps & { readonly needed: Needed 
 };
 
 /** What no signal shows: only whoever was there can say it, and only while the trial runs. */
-export const Attest = ({ state, one }: AttestProps) =>
-  one.attestations.length === 0 ? null : (
+export const Attest = ({ state, one }: AttestProps) => {
+  const asked = askedOn(state, one);
+  if (asked.length === 0) return null;
+  return (
     <div class="stack">
       {one.stage === 'attest' && <p class="ask">{say('walk', 'attest')}</p>}
-      {one.attestations.map((needed) => (
+      {asked.map((needed) => (
         <Saying key={needed.what} state={state} one={one} needed={needed} />
       ))}
     </div>
   );
+};

@@ -2,7 +2,7 @@ import { useEffect } from 'preact/hooks';
 import type { GuidedInterlock, GuideState } from '../../../../guide/index.ts';
 import { Mark } from '../../../kit/mark.tsx';
 import { interlockNamed } from '../../../state/book.ts';
-import { mayDo, partIn } from '../../../state/device.ts';
+import { device, mayDo, partIn } from '../../../state/device.ts';
 import { methodText, say, sentence } from '../../../text/say.ts';
 import { enterStep } from './enter.ts';
 import { placeOf, spelled, tagOf } from './script.ts';
@@ -36,9 +36,11 @@ export const Call = ({ state, one }: CallProps) => {
   const { called, repeated } = one;
   const agreed = called !== undefined && (repeated !== undefined || people < 2);
   const sensorSide = partIn(window) === 'sensor';
+  const { speech } = device.value;
+  // Whoever asks for it while the text stands there hears it at once.
   useEffect(() => {
-    if (called === undefined && mayDo(window, 'call')) speakAloud(shown);
-  }, [shown, called === undefined]);
+    if (called === undefined && mayDo(window, 'call')) speakAloud(window, shown);
+  }, [shown, called === undefined, speech]);
   const step = (label: 'called' | 'repeated-back'): void =>
     void enterStep(window, say('walk', label), { do: label, interlock: one.name });
   return (

@@ -1,5 +1,4 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { Failed } from '../../../kit/failed.tsx';
 import { say } from '../../../text/say.ts';
 
 /** Barcode Detection API (WICG): not in every browser, and not in the library of types. */
@@ -30,6 +29,9 @@ export const Camera = ({ onRead }: { readonly onRead: (text: string) => void }) 
     let stream: MediaStream | undefined;
     let timer: ReturnType<typeof setTimeout> | undefined;
     let there = true;
+    const off = (): void => {
+      for (const track of stream?.getTracks() ?? []) track.stop();
+    };
     const look = async (): Promise<void> => {
       const [code] = await detector.detect(picture).catch(() => []);
       if (!there) return;
@@ -39,23 +41,28 @@ export const Camera = ({ onRead }: { readonly onRead: (text: string) => void }) 
     const begin = async (): Promise<void> => {
       try {
         stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'environment' } });
+        // Whoever went away while the browser asked leaves no camera on.
+        if (!there) return off();
         picture.srcObject = stream;
         await picture.play();
         await look();
       } catch {
-        setWhy(say('walk', 'camera-failed'));
+        off();
+        if (there) setWhy(say('walk', 'camera-failed'));
       }
     };
     void begin();
     return () => {
       there = false;
       clearTimeout(timer);
-      for (const track of stream?.getTracks() ?? []) track.stop();
+      off();
     };
   }, []);
   return why === '' ? (
     <video ref={video} class="camera" muted playsInline aria-label={say('walk', 'camera')} />
   ) : (
-    <Failed why={why} />
+    <p class="told wait" role="alert">
+      {why}
+    </p>
   );
 };

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { GuideState } from '../../../../guide/index.ts';
 import { partIn } from '../../../state/device.ts';
-import { ahead } from '../../../state/stream.ts';
+import { ahead, connected } from '../../../state/stream.ts';
 import { say } from '../../../text/say.ts';
 import { enterStep } from './enter.ts';
 import { speakAloud } from './speech.ts';
@@ -21,6 +21,8 @@ export const Countdown = ({ state }: { readonly state: GuideState }) => {
   const at = one?.countdown?.at ?? '';
   const left = at === '' ? Number.NaN : leftUntil(at);
   const figure = left > 0 ? Math.ceil(left / 1_000) : 0;
+  // Somebody may have stopped it meanwhile: whoever hears nothing of that is not told to move.
+  const alone = !connected.value;
   const stop = useRef<HTMLButtonElement>(null);
   useEffect(() => {
     if (at === '') return;
@@ -33,16 +35,27 @@ export const Countdown = ({ state }: { readonly state: GuideState }) => {
   }, [at]);
   useEffect(() => {
     if (at === '') return;
+    if (alone) return;
     navigator.vibrate?.(figure === 0 ? [700] : [60]);
-    if (figure === 0 || figure <= 3) speakAloud(figure === 0 ? say('walk', 'now') : String(figure));
-  }, [at, figure]);
+    if (figure <= 3) speakAloud(state.window, figure === 0 ? say('walk', 'now') : String(figure));
+  }, [at, figure, alone]);
   if (one === undefined) return null;
   return (
-    <div class={`count ${figure === 0 ? 'now' : ''}`} role="alertdialog" aria-label={say('walk', 'counting')}>
+    <div
+      class={`count ${figure === 0 && !alone ? 'now' : ''}`}
+      role="alertdialog"
+      aria-label={say('walk', 'counting')}
+    >
       <p class="what">{one.title || one.name}</p>
-      <p class="figure" role="timer" aria-live="assertive">
-        {figure === 0 ? say('walk', 'now') : figure}
-      </p>
+      {alone ? (
+        <p class="ask" role="alert">
+          ⚠ {say('walk', 'count-away')}
+        </p>
+      ) : (
+        <p class="figure" role="timer" aria-live="assertive">
+          {figure === 0 ? say('walk', 'now') : figure}
+        </p>
+      )}
       <div class="bar" aria-hidden="true">
         <i style={{ width: `${Math.min(100, Math.max(0, left / 100))}%` }} />
       </div>

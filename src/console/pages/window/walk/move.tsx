@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { GuidedInterlock, GuideState } from '../../../../guide/index.ts';
 import { Hold } from '../../../kit/hold.tsx';
-import { mayDo } from '../../../state/device.ts';
-import { findings } from '../../../state/stream.ts';
+import { mayDo, partIn } from '../../../state/device.ts';
+import { findings, useMissed } from '../../../state/stream.ts';
 import { say, sentence } from '../../../text/say.ts';
 import { clockText, utcOf } from '../../../text/time.ts';
 import { Attest } from './attest.tsx';
@@ -16,6 +16,7 @@ interface MoveProps {
 
 /** What has come in this trial so far. */
 const Events = ({ state, one }: MoveProps) => {
+  useMissed(state.window);
   const seen = findings.value.filter(
     ({ window, interlock, finding }) =>
       window === state.window &&
@@ -64,17 +65,26 @@ const Abort = ({ state, one }: MoveProps) => {
   );
 };
 
-/** The cause is moved: what to do, what it reads, what has come. */
-export const Move = ({ state, one }: MoveProps) => (
-  <div class="stack">
-    <p class="advice" aria-live="polite">
-      {one.advice === undefined
-        ? say('walk', one.trial > 0 ? 'keep-on' : 'move')
-        : sentence(one.advice, one.unit)}
-    </p>
-    <CauseNow one={one} />
-    <Events state={state} one={one} />
-    {one.trial > 0 && <Attest state={state} one={one} />}
-    {one.trial > 0 && mayDo(state.window, 'call') && <Abort state={state} one={one} />}
-  </div>
-);
+/** Whoever stands there only to say what is heard or seen. */
+const SAYS: readonly string[] = ['horn', 'final-element'];
+
+/** The cause is moved: what to do, what it reads, what has come; what people are to say comes first where it is asked. */
+export const Move = ({ state, one }: MoveProps) => {
+  // By its key it stays the same where it moves: what is typed into it stays.
+  const asks = one.trial > 0 && <Attest key="asks" state={state} one={one} />;
+  const first = one.stage === 'attest' || SAYS.includes(partIn(state.window));
+  return (
+    <div class="stack">
+      {first && asks}
+      <p class="advice" aria-live="polite">
+        {one.advice === undefined
+          ? say('walk', one.trial > 0 ? 'keep-on' : 'move')
+          : sentence(one.advice, one.unit)}
+      </p>
+      <CauseNow one={one} />
+      <Events state={state} one={one} />
+      {!first && asks}
+      {one.trial > 0 && mayDo(state.window, 'call') && <Abort state={state} one={one} />}
+    </div>
+  );
+};

@@ -6,7 +6,6 @@ import { hrefOf } from '../../../state/route.ts';
 import { say } from '../../../text/say.ts';
 import { clockText } from '../../../text/time.ts';
 import { Alone } from './alone.tsx';
-import { Attest } from './attest.tsx';
 import { Baseline } from './baseline.tsx';
 import { Call } from './call.tsx';
 import { Countdown } from './countdown.tsx';
@@ -53,14 +52,8 @@ const Shown = ({ state, one, screen }: ShownProps) => {
     case 'call':
       return <Call state={state} one={one} />;
     case 'move':
-      return <Move key={one.trial} state={state} one={one} />;
     case 'attest':
-      return (
-        <div class="stack">
-          <Attest state={state} one={one} />
-          <Move state={state} one={{ ...one, attestations: [] }} />
-        </div>
-      );
+      return <Move key={one.trial} state={state} one={one} />;
     case 'verdict':
       return <TrialVerdict state={state} one={one} />;
     default:
@@ -112,7 +105,7 @@ export const Walk = ({ state, view, name }: WalkProps) => {
   const next = state.interlocks.find((other) => other.name !== one?.name && other.stage !== 'done');
   const plain = view === 'at' || (view === 'name' && one?.identified?.matches === true);
   return (
-    <div class={`walk ${partIn(state.window)}`}>
+    <div class={`walk ${partIn(state.window)} ${one !== undefined && one.trial > 0 ? 'trial' : ''}`}>
       <Countdown state={state} />
       <Head state={state} />
       <Unsent window={state.window} />

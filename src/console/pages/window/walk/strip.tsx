@@ -6,7 +6,7 @@ import { hrefOf } from '../../../state/route.ts';
 import { ahead } from '../../../state/stream.ts';
 import { say } from '../../../text/say.ts';
 import type { Screen } from './screen.ts';
-import { canSpeak } from './speech.ts';
+import { canSpeak, readAloud } from './speech.ts';
 
 const minutesSince = (utc: string): number =>
   Math.max(0, Math.floor((Date.now() + ahead.value - Date.parse(utc)) / 60_000));
@@ -99,9 +99,7 @@ export const Head = ({ state }: { readonly state: GuideState }) => {
           type="button"
           class="button"
           aria-pressed={device.value.speech}
-          onClick={() => {
-            device.value = { ...device.value, speech: !device.value.speech };
-          }}
+          onClick={() => readAloud(!device.value.speech)}
         >
           {say('walk', 'speech')}
         </button>

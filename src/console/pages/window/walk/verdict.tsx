@@ -11,7 +11,7 @@ import { boundsText } from '../../../text/quantity.ts';
 import { say, sentence } from '../../../text/say.ts';
 import { numbers } from '../../../text/speech.ts';
 import { enterStep } from './enter.ts';
-import { sawVerdicts } from './screen.ts';
+import { isUnseen, sawVerdicts } from './screen.ts';
 
 interface VerdictProps {
   readonly state: GuideState;
@@ -90,6 +90,10 @@ const Figures = ({ one, trial }: { readonly one: GuidedInterlock; readonly trial
   );
 };
 
+/** Slower helps where a level was moved through and measured; not where a trial was aborted or a contact touched. */
+const helpsSlower = (one: GuidedInterlock, trial: Trial | undefined): boolean =>
+  one.unit !== '' && trial?.tripPoint !== undefined;
+
 /** What the trial showed, with its numbers; over several trials, what they show together. */
 export const TrialVerdict = ({ state, one }: VerdictProps) => {
   const { window } = state;
@@ -97,7 +101,13 @@ export const TrialVerdict = ({ state, one }: VerdictProps) => {
   const done = one.stage === 'done';
   const together = one.outcome ?? trial?.outcome ?? 'not-tested';
   const asked = one.trials.length < one.needs;
-  const next = state.interlocks.find(({ name, stage }) => name !== one.name && stage !== 'done');
+  const open = together === 'inconclusive' && !asked;
+  const slower = helpsSlower(one, trial);
+  const again = slower ? 'again-slower' : 'again';
+  // One movement may have tried another interlock too: its verdict is looked at as well.
+  const next = state.interlocks.find(
+    (other) => other.name !== one.name && (other.stage !== 'done' || isUnseen(window, other)),
+  );
   const onward = (): void => {
     sawVerdicts(window, one);
     goTo(['window', window]);
@@ -115,9 +125,9 @@ export const TrialVerdict = ({ state, one }: VerdictProps) => {
       )}
       {trial !== undefined && (
         <section class="stack tight">
-          <h3 class="row">
+          <h2 class="row">
             {say('walk', 'trial-n', { n: trial.trial })} <Verdict outcome={trial.outcome} />
-          </h3>
+          </h2>
           <Figures one={one} trial={trial} />
           <ul class="stack tight">
             {trial.reasons.map((reason) => (
@@ -129,8 +139,8 @@ export const TrialVerdict = ({ state, one }: VerdictProps) => {
           {trial.proved.length > 0 && <Reach proves={trial.proved} cannot={unproved(one, trial)} />}
         </section>
       )}
-      {trial !== undefined && together === 'inconclusive' && !asked && (
-        <p class="told wait">{say('walk', 'slower')}</p>
+      {trial !== undefined && open && (
+        <p class="told wait">{say('walk', slower ? 'slower' : 'again-what')}</p>
       )}
       {asked && together !== 'fail' && trial !== undefined && (
         <p class="told">{say('walk', 'more-trials', { n: one.needs - one.trials.length })}</p>
@@ -148,7 +158,7 @@ export const TrialVerdict = ({ state, one }: VerdictProps) => {
       )}
       {!done && (
         <button type="button" class="button first big wide" onClick={onward}>
-          {say('walk', together === 'inconclusive' && !asked ? 'again-slower' : 'next-trial')}
+          {say('walk', open ? again : 'next-trial')}
         </button>
       )}
       {done && next !== undefined && (
