@@ -1,10 +1,11 @@
 /** Records in a browser: listed, read, replayed, explained on the trace, laid over each other and commented on. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { BookNow, RecordNow } from '../../src/api/index.ts';
+import type { BookNow } from '../../src/api/index.ts';
+import { PRECAUTIONS } from '../../src/guide/index.ts';
 import { followed } from '../journey/rig.ts';
-import { CHROMIUM, type Rig, startMachine, startRigRunning, testSeen, type Visit } from './rig.ts';
+import { CHROMIUM, type Rig, type Seen, startMachine, startRigRunning, testSeen, type Visit } from './rig.ts';
 
-import { englishIn, OTHERS, type Other, ownWords, saidOn } from './spoken.ts';
+import { englishIn, OTHERS, ownWords, saidOn } from './spoken.ts';
 
 const LOADING = /^(Reading|Wird gelesen|Leyendo|Lecture) …$/;
 const STOP = 'E1.misalignment-stop';
@@ -203,8 +204,8 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     await context.close();
   });
 
-  /** Places of a log that is filled, and of a window in preparation; some are not there, and say so. */
-  const places = (): readonly string[] => [
+  /** Places of a log that is filled, of a window in preparation, and of one that is open; some are not there, and say so. */
+  const places = (open: string): readonly string[] => [
     'now',
     'live?on=E1.underspeed-stop',
     'records',
@@ -214,30 +215,35 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     'records/none',
     'proofs?show=all',
     'proofs?show=all&view=matrix',
-    'register',
     'settings',
-    'window',
     `window/${window}`,
     'window/none',
     `window/new?interlocks=${STOP},E1.underspeed-stop,E1.bearing-alarm`,
     'window/new/which?by=due',
-    'window/new/which?by=changed',
     'window/new/who',
     'window/new/cautions',
     'window/new/open',
+    `window/${open}`,
+    `window/${open}/part`,
+    `window/${open}/restore`,
+    `window/${open}/leave/${STOP}`,
     'nowhere',
   ];
 
-  /** All that these places say in a language, and what the register says against a day that is over. */
-  const spokenIn = async (language: 'en' | Other): Promise<readonly string[]> => {
-    const { page, context, goTo, troubles } = await rig.device({ language });
+  /** All that these places say. */
+  const saidAt = async ({ page }: Seen, all: readonly string[]): Promise<readonly string[]> => {
     const said: string[] = [];
-    for (const place of places()) {
+    for (const place of all) {
       await page.goto(`${rig.url()}/#/${place}`);
       await page.locator('#main').locator('h1, p').first().waitFor();
       await expect.poll(() => page.locator('#main .soft', { hasText: LOADING }).count()).toBe(0);
       said.push(...(await saidOn(page)));
     }
+    return said;
+  };
+
+  /** What the register says against a day that is over. */
+  const declinedItem = async ({ page, goTo }: Seen): Promise<readonly string[]> => {
     await goTo('register');
     await page.locator('details form').first().waitFor({ state: 'attached' });
     await page.locator('summary').last().click();
@@ -248,31 +254,57 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     await form.locator('input[type=date]').fill('2001-01-31');
     await form.locator('button[type=submit]').click();
     await form.locator('.told.bad').waitFor();
-    said.push(...(await saidOn(page)));
-    expect(await page.locator('html').getAttribute('lang')).toBe(language);
-    // What is not there, and what the register refuses, is answered so.
-    expect(troubles.filter((one) => !/status of 40[49]/.test(one))).toEqual([]);
-    await context.close();
-    return said;
+    return await saidOn(page);
+  };
+
+  /** What is said against a signature of somebody who is not known, beside the result of the window. */
+  const declinedSignature = async ({ page, goTo }: Seen, closed: string): Promise<readonly string[]> => {
+    await goTo(`window/${closed}`);
+    await page.locator('details summary').first().click();
+    const form = page.locator('details form').first();
+    for (const field of await form.locator('input').all()) await field.fill('xyzzy');
+    await form.locator('button[type=submit]').click();
+    await form.getByRole('alert').waitFor();
+    return await saidOn(page);
   };
 
   test('whatever language is chosen, nothing of it is English', { timeout: 120_000 }, async () => {
-    const english = await spokenIn('en');
-    const told = async <T>(path: string): Promise<T> =>
-      (await (await fetch(`${rig.url()}${path}`)).json()) as T;
-    const book = await told<BookNow>('/api/book');
-    const { fingerprint = '' } = await told<RecordNow>(`/api/windows/${window}/record`);
-    const own = ownWords(
-      book,
-      window,
-      fingerprint,
-      'The switch was adjusted last week.',
-      'reviewer',
-      'tester',
+    const { client } = rig.daemon();
+    const { window: guided } = await client.open({
+      stimuli: [{ interlock: STOP, method: 'displaced' }],
+      people: [{ name: 'xyzzy', role: 'screen' }],
+      guided: true,
+      permit: 'none needed: xyzzy',
+      precautions: [...PRECAUTIONS],
+    });
+    const devices = await Promise.all(
+      (['en', ...OTHERS] as const).map(async (language) => ({
+        language,
+        seen: await rig.device({ language }),
+      })),
     );
+    const open = await Promise.all(
+      devices.map(async ({ seen }) => [
+        ...(await saidAt(seen, places(guided))),
+        ...(await declinedItem(seen)),
+      ]),
+    );
+    await client.close(guided, 'xyzzy');
+    const [english = [], ...others] = await Promise.all(
+      devices.map(async ({ seen }, at) => [...(open[at] ?? []), ...(await declinedSignature(seen, guided))]),
+    );
+    const book = (await (await fetch(`${rig.url()}/api/book`)).json()) as BookNow;
+    const typed = ['The switch was adjusted last week.', 'reviewer', 'tester', 'xyzzy'];
+    const own = ownWords(book, window, guided, ...typed);
     expect(new Set(english).size).toBeGreaterThan(400);
-    for (const language of OTHERS)
-      expect(englishIn(language, await spokenIn(language), new Set(english), own), language).toEqual([]);
+    for (const [at, language] of OTHERS.entries())
+      expect(englishIn(language, others[at] ?? [], new Set(english), own), language).toEqual([]);
+    for (const { language, seen } of devices) {
+      expect(await seen.page.locator('html').getAttribute('lang')).toBe(language);
+      // What is not there, and what is declined, is answered so.
+      expect(seen.troubles.filter((one) => !/status of 40[49]/.test(one))).toEqual([]);
+      await seen.context.close();
+    }
   });
 
   const visit: Visit = async ({ page, goTo }, look) => {

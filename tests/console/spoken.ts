@@ -44,6 +44,8 @@ const ENGLISH_PIECES = [...new Set(ENGLISH.flatMap(pieces))];
 
 /** Words that are the same in another language, or that no language has: units, keys of the API, signs, paper formats. */
 const SAME = new Set(['rpm', 'min', 'UTC', 'PDF', 'CFR', 'ISA', 'tripwitness']);
+/** Of the log's newest checkpoint. */
+const FINGERPRINT = /^[0-9A-Z]{4}(-[0-9A-Z]{4}){3}$/;
 /** Names of languages stand in themselves. */
 const NAMES: readonly string[] = Object.values(LANGUAGE_NAMES);
 
@@ -114,7 +116,8 @@ export const englishIn = (
     const piece = suspects.find((one) => text.includes(one));
     if (piece !== undefined) return [`"${piece}" in: ${line}`];
     const words = (text.match(/\p{L}{3,}/gu) ?? []).filter((word) => !SAME.has(word));
-    const isOwn = NAMES.includes(line) || its.some((template) => isFilled(template, line));
+    const isOwn =
+      NAMES.includes(line) || FINGERPRINT.test(line) || its.some((template) => isFilled(template, line));
     return english.has(line) && words.length > 0 && !isOwn ? [`the same as in English: ${line}`] : [];
   });
 };
