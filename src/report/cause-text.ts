@@ -38,7 +38,12 @@ export const levelPhrase = (book: Book, level: Level, unit: string, references: 
   const { offset, factor } = level;
   if (level.of === 'absolute') return part('level-absolute', { level: offset, unit });
   const reference = referencePhrase(book, level);
-  const share = factor === 1 ? reference : part('level-share', { percent: factor * 100, level: reference });
+  const percent = factor * 100;
+  const shared =
+    level.of === 'tag'
+      ? part('level-share', { percent, level: reference })
+      : part(`level-share-of-${level.of}`, { percent });
+  const share = factor === 1 ? reference : shared;
   const step = { level: share, step: Math.abs(offset), unit };
   const moved = offset === 0 ? share : part(offset < 0 ? 'level-minus' : 'level-plus', step);
   const value = levelAt(level, references);

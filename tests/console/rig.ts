@@ -170,7 +170,7 @@ const expectFits = async (page: Page): Promise<void> => {
       if (!inText && (high < 43.5 || wide < 43.5))
         faults.push(`small: ${one.outerHTML.slice(0, 80)} ${Math.round(wide)} × ${Math.round(high)}`);
     }
-    for (const one of document.querySelectorAll<HTMLElement>('.button, .mark, .rail a, h1, h2, h3'))
+    for (const one of document.querySelectorAll<HTMLElement>('.button, .mark, .rail a, .way a, h1, h2, h3'))
       if (one.checkVisibility() && one.scrollWidth > one.clientWidth + 1)
         faults.push(`cut: ${one.outerHTML.slice(0, 80)}`);
     return faults;

@@ -18,8 +18,7 @@ const limitOf = (subject: Subject, level: Level, allowed: Interval): Phrase => {
   const value = level.of === 'normal' ? references.normal : references.nameplate;
   if (level.of === 'absolute' || level.of === 'tag' || !known(value) || level.offset !== 0)
     return part('band-alone', { allowed, unit });
-  const reference = part(level.of === 'normal' ? 'the-normal' : 'the-nameplate');
-  return part('band-of-share', { percent: level.factor * 100, reference, value, allowed, unit });
+  return part(`band-of-${level.of}`, { percent: level.factor * 100, value, allowed, unit });
 };
 
 const SIDES = {

@@ -25,6 +25,8 @@ export const CAUSES: Translation<typeof EN> = {
   'level-nameplate': 'dem Wert des Typenschilds',
   'level-tag': 'dem Wert von {signal}',
   'level-tag-unknown': 'einer unbekannten Variablen',
+  'level-share-of-normal': '{percent} % des Normalwerts',
+  'level-share-of-nameplate': '{percent} % des Typenschildwerts',
   'level-share': '{percent} % von {level}',
   'level-plus': '{level} + {step:step}',
   'level-minus': '{level} − {step:step}',

@@ -18,7 +18,8 @@ export const PLACES: Translation<typeof EN> = {
 
   'band-alone': '{allowed:band}',
   'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
-  'band-of-share': '{percent} % von {reference} {value:band} = {allowed:band}',
+  'band-of-normal': '{percent} % des Normalwerts {value:band} = {allowed:band}',
+  'band-of-nameplate': '{percent} % des Typenschildwerts {value:band} = {allowed:band}',
   'at-least': 'mindestens {least:short-unit}',
   'at-most-seconds': 'höchstens {within:seconds}',
   'between-seconds': '{allowed:band-s}',
@@ -37,7 +38,6 @@ export const PLACES: Translation<typeof EN> = {
   'the-trip-level': 'Auslösewert',
   'the-value-at-effect': 'Wert beim Eintreten der Wirkung',
   'the-nameplate': 'Typenschild',
-  'the-normal': 'Normalwert',
   'the-normal-in': 'Normalwert in {window}',
   'the-trial': 'Versuch {trial}',
   'the-demand': 'Wirkliche Auslösung {trial}',

@@ -21,6 +21,8 @@ export const CAUSES = {
   'level-nameplate': 'nameplate',
   'level-tag': 'the value of {signal}',
   'level-tag-unknown': 'a tag not known',
+  'level-share-of-normal': '{percent} % of normal',
+  'level-share-of-nameplate': '{percent} % of nameplate',
   'level-share': '{percent} % of {level}',
   'level-plus': '{level} + {step:step}',
   'level-minus': '{level} − {step:step}',

@@ -15,7 +15,8 @@ export const PLACES = {
 
   'band-alone': '{allowed:band}',
   'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
-  'band-of-share': '{percent} % of {reference} {value:band} = {allowed:band}',
+  'band-of-normal': '{percent} % of normal {value:band} = {allowed:band}',
+  'band-of-nameplate': '{percent} % of nameplate {value:band} = {allowed:band}',
   'at-least': 'at least {least:short-unit}',
   'at-most-seconds': 'at most {within:seconds}',
   'between-seconds': '{allowed:band-s}',
@@ -34,7 +35,6 @@ export const PLACES = {
   'the-trip-level': 'trip level',
   'the-value-at-effect': 'value when the effect came',
   'the-nameplate': 'nameplate',
-  'the-normal': 'normal',
   'the-normal-in': 'normal in {window}',
   'the-trial': 'Trial {trial}',
   'the-demand': 'Demand {trial}',

@@ -3,8 +3,8 @@ import type { Translation } from '../language.ts';
 
 /** How a cause is worded; it follows "acts when", and stands alone. */
 export const CAUSES: Translation<typeof EN> = {
-  'cause-below': '{signal} está por debajo de {level}',
-  'cause-above': '{signal} está por encima de {level}',
+  'cause-below': '{signal} es menor que {level}',
+  'cause-above': '{signal} es mayor que {level}',
   'cause-contact': '{signal} pasa a {state}',
   'cause-no-pulses': 'no llega ningún impulso de {signal} durante {after:seconds}',
   'cause-band':
@@ -20,11 +20,13 @@ export const CAUSES: Translation<typeof EN> = {
   'cause-allowed': '{cause}, permitido {allowed:band}',
 
   'level-absolute': '{level:unit}',
-  'level-normal': 'valor normal',
-  'level-nameplate': 'placa de características',
+  'level-normal': 'el valor normal',
+  'level-nameplate': 'el valor de placa',
   'level-tag': 'el valor de {signal}',
   'level-tag-unknown': 'una variable no conocida',
-  'level-share': '{percent} % de {level}',
+  'level-share-of-normal': '{percent} % del valor normal',
+  'level-share-of-nameplate': '{percent} % del valor de placa',
+  'level-share': '{percent} % × {level}',
   'level-plus': '{level} + {step:step}',
   'level-minus': '{level} − {step:step}',
   'level-known': '{level} ({value:band})',

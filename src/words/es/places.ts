@@ -18,7 +18,8 @@ export const PLACES: Translation<typeof EN> = {
 
   'band-alone': '{allowed:band}',
   'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
-  'band-of-share': '{percent} % de {reference} {value:band} = {allowed:band}',
+  'band-of-normal': '{percent} % del valor normal {value:band} = {allowed:band}',
+  'band-of-nameplate': '{percent} % del valor de placa {value:band} = {allowed:band}',
   'at-least': 'al menos {least:short-unit}',
   'at-most-seconds': '{within:seconds} como máximo',
   'between-seconds': '{allowed:band-s}',
@@ -37,7 +38,6 @@ export const PLACES: Translation<typeof EN> = {
   'the-trip-level': 'nivel de disparo',
   'the-value-at-effect': 'valor cuando llegó el efecto',
   'the-nameplate': 'placa de características',
-  'the-normal': 'valor normal',
   'the-normal-in': 'valor normal en {window}',
   'the-trial': 'Prueba {trial}',
   'the-demand': 'Disparo real {trial}',

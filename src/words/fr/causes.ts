@@ -22,9 +22,11 @@ export const CAUSES: Translation<typeof EN> = {
 
   'level-absolute': '{level:unit}',
   'level-normal': 'la valeur normale',
-  'level-nameplate': 'la plaque signalétique',
+  'level-nameplate': 'la valeur de plaque',
   'level-tag': 'la valeur de {signal}',
   'level-tag-unknown': 'une variable inconnue',
+  'level-share-of-normal': '{percent} % de la valeur normale',
+  'level-share-of-nameplate': '{percent} % de la valeur de plaque',
   'level-share': '{percent} % de {level}',
   'level-plus': '{level} + {step:step}',
   'level-minus': '{level} − {step:step}',

@@ -18,7 +18,8 @@ export const PLACES: Translation<typeof EN> = {
 
   'band-alone': '{allowed:band}',
   'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
-  'band-of-share': '{percent} % de {reference} {value:band} = {allowed:band}',
+  'band-of-normal': '{percent} % de la valeur normale {value:band} = {allowed:band}',
+  'band-of-nameplate': '{percent} % de la valeur de plaque {value:band} = {allowed:band}',
   'at-least': 'au moins {least:short-unit}',
   'at-most-seconds': '{within:seconds} au plus',
   'between-seconds': '{allowed:band-s}',
@@ -37,7 +38,6 @@ export const PLACES: Translation<typeof EN> = {
   'the-trip-level': 'niveau de déclenchement',
   'the-value-at-effect': 'valeur à la venue de l’effet',
   'the-nameplate': 'plaque signalétique',
-  'the-normal': 'valeur normale',
   'the-normal-in': 'valeur normale dans {window}',
   'the-trial': 'Épreuve {trial}',
   'the-demand': 'Déclenchement réel {trial}',

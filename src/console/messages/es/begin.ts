@@ -7,7 +7,7 @@ export const BEGIN: Messages['begin'] = {
   'step-which': 'Cuáles',
   'step-how': 'Cómo',
   'step-who': 'Quién',
-  'step-cautions': 'Precauciones',
+  'step-cautions': 'Avisos',
   'step-open': 'Abrir',
   'ask-which': '¿Qué enclavamientos se ensayan?',
   'ask-how': '¿Cómo se mueve cada causa?',

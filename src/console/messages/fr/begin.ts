@@ -7,7 +7,7 @@ export const BEGIN: Messages['begin'] = {
   'step-which': 'Lesquels',
   'step-how': 'Comment',
   'step-who': 'Qui',
-  'step-cautions': 'Précautions',
+  'step-cautions': 'Sécurité',
   'step-open': 'Ouvrir',
   'ask-which': 'Quels asservissements sont essayés ?',
   'ask-how': 'Comment fait-on bouger chaque cause ?',
