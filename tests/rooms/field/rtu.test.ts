@@ -166,9 +166,10 @@ for (const { name, there, start, some } of LINES) {
           (answers) => words(answers).length >= before + 6 && open!.events.at(-1)?.kind === 'back',
         );
         expect(wrong).toEqual([]);
-        expect(nothings(open.answers).every((one) => ['timed-out', 'interrupted'].includes(one.why))).toBe(
-          true,
-        );
+        // Of a busy machine: it asked too late itself.
+        const allowed = ['timed-out', 'interrupted', 'not-polled'];
+        const reasons = new Set<string>(nothings(open.answers).map(({ why }) => why));
+        expect([...reasons].filter((why) => !allowed.includes(why))).toEqual([]);
       },
     );
   });
