@@ -268,7 +268,7 @@ describe.skipIf(CHROMIUM === undefined)('records', { timeout: 120_000 }, () => {
     return await saidOn(page);
   };
 
-  test('whatever language is chosen, nothing of it is English', { timeout: 120_000 }, async () => {
+  test('whatever language is chosen, nothing of it is English', { timeout: 240_000 }, async () => {
     const { client } = rig.daemon();
     const { window: guided } = await client.open({
       stimuli: [{ interlock: STOP, method: 'displaced' }],
