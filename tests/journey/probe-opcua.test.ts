@@ -20,8 +20,8 @@ afterAll(async () => {
 
 test('it shows its ways in and its values, and writes a site that check reads', () => {
   const file = join(dir, 'site.yaml');
-  const ran = cli('probe', endpoint, '--pki', pki, '--site-file', file);
-  expect(ran.code).toBe(0);
+  const ran = cli('probe', endpoint, '--pki', pki, '--timeout', '20000', '--site-file', file);
+  expect(ran.code, ran.out).toBe(0);
   for (const line of ran.out.split('\n')) expect(line.length, line).toBeLessThanOrEqual(80);
   expect(ran.out).toMatch(/none +users: .*anonymous/);
   expect(ran.out).toMatch(
