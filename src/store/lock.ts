@@ -1,4 +1,5 @@
-import Database from 'better-sqlite3';
+import type Database from 'better-sqlite3';
+import { openDatabase } from './database.ts';
 import { LogError } from './types.ts';
 
 /** Held for as long as a log is written. */
@@ -15,10 +16,11 @@ export const takeLock = (path: string): Lock => {
   const file = `${path}-lock`;
   let database: Database.Database | undefined;
   try {
-    database = new Database(file, { timeout: 0 });
+    database = openDatabase(file, { timeout: 0 });
     database.exec('BEGIN EXCLUSIVE');
   } catch (cause) {
     database?.close();
+    if (cause instanceof LogError) throw cause;
     if (String((cause as { code?: unknown }).code).startsWith('SQLITE_BUSY')) {
       throw new LogError(
         `${path} is being written by another daemon; stop that one first, or use another log`,

@@ -1,7 +1,8 @@
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import type Database from 'better-sqlite3';
+import { openDatabase } from './database.ts';
 
 export interface Opened {
   readonly database: Database.Database;
@@ -9,7 +10,7 @@ export interface Opened {
 }
 
 const open = (path: string): Database.Database => {
-  const database = new Database(path, { fileMustExist: true, readonly: true });
+  const database = openDatabase(path, { fileMustExist: true, readonly: true });
   try {
     // Reads the first page, so that what cannot be read says so here.
     database.pragma('schema_version');
