@@ -117,7 +117,9 @@ describe.skipIf(CHROMIUM === undefined)('a guided window', () => {
     const { interlocks } = await rig.daemon().client.guide(window);
     expect(interlocks[1]?.identified).toMatchObject({ how: 'scanned', matches: true });
     await plant.act({ do: 'probe-out', machine: 'E1' });
-    await callAndCount(page, page, mirror.look);
+    await callAndCount(page, page, async (selector) => {
+      if (selector === '.count') await mirror.look(selector);
+    });
     await plant.act({ do: 'heat', machine: 'E1', to: 73, rate: 30 });
     await plant.until('E1.horn', 1);
     await heard(page);
@@ -157,14 +159,18 @@ describe.skipIf(CHROMIUM === undefined)('a guided window', () => {
     for (const one of [horn, last]) {
       await one.page.locator('.one .mark.pass', { hasText: 'horn heard' }).waitFor();
       await expectFitsAll(one.page);
-      await expectAccessible(one.page);
     }
+    await expectAccessible(last.page);
     await plant.until('E1.motor-running', 0);
     await plant.act({ do: 'screw', machine: 'E1', turned: false });
     expect(await verdict(page)).toContain('PASS');
     await button(page, /^Next: Belt misalignment stop/).click();
     await shows(page, 'Belt misalignment stop');
     expect(await verdict(page)).toContain('PASS');
+
+    // It comes up to speed for the next test while everything is put back.
+    await reset(plant);
+    await startLeg(plant);
 
     await mirror.page.goto(`${rig.url()}/#/window/${window}/restore`);
     await mirror.look('.restorations');
