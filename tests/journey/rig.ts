@@ -127,18 +127,37 @@ export const plantUp = async (...args: string[]): Promise<PlantUp> => {
   };
 };
 
-const legSite = (): string => {
-  const kept = readFileSync(SITE, 'utf8')
-    .replace(/^ {2}(?:ua1|C2):\n(?: {4}.*\n)+/gm, '')
-    .replace(/^ {2}C2\..*\n/gm, '')
-    .replaceAll('../rules/', `${path('rules')}/`);
-  const file = join(folder(), 'leg.yaml');
-  writeFileSync(file, kept);
+/**
+ * A busy machine polls late, and what it then measures cannot be placed. Several journeys prove the alignment switch to get a
+ * pass, not to measure its times: in their site these have room.
+ */
+const patientSite = (text: string): string => {
+  const dir = folder();
+  for (const pack of ['bucket-elevator', 'belt-conveyor', 'feeder'])
+    writeFileSync(
+      join(dir, `${pack}.yaml`),
+      readFileSync(path(`rules/${pack}.yaml`), 'utf8').replace(
+        /^ {2}misalignment-(?:alarm|stop):\n(?: {4}.*\n)+/gm,
+        (interlock) =>
+          interlock
+            .replace('tolerance: 0.3 s', 'tolerance: 1.5 s')
+            .replaceAll(/within: ([\d.]+) s/g, (_, seconds) => `within: ${4 * Number(seconds)} s`),
+      ),
+    );
+  const file = join(dir, 'site.yaml');
+  writeFileSync(file, text.replaceAll('../rules/', './'));
   return file;
 };
 
+/** The whole site of the demonstration. */
+export const WHOLE = patientSite(readFileSync(SITE, 'utf8'));
+
 /** Leg 1 and its feeder alone: no library of OPC UA is loaded, and no source is silent beside. */
-export const LEG = legSite();
+export const LEG = patientSite(
+  readFileSync(SITE, 'utf8')
+    .replace(/^ {2}(?:ua1|C2):\n(?: {4}.*\n)+/gm, '')
+    .replace(/^ {2}C2\..*\n/gm, ''),
+);
 
 export interface DaemonUp extends Started {
   readonly client: Client;

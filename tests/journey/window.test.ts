@@ -7,7 +7,17 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { WindowVerdict } from '../../src/judge/index.ts';
 import { readLog } from '../../src/store/index.ts';
-import { begin, cli, type DaemonUp, daemonUp, folder, followed, type PlantUp, plantUp, SITE } from './rig.ts';
+import {
+  begin,
+  cli,
+  type DaemonUp,
+  daemonUp,
+  folder,
+  followed,
+  type PlantUp,
+  plantUp,
+  WHOLE,
+} from './rig.ts';
 
 let plant: PlantUp;
 let daemon: DaemonUp;
@@ -35,7 +45,7 @@ beforeAll(async () => {
   plant = await plantUp();
   await new Promise<void>((resolve) => proxy.listen(0, '127.0.0.1', resolve));
   // The whole site: a source that never answers is beside.
-  daemon = await daemonUp(log, (proxy.address() as AddressInfo).port, undefined, SITE);
+  daemon = await daemonUp(log, (proxy.address() as AddressInfo).port, undefined, WHOLE);
 });
 afterAll(async () => {
   plant.hands.close();
@@ -85,7 +95,7 @@ test('an alignment switch is proved, and the log stands up', { timeout: 90_000 }
 test('live, judged again and judged from the exported trace, the verdicts are the same', () => {
   const [trace, marks] = [join(dir, 'window.csv'), join(dir, 'window-marks.yaml')];
   const report = cli('report', log, '--json', '--trace', trace, '--marks', marks);
-  const judged = cli('judge', SITE, trace, '--marks', marks, '--json');
+  const judged = cli('judge', WHOLE, trace, '--marks', marks, '--json');
   expect(judged.code).toBe(report.code);
   const told = JSON.parse(judged.out) as { interlocks: Record<string, unknown>[] };
   const reader = readLog(log);
@@ -189,5 +199,5 @@ test('only read functions passed the wire (Modbus functions 1 to 4)', () => {
 });
 
 test('a second daemon on the same log is refused', async () => {
-  await expect(begin('run', SITE, '--json', '--log', log, '--port', '0')).rejects.toThrow(/74/);
+  await expect(begin('run', WHOLE, '--json', '--log', log, '--port', '0')).rejects.toThrow(/74/);
 });
