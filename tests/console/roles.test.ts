@@ -1,9 +1,9 @@
 /** Who may do what, on the page: the daemon decides, and the page offers nothing that it would refuse. */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { PRECAUTIONS } from '../../src/guide/index.ts';
-import { begin, folder, LEG } from '../journey/rig.ts';
+import { begin, LEG } from '../journey/rig.ts';
 import { as, hire, runAs, STAFF, type StaffId, signedInAs } from '../journey/staff.ts';
 import {
   CHROMIUM,
@@ -18,7 +18,8 @@ import { button, holdToClose, link } from './walk-rig.ts';
 
 /** It asks for two signatures, the second by somebody who did not test. */
 const demandingSite = (): string => {
-  const file = join(folder(), 'demanding.yaml');
+  // Beside it lie its rules.
+  const file = join(dirname(LEG), 'demanding.yaml');
   const asks = 'records: { independent-reviewer: true, signatures: [performed, reviewed] }';
   writeFileSync(file, `${readFileSync(LEG, 'utf8')}\n${asks}\n`);
   return file;

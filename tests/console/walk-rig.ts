@@ -1,10 +1,10 @@
 /** A guided window as two people walk through it: what they press on the page, and what their hands do at the plant. */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { BEFORE } from '../../src/guide/index.ts';
-import { folder, LEG, type PlantUp } from '../journey/rig.ts';
+import { LEG, type PlantUp } from '../journey/rig.ts';
 import {
   expectAccessible,
   expectFitsAll,
@@ -17,7 +17,8 @@ import {
 
 /** Leg 1 whose trip bit and stop button are no tags: people are asked whether a stop was pressed. */
 export const blindSite = (): string => {
-  const file = join(folder(), 'blind.yaml');
+  // Beside it lie its rules.
+  const file = join(dirname(LEG), 'blind.yaml');
   writeFileSync(file, readFileSync(LEG, 'utf8').replace(/^ {2}E1\.(tripped|stop): .*\n/gm, ''));
   return file;
 };
