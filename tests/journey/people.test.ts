@@ -1,7 +1,7 @@
 /** People on a real log: accounts, signatures, corrections, sheets and the register, through the daemon and at the file. */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { readLog } from '../../src/store/index.ts';
 import { cli, type DaemonUp, daemonUp, folder, LEG, MAIN, type PlantUp, plantUp } from './rig.ts';
@@ -18,7 +18,8 @@ vi.setConfig({ testTimeout: 180_000 });
 
 const dir = folder();
 const log = join(dir, 'people.log.db');
-const site = join(dir, 'site.yaml');
+// Beside it lie its rules.
+const site = join(dirname(LEG), 'people.yaml');
 let plant: PlantUp;
 let daemon: DaemonUp;
 let heard = '';
