@@ -25,7 +25,7 @@ export const sessionRoutes = (
     if (place.access === 'open') throw new Barred(409, 'session-open');
     await limits.signIn(request, reply, id);
     const secret = await sessions.signIn(id, password, addressOf(request)).catch((error: unknown) => {
-      if (error instanceof Declined) throw new Barred(401, { code: error.reason.code, params: { id } });
+      if (error instanceof Declined) throw new Barred(401, error.reason);
       throw error;
     });
     const account = sessions.account(secret);

@@ -81,7 +81,7 @@ describe.skipIf(CHROMIUM === undefined)('proofs and register', () => {
       await look();
       await goTo('register');
       await page.locator('.due').first().waitFor();
-      await page.locator('details.card.unprinted summary').click();
+      await page.locator('details.card.unprinted summary').press('Enter');
       await look();
     },
   );

@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { shake } from '../kit/shake.ts';
 import { now } from '../state/stream.ts';
 import { say, sentence } from '../text/say.ts';
 import { clockText } from '../text/time.ts';
@@ -13,7 +14,7 @@ export const Dangers = () => {
   const standing = told?.contradictions.filter((one) => one.dangerous && !seen.value.has(one.number)) ?? [];
   const newest = standing[0]?.number ?? 0;
   useEffect(() => {
-    if (newest > 0) navigator.vibrate?.([400, 150, 400]);
+    if (newest > 0) shake([400, 150, 400]);
     document.title =
       newest > 0 ? `${say('shell', 'danger-title')}: ${told?.title || told?.site}` : 'tripwitness';
   }, [newest]);

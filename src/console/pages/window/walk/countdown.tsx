@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { GuideState } from '../../../../guide/index.ts';
+import { shake } from '../../../kit/shake.ts';
 import { partIn } from '../../../state/device.ts';
 import { ahead, connected } from '../../../state/stream.ts';
 import { say } from '../../../text/say.ts';
@@ -36,7 +37,7 @@ export const Countdown = ({ state }: { readonly state: GuideState }) => {
   useEffect(() => {
     if (at === '') return;
     if (alone) return;
-    navigator.vibrate?.(figure === 0 ? [700] : [60]);
+    shake(figure === 0 ? [700] : [60]);
     if (figure <= 3) speakAloud(state.window, figure === 0 ? say('walk', 'now') : String(figure));
   }, [at, figure, alone]);
   if (one === undefined) return null;
