@@ -70,6 +70,43 @@ describe.skipIf(CHROMIUM === undefined)('proofs and register', () => {
     expect(await form.getByLabel('What', { exact: true }).inputValue()).toBe('guard is bent');
   });
 
+  test('what must be put right before product runs is closed by a window that proves it, and by none that does not', async () => {
+    const { page, goTo } = await rig.device();
+    const { client } = rig.daemon();
+    await goTo('register');
+    await page.getByText('Enter a new item').click();
+    const form = page.locator('form').first();
+    await form.getByLabel('Your name').fill('the electrician');
+    await form.getByRole('button', { name: 'A', exact: true }).click();
+    await enterPunch(form, {
+      on: 'E1.misalignment-alarm',
+      what: 'switch is loose',
+      who: 'the fitter',
+      due: '2099-01-31',
+    });
+    const item = page.locator('.due', { hasText: 'switch is loose' });
+    await item.getByText('What was entered').click();
+    const { window } = await client.open({
+      stimuli: [{ interlock: 'E1.misalignment-alarm', method: 'displaced' }],
+    });
+    await client.close(window, 'the fitter');
+    await item.getByLabel('Note').fill('switch fastened');
+    await item.getByRole('button', { name: 'Close it' }).click();
+    await item.getByText(/name the window that proves E1\.misalignment-alarm/).waitFor();
+    await goTo('now');
+    await goTo('register');
+    await item.getByText('What was entered').click();
+    await item.getByLabel('Note').fill('switch fastened');
+    const proving = item.getByLabel('Test window that proves it');
+    await proving.selectOption(window);
+    expect(await proving.locator('option:checked').innerText()).toContain('NOT TESTED');
+    await item.getByRole('button', { name: 'Close it' }).click();
+    await item
+      .getByText(/E1\.misalignment-alarm NOT TESTED/i)
+      .last()
+      .waitFor();
+  });
+
   testSeen(
     () => rig,
     async ({ page, goTo }, look) => {

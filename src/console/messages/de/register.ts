@@ -36,6 +36,8 @@ export const REGISTER: Messages['register'] = {
   enter: 'Eintragen',
   note: 'Notiz',
   'add-note': 'Notiz anfügen',
+  proving: 'Prüfung, die es nachweist',
+  'proving-none': 'keine genannt',
   'close-item': 'Schließen',
   'close-text': 'Wie es behoben wurde',
   since: 'seit {when}',

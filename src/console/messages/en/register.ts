@@ -35,6 +35,8 @@ export const REGISTER = {
   enter: 'Enter',
   note: 'Note',
   'add-note': 'Add a note',
+  proving: 'Test window that proves it',
+  'proving-none': 'none named',
   'close-item': 'Close it',
   'close-text': 'How it was put right',
   since: 'since {when}',

@@ -36,6 +36,8 @@ export const REGISTER: Messages['register'] = {
   enter: 'Anotar',
   note: 'Nota',
   'add-note': 'Añadir una nota',
+  proving: 'Ensayo que lo demuestra',
+  'proving-none': 'ninguno indicado',
   'close-item': 'Cerrarlo',
   'close-text': 'Cómo se corrigió',
   since: 'desde {when}',

@@ -36,6 +36,8 @@ export const REGISTER: Messages['register'] = {
   enter: 'Inscrire',
   note: 'Note',
   'add-note': 'Ajouter une note',
+  proving: 'Essai qui le prouve',
+  'proving-none': 'aucun nommé',
   'close-item': 'Fermer',
   'close-text': 'Comment il a été corrigé',
   since: 'depuis {when}',

@@ -10,6 +10,7 @@ import { nameNow } from '../../state/who.ts';
 import { say } from '../../text/say.ts';
 import { momentText } from '../../text/time.ts';
 import { whyText } from '../../text/why.ts';
+import { Proving } from './proving.tsx';
 
 interface ItemProps {
   readonly item: RegisterItemNow;
@@ -21,11 +22,14 @@ const STATED = ['reason', 'risk', 'approver', 'precautions', 'category', 'owner'
 /** Note or end of an item; what was written stays until it was entered. */
 const StepForm = ({ item, onEntered }: ItemProps) => {
   const [text, setText] = useState('');
+  const [window, setWindow] = useState('');
   const [why, setWhy] = useState('');
   const enter = async (action: 'noted' | 'closed'): Promise<void> => {
     try {
-      await tell('/api/entries', { do: 'register-step', who: { by: nameNow() }, id: item.id, action, text });
+      const step = { do: 'register-step', who: { by: nameNow() }, id: item.id, action, text };
+      await tell('/api/entries', { ...step, ...(window !== '' && { window }) });
       setText('');
+      setWindow('');
       setWhy('');
       onEntered();
     } catch (error) {
@@ -36,6 +40,7 @@ const StepForm = ({ item, onEntered }: ItemProps) => {
     <form class="stack tight unprinted" onSubmit={(event) => event.preventDefault()}>
       <NameField />
       <TextField label={say('register', 'note')} value={text} onValue={setText} kind="lines" />
+      {item.category === 'A' && <Proving item={item} value={window} onValue={setWindow} />}
       <Failed why={why} />
       <div class="row">
         <button
