@@ -3,9 +3,9 @@
  * node tests/bench/screens.mjs http://127.0.0.1:8470 FOLDER [RECORD INTERLOCK]
  * The two are a window of the log and an interlock of it, whose first trial is shown.
  */
-import { existsSync, mkdirSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { chromium } from 'playwright-core';
+import { startBrowser } from './browser.mjs';
 
 const [url = '', folder = '.', record = '', interlock = ''] = process.argv.slice(2);
 const PAGES = [
@@ -27,9 +27,7 @@ const PAGES = [
 ];
 
 mkdirSync(folder, { recursive: true });
-const executablePath =
-  ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path)) ?? '';
-const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
+const browser = await startBrowser();
 for (const look of ['light', 'dark', 'sun']) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, hasTouch: true });
   await context.addInitScript(

@@ -20,7 +20,6 @@ export const CAUSES: Translation<typeof EN> = {
   'cause-some-of': '{need} von diesen {count} sind zugleich da: {causes:group}',
   'cause-allowed': '{cause}, erlaubt {allowed:band}',
 
-  'level-absolute': '{level:unit}',
   'level-normal': 'dem Normalwert',
   'level-nameplate': 'dem Wert des Typenschilds',
   'level-tag': 'dem Wert von {signal}',
@@ -28,9 +27,6 @@ export const CAUSES: Translation<typeof EN> = {
   'level-share-of-normal': '{percent} % des Normalwerts',
   'level-share-of-nameplate': '{percent} % des Typenschildwerts',
   'level-share': '{percent} % von {level}',
-  'level-plus': '{level} + {step:step}',
-  'level-minus': '{level} − {step:step}',
-  'level-known': '{level} ({value:band})',
 
   'state-number': 'Zustand {state}',
   'signal-unknown': 'ein unbekanntes Signal',

@@ -9,7 +9,6 @@ export const NOTES: Translation<typeof EN> = {
   'note-bypassed': 'überbrückt[: {text}]',
   'note-observed': 'am Sensor abgelesen',
   'note-trial-aborted': 'Versuch abgebrochen[: {text}]',
-  'as-written': '{text}',
   corrected: '{text} (berichtigt: Eintrag {entry})',
   'role-named': '{role:role}',
 

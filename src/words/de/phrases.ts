@@ -1,3 +1,4 @@
+import { FORMULAS } from '../formulas.ts';
 import type { PhraseCode } from '../language.ts';
 import { CAUSES } from './causes.ts';
 import { DIFFERENCES } from './differences.ts';
@@ -8,6 +9,7 @@ import { PLACES } from './places.ts';
 export const PHRASES: Readonly<Record<PhraseCode, string>> = {
   ...CAUSES,
   ...DIFFERENCES,
+  ...FORMULAS,
   ...NOTES,
   ...PLACES,
 };

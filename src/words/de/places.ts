@@ -16,19 +16,10 @@ export const PLACES: Translation<typeof EN> = {
   'limit-open': 'nicht entschieden',
   'limit-untested': 'nicht geprüft',
 
-  'band-alone': '{allowed:band}',
-  'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
   'band-of-normal': '{percent} % des Normalwerts {value:band} = {allowed:band}',
   'band-of-nameplate': '{percent} % des Typenschildwerts {value:band} = {allowed:band}',
   'at-least': 'mindestens {least:short-unit}',
   'at-most-seconds': 'höchstens {within:seconds}',
-  'between-seconds': '{allowed:band-s}',
-  'drawn-in':
-    '{low:short} + {guard:short} = {lowMoved:short} … {high:short} − {guard:short} = {highMoved:short-unit}',
-  'drawn-in-low': '{low:short} + {guard:short} = {lowMoved:short-unit}',
-  'moved-out':
-    '{low:short} − {guard:short} = {lowMoved:short} … {high:short} + {guard:short} = {highMoved:short-unit}',
-  'moved-out-low': '{low:short} − {guard:short} = {lowMoved:short-unit}',
 
   'the-trip-point': 'Auslösepunkt',
   'the-delay': 'Verzögerung',

@@ -16,7 +16,6 @@ export const CAUSES = {
   'cause-some-of': '{need} of these {count} are there at once: {causes:group}',
   'cause-allowed': '{cause}, allowed {allowed:band}',
 
-  'level-absolute': '{level:unit}',
   'level-normal': 'normal',
   'level-nameplate': 'nameplate',
   'level-tag': 'the value of {signal}',
@@ -24,9 +23,6 @@ export const CAUSES = {
   'level-share-of-normal': '{percent} % of normal',
   'level-share-of-nameplate': '{percent} % of nameplate',
   'level-share': '{percent} % of {level}',
-  'level-plus': '{level} + {step:step}',
-  'level-minus': '{level} − {step:step}',
-  'level-known': '{level} ({value:band})',
 
   'state-number': 'state {state}',
   'signal-unknown': 'a signal not known',

@@ -6,7 +6,6 @@ export const NOTES = {
   'note-bypassed': 'bypassed[: {text}]',
   'note-observed': 'observed',
   'note-trial-aborted': 'trial aborted[: {text}]',
-  'as-written': '{text}',
   corrected: '{text} (corrected: entry {entry})',
   'role-named': '{role:role}',
 

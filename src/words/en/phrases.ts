@@ -1,3 +1,4 @@
+import { FORMULAS } from '../formulas.ts';
 import { CAUSES } from './causes.ts';
 import { DIFFERENCES } from './differences.ts';
 import { NOTES } from './notes.ts';
@@ -10,6 +11,7 @@ import { PLACES } from './places.ts';
 export const PHRASES = {
   ...CAUSES,
   ...DIFFERENCES,
+  ...FORMULAS,
   ...NOTES,
   ...PLACES,
 } as const;

@@ -13,19 +13,10 @@ export const PLACES = {
   'limit-open': 'not decided',
   'limit-untested': 'not tested',
 
-  'band-alone': '{allowed:band}',
-  'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
   'band-of-normal': '{percent} % of normal {value:band} = {allowed:band}',
   'band-of-nameplate': '{percent} % of nameplate {value:band} = {allowed:band}',
   'at-least': 'at least {least:short-unit}',
   'at-most-seconds': 'at most {within:seconds}',
-  'between-seconds': '{allowed:band-s}',
-  'drawn-in':
-    '{low:short} + {guard:short} = {lowMoved:short} … {high:short} − {guard:short} = {highMoved:short-unit}',
-  'drawn-in-low': '{low:short} + {guard:short} = {lowMoved:short-unit}',
-  'moved-out':
-    '{low:short} − {guard:short} = {lowMoved:short} … {high:short} + {guard:short} = {highMoved:short-unit}',
-  'moved-out-low': '{low:short} − {guard:short} = {lowMoved:short-unit}',
 
   'the-trip-point': 'Trip point',
   'the-delay': 'Delay',

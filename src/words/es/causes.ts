@@ -19,7 +19,6 @@ export const CAUSES: Translation<typeof EN> = {
   'cause-some-of': '{need} de estas {count} están presentes a la vez: {causes:group}',
   'cause-allowed': '{cause}, permitido {allowed:band}',
 
-  'level-absolute': '{level:unit}',
   'level-normal': 'el valor normal',
   'level-nameplate': 'el valor de placa',
   'level-tag': 'el valor de {signal}',
@@ -27,9 +26,6 @@ export const CAUSES: Translation<typeof EN> = {
   'level-share-of-normal': '{percent} % del valor normal',
   'level-share-of-nameplate': '{percent} % del valor de placa',
   'level-share': '{percent} % × {level}',
-  'level-plus': '{level} + {step:step}',
-  'level-minus': '{level} − {step:step}',
-  'level-known': '{level} ({value:band})',
 
   'state-number': 'estado {state}',
   'signal-unknown': 'una señal no conocida',

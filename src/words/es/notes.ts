@@ -9,7 +9,6 @@ export const NOTES: Translation<typeof EN> = {
   'note-bypassed': 'anulado[: {text}]',
   'note-observed': 'leído en el sensor',
   'note-trial-aborted': 'prueba abortada[: {text}]',
-  'as-written': '{text}',
   corrected: '{text} (corregido: asiento {entry})',
   'role-named': '{role:role}',
 

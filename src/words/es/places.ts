@@ -16,19 +16,10 @@ export const PLACES: Translation<typeof EN> = {
   'limit-open': 'no decidido',
   'limit-untested': 'no ensayado',
 
-  'band-alone': '{allowed:band}',
-  'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
   'band-of-normal': '{percent} % del valor normal {value:band} = {allowed:band}',
   'band-of-nameplate': '{percent} % del valor de placa {value:band} = {allowed:band}',
   'at-least': 'al menos {least:short-unit}',
   'at-most-seconds': '{within:seconds} como máximo',
-  'between-seconds': '{allowed:band-s}',
-  'drawn-in':
-    '{low:short} + {guard:short} = {lowMoved:short} … {high:short} − {guard:short} = {highMoved:short-unit}',
-  'drawn-in-low': '{low:short} + {guard:short} = {lowMoved:short-unit}',
-  'moved-out':
-    '{low:short} − {guard:short} = {lowMoved:short} … {high:short} + {guard:short} = {highMoved:short-unit}',
-  'moved-out-low': '{low:short} − {guard:short} = {lowMoved:short-unit}',
 
   'the-trip-point': 'Punto de disparo',
   'the-delay': 'Retardo',

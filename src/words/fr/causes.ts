@@ -20,7 +20,6 @@ export const CAUSES: Translation<typeof EN> = {
   'cause-some-of': '{need} de ces {count} sont là à la fois : {causes:group}',
   'cause-allowed': '{cause}, permis {allowed:band}',
 
-  'level-absolute': '{level:unit}',
   'level-normal': 'la valeur normale',
   'level-nameplate': 'la valeur de plaque',
   'level-tag': 'la valeur de {signal}',
@@ -28,9 +27,6 @@ export const CAUSES: Translation<typeof EN> = {
   'level-share-of-normal': '{percent} % de la valeur normale',
   'level-share-of-nameplate': '{percent} % de la valeur de plaque',
   'level-share': '{percent} % de {level}',
-  'level-plus': '{level} + {step:step}',
-  'level-minus': '{level} − {step:step}',
-  'level-known': '{level} ({value:band})',
 
   'state-number': 'état {state}',
   'signal-unknown': 'un signal inconnu',

@@ -9,7 +9,6 @@ export const NOTES: Translation<typeof EN> = {
   'note-bypassed': 'inhibé[ : {text}]',
   'note-observed': 'lu au capteur',
   'note-trial-aborted': 'épreuve abandonnée[ : {text}]',
-  'as-written': '{text}',
   corrected: '{text} (corrigé : écriture {entry})',
   'role-named': '{role:role}',
 

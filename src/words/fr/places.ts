@@ -16,19 +16,10 @@ export const PLACES: Translation<typeof EN> = {
   'limit-open': 'non décidé',
   'limit-untested': 'non essayée',
 
-  'band-alone': '{allowed:band}',
-  'band-of-sum': '{middle} ± {half:unit} = {allowed:band}',
   'band-of-normal': '{percent} % de la valeur normale {value:band} = {allowed:band}',
   'band-of-nameplate': '{percent} % de la valeur de plaque {value:band} = {allowed:band}',
   'at-least': 'au moins {least:short-unit}',
   'at-most-seconds': '{within:seconds} au plus',
-  'between-seconds': '{allowed:band-s}',
-  'drawn-in':
-    '{low:short} + {guard:short} = {lowMoved:short} … {high:short} − {guard:short} = {highMoved:short-unit}',
-  'drawn-in-low': '{low:short} + {guard:short} = {lowMoved:short-unit}',
-  'moved-out':
-    '{low:short} − {guard:short} = {lowMoved:short} … {high:short} + {guard:short} = {highMoved:short-unit}',
-  'moved-out-low': '{low:short} − {guard:short} = {lowMoved:short-unit}',
 
   'the-trip-point': 'Point de déclenchement',
   'the-delay': 'Temporisation',

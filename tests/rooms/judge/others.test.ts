@@ -25,30 +25,32 @@ const latched = (at: number, reset = 1e9): Plant => ({
   tripped: (t) => (t >= at && t < reset ? 1 : 0),
 });
 
+/** At 120 °F, 2 °F to each side. */
+const BEARING_ALARM: Interlock = {
+  ...BARE,
+  cause: {
+    kind: 'level',
+    signal: idOf('temp'),
+    side: 'above',
+    setPoint: level(120),
+    tolerance: level(2),
+    clears: level(117),
+  },
+  effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
+};
+
 test('a bearing probe heated towards 122–123 °F that alarms at 120 °F passes (common practice, no source)', () => {
-  const alarm: Interlock = {
-    ...BARE,
-    cause: {
-      kind: 'level',
-      signal: idOf('temp'),
-      side: 'above',
-      setPoint: level(120),
-      tolerance: level(2),
-      clears: level(117),
-    },
-    effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
-  };
   const plant = (trip: number): Plant => ({
     temp: (t) => Math.min(122.5, 100 + t),
     horn: (t) => (100 + t >= trip ? 1 : 0),
   });
-  const good = judged(bookOf([alarm]), sample(plant(120), POLL), { method: 'heated' }).windows[0];
+  const good = judged(bookOf([BEARING_ALARM]), sample(plant(120), POLL), { method: 'heated' }).windows[0];
   expect(good?.outcome).toBe('pass');
   expect(good?.proved).toEqual(['sensor', 'wiring', 'input', 'logic', 'output']);
-  const low = judged(bookOf([alarm]), sample(plant(112), POLL), { method: 'heated' }).windows[0];
+  const low = judged(bookOf([BEARING_ALARM]), sample(plant(112), POLL), { method: 'heated' }).windows[0];
   expect(low?.outcome).toBe('fail');
   expect(codes(low)).toContain('set-point-outside');
-  const silent = judged(bookOf([alarm]), sample(plant(1000), POLL), { method: 'heated' }).windows[0];
+  const silent = judged(bookOf([BEARING_ALARM]), sample(plant(1000), POLL), { method: 'heated' }).windows[0];
   expect(silent?.outcome).toBe('fail');
   expect(codes(silent)).toContain('effect-missing');
 });
@@ -246,19 +248,7 @@ test('a horn that already sounds is not tested, the other effects still are', ()
 });
 
 test('a machine that stopped between the last look at the cause and its trial is named there too, though another trial had seen it', () => {
-  const alarm: Interlock = {
-    ...BARE,
-    name: 'E1.bearing-alarm',
-    cause: {
-      kind: 'level',
-      signal: idOf('temp'),
-      side: 'above',
-      setPoint: level(120),
-      tolerance: level(2),
-      clears: level(117),
-    },
-    effects: [effect('horn', 1, 2e6, { class: 'alarm' })],
-  };
+  const alarm: Interlock = { ...BEARING_ALARM, name: 'E1.bearing-alarm' };
   const stop: Interlock = {
     ...BARE,
     cause: { kind: 'contact', signal: idOf('contact'), state: 1 },
